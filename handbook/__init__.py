@@ -1,0 +1,1 @@
+"""A house-systems handbook, computed from a record of its as-built plumbing."""
