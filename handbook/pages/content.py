@@ -1,0 +1,338 @@
+"""What a page may hold, as typed content without markup, so that one composed page can become
+paper, a phone page and a tag, and so that nothing from a record is ever read as markup.
+
+How the parts nest:
+
+- a *span* is a piece of text in a line; a *line* is a tuple of spans: `line("Close ", Tag("W1"))`
+- a *block* is a paragraph, numbered steps, a table, ...; a *page* is a title and its blocks
+- a *part* is a chapter of pages; a *book* is the parts, and what its cover says
+- a *site* is a book and one more page for each tagged thing
+- a *sheet* is the emergency sheet; a *tag sheet* is the cards to cut and hang
+
+Text is plain text: what looks like HTML or Markdown in it is printed as it stands, and spaces
+between a number and its unit are made unbreakable when it is rendered. Everything here is
+frozen. A page id or tag that cannot be a folder name is a fault of ours and raises ValueError.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+SignalWord = Literal["danger", "warning", "caution", "notice"]
+"""ANSI Z535 signal words. NOTICE is for damage to property alone and has no triangle."""
+
+Kind = Literal["water", "drain", "gas", "sensor", "equipment"]
+"""What a tag hangs on; each kind has its own small shape, so that nothing rests on colour."""
+
+
+# --- spans and lines -------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Tag:
+    """A tag number, linked to that thing's page where the output has one.
+
+    Shown as `W1`, or as `W1 (Main shutoff, inside)` when a name is given.
+    """
+
+    id: str
+    name: str = ""
+
+
+@dataclass(frozen=True)
+class Call:
+    """A telephone number: as people read it, and as a `tel:` URI (RFC 3966)."""
+
+    number: str
+    uri: str
+
+
+@dataclass(frozen=True)
+class Strong:
+    """Words that must not be missed."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Go:
+    """A link to another page of the same output; on paper its page number follows the words."""
+
+    page: str
+    text: str
+
+
+Span = str | Tag | Call | Strong | Go
+Line = tuple[Span, ...]
+
+
+def line(*spans: Span) -> Line:
+    """A line from its spans, for writing `line("Close ", Tag("W1"), " first.")`."""
+    return spans
+
+
+def plain(spans: Line) -> str:
+    """The words of a line as they are read, for searching, for tests and for a QR code's text."""
+    return "".join(_words(span) for span in spans)
+
+
+def _words(span: Span) -> str:
+    match span:
+        case str():
+            return span
+        case Tag(id, name):
+            return f"{id} ({name})" if name else id
+        case Call(number):
+            return number
+        case Strong(text) | Go(text=text):
+            return text
+
+
+# --- blocks ----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Para:
+    """A paragraph."""
+
+    line: Line
+
+
+@dataclass(frozen=True)
+class SubHead:
+    """A heading inside a page."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Step:
+    """One action, starting with its verb. The condition stands before it, the note under it."""
+
+    do: Line
+    note: Line | None = None
+    condition: Line | None = None
+
+
+@dataclass(frozen=True)
+class Steps:
+    """Numbered actions, one a line, numbered from `start`."""
+
+    steps: tuple[Step, ...]
+    start: int = 1
+
+
+@dataclass(frozen=True)
+class Note:
+    """A panel opened by a signal word: the hazard, what it does, how to avoid it; a line each."""
+
+    word: SignalWord
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True)
+class Facts:
+    """Labels with what is known; for a fact that is not recorded, say so in its line."""
+
+    rows: tuple[tuple[str, Line], ...]
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table. The first cell of each row is the row's header.
+
+    `head` has a word for each column, `rows` a line for each cell; `widths` are the columns'
+    shares of the width (any unit, summing to anything) or empty for widths by content.
+    `tagged` sets the first column as tag numbers out in the left margin.
+    """
+
+    caption: str
+    head: tuple[str, ...]
+    rows: tuple[tuple[Line, ...], ...]
+    widths: tuple[float, ...] = ()
+    tagged: bool = False
+
+    def __post_init__(self) -> None:
+        columns = len(self.head)
+        if any(len(row) != columns for row in self.rows):
+            raise ValueError(f"table {self.caption!r}: every row needs {columns} cells")
+        if self.widths and len(self.widths) != columns:
+            raise ValueError(f"table {self.caption!r}: widths need {columns} numbers")
+
+
+@dataclass(frozen=True)
+class Bullets:
+    """An unnumbered list, for things that have no order."""
+
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True)
+class Photo:
+    """A photo of the record: `file` is relative to the record's folder; `alt` says what is seen."""
+
+    file: str
+    alt: str
+    caption: Line = ()
+
+
+@dataclass(frozen=True)
+class Guide:
+    """A Markdown guide of ours, `templates/guides/NAME.md`, filled with this house's values."""
+
+    name: str
+    values: Mapping[str, Value] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """A drawing of ours as SVG text (never text from a record), and a title that says it."""
+
+    svg: str
+    title: str
+
+
+@dataclass(frozen=True)
+class HouseNote:
+    """Markdown that the record's writer wrote; sanitised before it is shown."""
+
+    markdown: str
+
+
+Block = (
+    Para | SubHead | Steps | Note | Facts | Table | Bullets | Photo | Guide | Drawing | HouseNote
+)
+
+Value = str | int | bool | None | Line | Block | tuple["Value", ...] | Mapping[str, "Value"]
+"""What a guide can be filled with. A guide prints a text or a line inside a sentence, a block on
+a line of its own; it can test and loop over the others."""
+
+
+# --- pages, book, site -----------------------------------------------------------------------
+
+_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]*")
+
+
+@dataclass(frozen=True)
+class Page:
+    """One subject. `id` is its address in every output; a thing's page has its tag as its id.
+
+    `tag` is set as a big number in the margin. `red` is for emergency pages alone: a red band,
+    larger type, a sheet of its own. `summary` says in lists what the page is for.
+    """
+
+    id: str
+    title: str
+    blocks: tuple[Block, ...]
+    summary: Line = ()
+    tag: str | None = None
+    red: bool = False
+
+    def __post_init__(self) -> None:
+        for name in (self.id, self.tag or self.id):
+            if not _ID.fullmatch(name):
+                raise ValueError(f"{name!r} cannot be a page's address: letters, digits, - and _")
+
+    @property
+    def folder(self) -> str:
+        """Its folder on the phone pages: a thing's in capitals, which a QR code packs tighter."""
+        return self.id.upper() if self.tag else self.id
+
+
+@dataclass(frozen=True)
+class Part:
+    """A chapter: it starts on a new sheet."""
+
+    id: str
+    title: str
+    pages: tuple[Page, ...]
+
+
+@dataclass(frozen=True)
+class Book:
+    """The handbook. `facts` are what the cover says; `date` is the record's own, never today's."""
+
+    title: str
+    house: str
+    address: tuple[str, ...]
+    parts: tuple[Part, ...]
+    facts: tuple[tuple[str, Line], ...] = ()
+    date: date | None = None
+    language: str = "en-US"
+
+    @property
+    def pages(self) -> tuple[Page, ...]:
+        """All pages in reading order."""
+        return tuple(page for part in self.parts for page in part.pages)
+
+
+@dataclass(frozen=True)
+class Site:
+    """The phone pages: the book's pages and one page for each tagged thing.
+
+    A thing's page takes the place of the book's page of the same id.
+    """
+
+    book: Book
+    things: tuple[Page, ...]
+
+
+# --- the emergency sheet and the tags --------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Band:
+    """One situation on the emergency sheet: its signal word, what to do, whom to call."""
+
+    title: str
+    word: SignalWord
+    steps: tuple[Step, ...]
+    calls: tuple[tuple[str, Line], ...] = ()
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """The emergency sheet: one side of letter paper. More than fits is an error, never cut off.
+
+    `payload` is what its QR code says, if it has one (the address of the phone pages).
+    """
+
+    title: str
+    house: str
+    address: tuple[str, ...]
+    bands: tuple[Band, ...]
+    foot: Line = ()
+    payload: str = ""
+    date: date | None = None
+    language: str = "en-US"
+
+
+@dataclass(frozen=True)
+class TagCard:
+    """A tag to hang: what the thing stops (or reaches, or watches), how to turn it, where it is.
+
+    `payload` is the QR code's text: an address, or a short instruction where there is none.
+    """
+
+    id: str
+    name: str
+    stops: Line
+    turn: str
+    place: str
+    payload: str
+    kind: Kind
+
+
+@dataclass(frozen=True)
+class TagSheet:
+    """All tags of a house, ten to a sheet."""
+
+    title: str
+    house: str
+    cards: tuple[TagCard, ...]
+    date: date | None = None
+    language: str = "en-US"
