@@ -1,0 +1,132 @@
+"""The base of every thing in a record: strict, frozen, and aware of where it was written.
+
+Places travel inside the things, so that a rule's finding or an answer about a valve still knows
+its line. They do not count when two entries are compared.
+
+To write an entry of the grammar:
+
+    class Valve(Entry):
+        id: Id
+        from_: Known[Ref] = None      # the key in the file is `from`: a last underscore is dropped
+        by: Known[Pipe] = None        # `None` is "not recorded"; Maybe[...] also takes `none`
+
+    class Pipe(Entry):
+        text_examples = ("22 ft of 3/4 in PEX",)
+
+        @classmethod
+        def from_text(cls, text: str) -> dict[str, object]:   # raise Unclear(message, hint)
+            ...
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, ClassVar, Self
+
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    GetJsonSchemaHandler,
+    ModelWrapValidatorHandler,
+    PrivateAttr,
+    ValidationInfo,
+    model_validator,
+)
+from pydantic.json_schema import JsonSchemaValue
+from pydantic_core import CoreSchema
+
+from handbook.record.marks import MarkedDict, MarkedList, MarkedStr, Tree
+from handbook.record.problems import NOWHERE, Mark
+
+
+def key_of(name: str) -> str:
+    """Give the key in the file for a field: `from_` is written `from`."""
+    return name.rstrip("_")
+
+
+class Entry(BaseModel):
+    """A thing with keys. Unknown keys are refused; it cannot be changed once read."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", alias_generator=key_of)
+
+    text_examples: ClassVar[tuple[str, ...]] = ()
+    _written: Tree | None = PrivateAttr(default=None)
+
+    @classmethod
+    def from_text(cls, text: str) -> Mapping[str, object] | None:
+        """Turn a one-line text into keys; an entry that has a short form overrides this.
+
+        Raises `Unclear` where the text cannot be read. None means that there is no short form.
+        """
+        return None
+
+    @property
+    def mark(self) -> Mark:
+        """Where this entry starts in its file; `NOWHERE` if it was not read from one."""
+        return NOWHERE if self._written is None else self._written.mark
+
+    def mark_of(self, *path: str | int) -> Mark:
+        """Where a field's value stands: `mark_of("from_")`, `mark_of("watches", 1)`.
+
+        A value that was not given has its entry's place (or that of the last part given).
+        """
+        node = self._written
+        if node is None:
+            return NOWHERE
+        for part in path:
+            inner = child(node, key_of(part) if isinstance(part, str) else part)
+            if inner is None:
+                break
+            node = inner
+        return node.mark
+
+    def key_mark_of(self, name: str) -> Mark:
+        """Where a field's key stands, or its entry's place if it was not given."""
+        if isinstance(self._written, MarkedDict):
+            return self._written.key_marks.get(key_of(name), self.mark)
+        return self.mark
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def _keep_place(
+        cls, value: Any, handler: ModelWrapValidatorHandler[Self], info: ValidationInfo
+    ) -> Self:
+        if info.context is not None:
+            # The reader asks afterwards which model a wrong key was meant for.
+            info.context[id(value)] = cls
+        keys = cls.from_text(str(value)) if isinstance(value, str) else None
+        entry = handler(value if keys is None else dict(keys))
+        if isinstance(value, MarkedDict | MarkedStr):
+            entry._written = value
+        return entry
+
+    @classmethod
+    def __get_pydantic_json_schema__(
+        cls, core: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
+        reference = handler(core)
+        schema = handler.resolve_ref_schema(reference)
+        for known in schema.get("properties", {}).values():
+            if known.get("default", ...) is None:
+                del known["default"]  # leaving a key out is how "not recorded" is written
+        if cls.text_examples:
+            keys = dict(schema)
+            schema.clear()
+            text = {"type": "string", "examples": list(cls.text_examples)}
+            schema.update({"title": keys.get("title", cls.__name__), "anyOf": [text, keys]})
+        return reference
+
+    def __eq__(self, other: object) -> bool:
+        return type(self) is type(other) and self.__dict__ == getattr(other, "__dict__", None)
+
+    def __hash__(self) -> int:
+        return hash((type(self), *self.__dict__.values()))
+
+
+def child(node: Tree, part: str | int) -> Tree | None:
+    """Return what stands under a key or at an index of a tree, or None."""
+    if isinstance(node, MarkedDict) and isinstance(part, str):
+        return node.get(part)
+    if isinstance(node, MarkedList) and isinstance(part, int) and 0 <= part < len(node):
+        return node[part]
+    return None
