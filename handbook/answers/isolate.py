@@ -1,0 +1,217 @@
+"""Isolate: this thing leaks; which valves stop it, and what to do if they fail.
+
+`isolate(house, thing)` gives the whole ladder. A thing is anything with an id that holds water (a
+fixture, a valve, equipment), a stretch of pipe ("pipe to W4"), or "house" for all of it. The
+search itself is in `ladder`; here the record's things become its nodes, and its steps get their
+words. Which supplies are lost counts a sink's cold and its hot as two.
+"""
+
+from dataclasses import dataclass
+
+from handbook.answers import ladder
+from handbook.answers.words import said_lost
+from handbook.house.house import House
+from handbook.house.water import LEVER, pipe_ends
+from handbook.record.grammar.common import Handle, given
+from handbook.record.problems import nearest
+from handbook.tables import table
+
+WHOLE = "house"
+PIPE_TO = "pipe to "
+
+
+class NoSuchThing(LookupError):
+    """Nothing that holds water goes by that name; `near` is the closest that does."""
+
+    def __init__(self, thing: str, near: str | None, why: str) -> None:
+        super().__init__(why + (f"; did you mean `{near}`?" if near else ""))
+        self.thing, self.near = thing, near
+
+
+@dataclass(frozen=True)
+class Turn:
+    """One valve to work in a step."""
+
+    id: str
+    name: str
+    do: str
+    """How it is turned, in words; from its kind, or as the record says."""
+    limit: str | None
+    tool: str | None
+    where: str | None
+    utility: bool
+
+
+@dataclass(frozen=True)
+class Rung:
+    """One step of the ladder. `also_off` are supply ids (`hall-lav.hot`)."""
+
+    close: tuple[str, ...]
+    open: tuple[str, ...]
+    also_off: tuple[str, ...]
+    also_off_said: tuple[str, ...]
+    turns: tuple[Turn, ...]
+    heater: tuple[str, ...]
+    """What to do with each heater whose supply this step stops."""
+    utility: bool
+    """Whether a valve of the utility's is among them."""
+
+
+@dataclass(frozen=True)
+class Isolation:
+    """The whole ladder for one thing; `short` are the indices of the rungs shown to people."""
+
+    thing: str
+    name: str
+    ladder: tuple[Rung, ...]
+    short: tuple[int, ...]
+    assumed: tuple[str, ...]
+    missing: tuple[str, ...]
+    already_off: bool = False
+
+    @property
+    def shown(self) -> tuple[Rung, ...]:
+        """The rungs that people are shown: the nearest, the main, the utility's."""
+        return tuple(self.ladder[index] for index in self.short)
+
+
+def isolate(house: House, thing: str) -> Isolation:
+    """Return the ladder that stops `thing`. Raises NoSuchThing."""
+    name, targets, failed, guess = _targets(house, thing)
+    own = frozenset(house.water.own.get(thing, ()))
+    network = house.water.network
+    steps = ladder.steps(network, targets, own, failed)
+    rungs = tuple(_rung(house, step, own) for step in steps)
+    off = not steps and ladder.cuts(network, targets, frozenset(), frozenset())
+    return Isolation(
+        thing,
+        name,
+        rungs,
+        _short(house, rungs),
+        tuple(dict.fromkeys((*guess, *_assumed(house, targets, steps)))),
+        _missing(house, thing, rungs, off),
+        off,
+    )
+
+
+def things_with_water(house: House) -> tuple[str, ...]:
+    """Return the id of every thing that can be asked about, in walking order."""
+    return tuple(name for name in house.items if name in house.water.bodies)
+
+
+def _targets(
+    house: House, thing: str
+) -> tuple[str, frozenset[str], frozenset[str], tuple[str, ...]]:
+    """Return the thing's name, wet nodes, unusable valves, and what had to be assumed."""
+    water = house.water
+    if thing == WHOLE:
+        node, said = _after_mains(house)
+        return "the whole house", node, frozenset(), said
+    if thing.startswith(PIPE_TO):
+        end = thing.removeprefix(PIPE_TO)
+        for node in (f"{end}.in", end):
+            if node in set(pipe_ends(water)):
+                return f"pipe to {house.called(end)}", frozenset({node}), frozenset(), ()
+    item = house.items.get(thing)
+    if item is None or thing not in water.bodies:
+        near = nearest(thing, things_with_water(house))
+        why = "holds no supply water" if item else "is not the id of anything in this record"
+        raise NoSuchThing(thing, near, f"`{thing}` {why}")
+    if item.kind in {"shutoff", "stop"}:
+        return item.name, water.bodies[thing], frozenset({thing, thing + LEVER}), ()
+    if item.system == "fixture" and thing not in water.own:
+        node, said = _after_mains(house)
+        guess = f"Which pipes feed {thing} is not recorded; this stops the whole house instead."
+        return item.name, node, frozenset(), (guess, *said)
+    return item.name, water.bodies[thing], frozenset(), ()
+
+
+def _after_mains(house: House) -> tuple[frozenset[str], tuple[str, ...]]:
+    """Return the nodes to keep dry so that nothing in the house runs."""
+    water = house.water
+    if water.mains:
+        return frozenset({water.mains[0]}), ()
+    taps = frozenset(supply.node for supply in water.network.supplies)
+    return taps or water.network.sources, ()
+
+
+def _rung(house: House, step: ladder.Step, own: frozenset[str]) -> Rung:
+    opened = tuple(valve for valve in step.open if not valve.endswith(LEVER))
+    turns = tuple(_turn(house, valve, "close") for valve in step.close)
+    turns += tuple(_turn(house, valve, "open") for valve in opened)
+    return Rung(
+        step.close,
+        opened,
+        step.lost,
+        said_lost(house, frozenset(step.lost) | own, own),
+        turns,
+        _heaters(house, step),
+        any(turn.utility for turn in turns),
+    )
+
+
+def _turn(house: House, valve: str, way: str) -> Turn:
+    item = house.items[valve]
+    handle = item.entry
+    assert isinstance(handle, Handle)
+    manner = table("valves").values.get(handle.kind or "", {})
+    do = handle.turn if handle.turn and way == "close" else manner.get(way)
+    return Turn(
+        valve,
+        item.name,
+        do or f"{way} it (how it turns is not recorded)",
+        manner.get("limit"),
+        given(handle.tool),
+        house.places.say(item.place),
+        bool(getattr(handle, "utility", False)),
+    )
+
+
+def _heaters(house: House, step: ladder.Step) -> tuple[str, ...]:
+    """Say what each heater needs that gets no water once this step is done."""
+    network = house.water.network
+    barred = network.standing().barred(step.close, step.open)
+    wet = network.downstream(network.sources, barred)
+    manner = table("heater_without_water").values
+    said = []
+    for heater in house.record.heaters or ():
+        if heater.id not in wet and heater.id in network.nodes:
+            kind = "tankless" if heater.kind == "tankless" else heater.fuel or "unknown"
+            said.append(f"{house.called(heater.id)}: {manner[kind]}")
+    return tuple(said)
+
+
+def _short(house: House, rungs: tuple[Rung, ...]) -> tuple[int, ...]:
+    """Choose the nearest rung, the first with an occupant's main, the first of the utility's."""
+    mains = set(house.water.mains)
+    wanted = [0] if rungs else []
+    wanted += [i for i, rung in enumerate(rungs) if mains & set(rung.close)][:1]
+    wanted += [i for i, rung in enumerate(rungs) if rung.utility][:1]
+    return tuple(sorted(set(wanted)))
+
+
+def _assumed(
+    house: House, targets: frozenset[str], steps: tuple[ladder.Step, ...]
+) -> tuple[str, ...]:
+    """Return the assumptions that this answer leans on: upstream of the thing, or about a loss."""
+    network = house.water.network
+    lost = {supply for step in steps for supply in step.lost}
+    losers = {supply.node for supply in network.supplies if supply.id in lost}
+    leaning = network.upstream(targets | losers, ())
+    return tuple(said for node, said in house.water.assumed.items() if node in leaning)
+
+
+def _missing(house: House, thing: str, rungs: tuple[Rung, ...], off: bool) -> tuple[str, ...]:
+    """Return the facts that would make this answer better."""
+    missing = []
+    if not rungs and not off:
+        missing.append(f"No shutoff that stops {thing} is recorded.")
+    for rung in rungs:
+        for turn in rung.turns:
+            if turn.where is None:
+                missing.append(f"Where {turn.id} is has not been recorded.")
+    if not house.water.mains:
+        missing.append("No main shutoff inside the house is recorded.")
+    if not any(rung.utility for rung in rungs):
+        missing.append("The utility's own valve is not recorded.")
+    return tuple(dict.fromkeys(missing))

@@ -1,0 +1,75 @@
+"""Levels and rooms by id, and how a place is said to somebody who has never been there."""
+
+from dataclasses import dataclass
+
+from handbook.measures import Units, say_length
+from handbook.record.fields import Absent
+from handbook.record.grammar.common import Place, each
+from handbook.record.grammar.places import OUTSIDE, Level, Room
+from handbook.record.grammar.record import Record
+
+
+@dataclass(frozen=True)
+class Places:
+    """The levels, and the rooms with the level that each is on; lowest level first."""
+
+    levels: dict[str, Level]
+    rooms: dict[str, tuple[Room, Level]]
+    units: Units
+
+    def level_id(self, place: Place | None) -> str | None:
+        """Return the level's id, from the place itself or from its room; None if not recorded."""
+        if place is None:
+            return None
+        if place.level is None and place.room in self.rooms:
+            return self.rooms[place.room][1].id
+        if place.level is None and place.room == OUTSIDE:
+            return OUTSIDE
+        return place.level
+
+    def level_name(self, place: Place | None) -> str | None:
+        """Return the level's name in the middle of a sentence: `upper level`, `outside`."""
+        level = self.level_id(place)
+        if level is None or level == OUTSIDE:
+            return level
+        return self.levels[level].name.lower()
+
+    def room_name(self, place: Place | None) -> str | None:
+        """Return the room's name in the middle of a sentence, `outside`, or None."""
+        if place is None:
+            return None
+        if place.room in self.rooms:
+            return self.rooms[place.room][0].name.lower()
+        return OUTSIDE if self.level_id(place) == OUTSIDE else None
+
+    def room_and_level(self, place: Place | None) -> str | None:
+        """Return `hall bath, upper level`; less where less is recorded; None for nothing."""
+        room, level = self.room_name(place), self.level_name(place)
+        said = [room, level] if room != level else [room]
+        return ", ".join(word for word in said if word) or None
+
+    def say(self, place: Place | None) -> str | None:
+        """Return the whole place: room, level, the record's own words, height or depth."""
+        if place is None:
+            return None
+        said = [self.room_and_level(place), place.where, _behind(place), self._up(place)]
+        words = "; ".join(word for word in said if word)
+        return words[:1].upper() + words[1:] if words else None
+
+    def _up(self, place: Place) -> str | None:
+        if place.depth is not None:
+            return f"{say_length(place.depth, self.units)} below the ground"
+        if place.height is not None:
+            return f"{say_length(place.height, self.units)} above the floor"
+        return None
+
+
+def _behind(place: Place) -> str | None:
+    return None if place.behind is None or isinstance(place.behind, Absent) else place.behind
+
+
+def places(record: Record) -> Places:
+    """Build the places of a record."""
+    levels = {level.id: level for level in each(record.levels)}
+    rooms = {room.id: (room, level) for level in levels.values() for room in each(level.rooms)}
+    return Places(levels, rooms, record.house.units)

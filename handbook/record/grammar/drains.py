@@ -1,0 +1,66 @@
+"""The drains: recorded from each fixture outward, each stretch pointing downstream."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from handbook.record.entry import Entry
+from handbook.record.fields import Distance, Known, Length, Maybe, PipeSize, Ref, Slope, Text
+from handbook.record.grammar.common import DrainRun, Thing
+
+
+class Discharge(Thing):
+    """Where the building sewer ends."""
+
+    kind: Known[Literal["public sewer", "septic tank", "private sewer"]] = None
+
+
+class Stretch(Thing):
+    """A stretch of drain from this point down to the next; fixtures and stretches point at it."""
+
+    kind: Known[Literal["branch", "stack", "building drain", "building sewer"]] = None
+    to: Known[Ref] = Field(None, description="id of the stretch or discharge it runs into")
+    by: Known[DrainRun] = None
+    slope: Known[Slope] = None
+    invert: Known[Length] = Field(
+        None, description="inside bottom at its upper end, main floor = 0"
+    )
+
+
+class Cleanout(Thing):
+    """An opening to clean a drain through."""
+
+    kind: Known[Literal["wall", "floor", "two-way", "end of line", "stack base", "roof"]] = None
+    on: Known[Ref] = Field(None, description="id of the stretch it opens into")
+    along: Known[Distance] = Field(None, description="how far down that stretch it stands")
+    facing: Known[Literal["downstream", "upstream", "both ways"]] = None
+    size: Known[PipeSize] = None
+    cover: Known[Text] = None
+    access: Known[Text] = Field(None, description="what has to be moved or opened to get at it")
+    clear: Known[Distance] = Field(None, description="free space in front of it")
+
+
+class DrainEquipment(Thing):
+    """A backwater valve or an ejector in the line."""
+
+    kind: Literal["backwater valve", "sewage ejector"]
+    on: Known[Ref] = None
+    access: Known[Text] = None
+
+
+class Vent(Thing):
+    """A vent, the stretches it serves and where it leaves."""
+
+    serves: Known[tuple[Ref, ...]] = None
+    size: Known[PipeSize] = None
+    ends: Known[Literal["through the roof", "air admittance valve"]] = None
+
+
+class Drains(Entry):
+    """The drains, waste and vents."""
+
+    discharge: Known[Discharge] = None
+    stretches: Known[tuple[Stretch, ...]] = None
+    cleanouts: Maybe[tuple[Cleanout, ...]] = None
+    equipment: Maybe[tuple[DrainEquipment, ...]] = None
+    vents: Known[tuple[Vent, ...]] = None

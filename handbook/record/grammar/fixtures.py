@@ -1,0 +1,79 @@
+"""Fixtures, the way a person stands in front of them: cold, hot, drain and gas in one entry."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from handbook.record.entry import Entry
+from handbook.record.fields import (
+    Distance,
+    HeatRate,
+    Known,
+    Maybe,
+    PipeSize,
+    Ref,
+    Slope,
+    Text,
+    YesNo,
+)
+from handbook.record.grammar.common import DrainRun, GasRun, Stop, Thing, WaterRun
+
+
+class WaterConnection(Entry):
+    """A cold or a hot supply and the stop at its end."""
+
+    from_: Known[Ref] = None
+    by: Known[WaterRun] = None
+    stop: Maybe[Stop] = None
+
+
+class DrainConnection(Entry):
+    """A fixture's drain, pointing downstream."""
+
+    to: Known[Ref] = None
+    by: Known[DrainRun] = None
+    slope: Known[Slope] = None
+    trap: Known[PipeSize] = None
+
+
+class GasConnection(Entry):
+    """An appliance's gas supply and its shutoff."""
+
+    from_: Known[Ref] = None
+    by: Known[GasRun] = None
+    shutoff: Maybe[Stop] = None
+    sediment_trap: Maybe[YesNo] = None
+    input: Known[HeatRate] = None
+
+
+FixtureKind = Literal[
+    "water closet",
+    "lavatory",
+    "kitchen sink",
+    "bar sink",
+    "bathtub",
+    "tub and shower",
+    "shower",
+    "bidet",
+    "laundry box",
+    "laundry tub",
+    "dishwasher",
+    "ice maker",
+    "hose bibb",
+    "floor drain",
+    "range",
+    "other",
+]
+
+
+class Fixture(Thing):
+    """A fixture with its connections."""
+
+    kind: FixtureKind
+    cold: Maybe[WaterConnection] = None
+    hot: Maybe[WaterConnection] = None
+    drain: Maybe[DrainConnection] = None
+    gas: Maybe[GasConnection] = None
+    rim: Known[Distance] = Field(None, description="flood rim above its floor")
+    freeze_proof: Maybe[YesNo] = None
+    model: Known[Text] = None

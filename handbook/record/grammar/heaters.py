@@ -1,0 +1,58 @@
+"""Water heaters and what belongs to them."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from handbook.record.entry import Entry
+from handbook.record.fields import (
+    Day,
+    HeatRate,
+    Known,
+    Maybe,
+    PipeSize,
+    Pressure,
+    Ref,
+    Temperature,
+    Text,
+    Volume,
+)
+from handbook.record.grammar.common import Ending, Thing
+from handbook.record.grammar.fixtures import GasConnection, WaterConnection
+
+
+class Relief(Entry):
+    """The temperature and pressure (T&P) relief valve and where its pipe ends."""
+
+    temperature: Known[Temperature] = None
+    pressure: Known[Pressure] = None
+    size: Known[PipeSize] = None
+    discharge: Maybe[Ending] = None
+
+
+class ExpansionTank(Thing):
+    """The tank that takes up water's swelling as it is heated."""
+
+    size: Known[Volume] = None
+    precharge: Known[Pressure] = None
+
+
+class Heater(Thing):
+    """A water heater; what it feeds points at it as at any other thing."""
+
+    kind: Known[Literal["storage", "tankless", "heat pump"]] = None
+    fuel: Known[Literal["natural gas", "propane", "electric"]] = None
+    model: Known[Text] = None
+    serial: Known[Text] = None
+    installed: Known[Day] = None
+    capacity: Known[Volume] = None
+    input: Known[HeatRate] = Field(None, description="of an electric heater; gas says it itself")
+    setting: Known[Temperature] = None
+    cold: Known[WaterConnection] = None
+    gas: Maybe[GasConnection] = None
+    relief: Maybe[Relief] = None
+    expansion_tank: Maybe[ExpansionTank] = None
+    pan: Maybe[Ref] = Field(None, description="id of the pan under it")
+    breaker: Maybe[Text] = Field(None, description="number and label on the panel")
+    vent: Maybe[Text] = Field(None, description="where its flue ends")
+    controls: Known[Text] = Field(None, description="where the dial is and what its marks mean")

@@ -1,0 +1,128 @@
+"""The water supply: recorded from the street inward, each thing pointing at what feeds it."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from handbook.record.entry import Entry
+from handbook.record.fields import Count, Day, Known, Maybe, PipeSize, Pressure, Ref, Text, YesNo
+from handbook.record.grammar.common import Fed, Handle, Place, Seen, Stop, Thing, WaterRun
+
+
+class Source(Thing):
+    """Where water comes from: the utility's main, a well, a tank."""
+
+    kind: Known[Literal["public main", "well", "tank"]] = None
+
+
+class StaticPressure(Entry):
+    """Pressure with no water running, as measured."""
+
+    value: Pressure
+    at: Known[Text] = Field(None, description="where the gauge was: `hose bibb HB1`")
+    seen: Known[Seen] = None
+
+
+class Meter(Fed):
+    """The water meter."""
+
+    size: Known[PipeSize] = None
+    number: Known[Text] = None
+
+
+class Valve(Fed, Handle):
+    """A shutoff in the line."""
+
+    main: YesNo = Field(False, description="it stops the whole house")
+    utility: YesNo = Field(False, description="it belongs to the utility")
+
+
+class Feed(Entry):
+    """One of several pipes that meet."""
+
+    from_: Ref
+    by: Known[WaterRun] = None
+
+
+class Tee(Fed):
+    """Where a pipe divides, or where several meet (`feeds`)."""
+
+    feeds: Known[tuple[Feed, ...]] = None
+
+
+class Manifold(Fed):
+    """A header with ports; each port's valve is a valve `from` it."""
+
+    carries: Known[Literal["cold", "hot"]] = None
+
+
+class Equipment(Fed):
+    """Equipment in the line that is not a shutoff."""
+
+    kind: Literal[
+        "pressure-reducing valve",
+        "backflow preventer",
+        "check valve",
+        "filter",
+        "pump",
+        "pressure tank",
+        "mixing valve",
+        "hammer arrester",
+    ]
+    set_to: Known[Pressure] = None
+    size: Known[PipeSize] = None
+    model: Known[Text] = None
+    has_check: Maybe[YesNo] = Field(None, description="it lets water pass one way only")
+    tested: Known[Day] = Field(None, description="last certified test, where one is asked for")
+
+
+class Bypass(Entry):
+    """How water goes round a softener: three valves, or one lever."""
+
+    inlet: Known[Stop] = None
+    outlet: Known[Stop] = None
+    across: Known[Stop] = None
+    lever: Known[Stop] = None
+
+
+class Softener(Fed):
+    """A softener and its bypass."""
+
+    bypass: Maybe[Bypass] = None
+    discharge: Known[Text] = Field(None, description="where its rinse water goes")
+    model: Known[Text] = None
+
+
+class Recirculation(Fed):
+    """The pump and the return line that bring hot water near the taps."""
+
+    to: Known[Ref] = Field(None, description="where the return joins: the heater or a tee")
+    check: Maybe[Fed] = Field(None, description="the check valve in the return")
+    shutoff: Maybe[Stop] = None
+    control: Known[Text] = Field(None, description="timer, thermostat or button, and its setting")
+
+
+class Irrigation(Fed):
+    """The lawn watering, from its own shutoff on."""
+
+    stop: Maybe[Stop] = None
+    zones: Known[Count] = None
+    controller: Known[Place] = None
+    winter: Known[Text] = Field(None, description="how it is made safe before a freeze")
+
+
+class Water(Entry):
+    """The supply from the street inward."""
+
+    sources: Known[tuple[Source, ...]] = None
+    static_pressure: Known[StaticPressure] = None
+    meter: Maybe[Meter] = None
+    valves: Maybe[tuple[Valve, ...]] = None
+    inside_main: Maybe[Ref] = Field(None, description="`none`: looked, there is none indoors")
+    outside_main: Maybe[Ref] = Field(None, description="`none`: looked, there is none outdoors")
+    tees: Known[tuple[Tee, ...]] = None
+    manifolds: Maybe[tuple[Manifold, ...]] = None
+    equipment: Maybe[tuple[Equipment, ...]] = None
+    softeners: Maybe[tuple[Softener, ...]] = None
+    recirculation: Maybe[Recirculation] = None
+    irrigation: Maybe[Irrigation] = None

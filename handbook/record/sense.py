@@ -1,0 +1,194 @@
+"""Does a well-formed record make sense: ids that exist, once each, and lines that lead somewhere.
+
+Two passes, as `reading` runs them: `check_ids`, and `check_sense` only where the ids are right,
+so that one slip is not reported ten times. Each takes the record and yields problems.
+"""
+
+from collections.abc import Iterator
+
+from handbook.record import ids
+from handbook.record.entry import Entry
+from handbook.record.grammar import drains, gas, places, water
+from handbook.record.grammar.common import Fed, each
+from handbook.record.grammar.record import Record
+from handbook.record.problems import Problem, nearest
+
+_SAID = {
+    "Source": "a water source",
+    "Meter": "the meter",
+    "Valve": "a valve",
+    "Tee": "a tee",
+    "Manifold": "a manifold",
+    "Equipment": "equipment in the line",
+    "Softener": "a softener",
+    "Heater": "a water heater",
+    "Stop": "a stop",
+    "Stretch": "a stretch of drain",
+    "Discharge": "the discharge",
+    "GasMeter": "the gas meter",
+    "Regulator": "a regulator",
+    "GasTee": "a gas tee",
+    "GasValve": "a gas valve",
+    "Pan": "a pan",
+    "Fixture": "a fixture",
+    "Level": "a level",
+    "Room": "a room",
+    "Thing": "a thing with an id",
+    "Photo": "a photo",
+}
+
+
+def check_ids(record: Record) -> Iterator[Problem]:
+    """Yield a problem for each id given twice and each reference that leads nowhere."""
+    yield from _twice(record)
+    things = {name: entry for name, entry, is_place in ids.declared(record) if not is_place}
+    rooms = {name: entry for name, entry, is_place in ids.declared(record) if is_place}
+    for pointer in ids.pointers(record):
+        if not ids.always_there(pointer):
+            yield from _astray(pointer, rooms if pointer.at_place else things)
+
+
+def _twice(record: Record) -> Iterator[Problem]:
+    first: dict[tuple[str, bool], Entry] = {}
+    for name, entry, is_place in ids.declared(record):
+        key = (name.casefold(), is_place)
+        reserved = (places.OUTSIDE,) if is_place else (ids.STREET,)
+        if name in reserved and not isinstance(entry, water.Source):
+            yield Problem(
+                entry.mark_of("id"), f"the id `{name}` is taken: it always exists", "choose another"
+            )
+        if key in first:
+            place = first[key].mark_of("id")
+            yield Problem(
+                entry.mark_of("id"),
+                f"the id `{name}` is given twice",
+                f"it stands first at line {place.line}; each tag hangs on one thing only",
+            )
+        first.setdefault(key, entry)
+
+
+def _astray(pointer: ids.Pointer, known: dict[str, Entry]) -> Iterator[Problem]:
+    mark = pointer.entry.mark_of(pointer.field)
+    found = known.get(pointer.ref)
+    wanted = _list(pointer.kinds)
+    if found is None:
+        fit = [name for name, entry in known.items() if isinstance(entry, pointer.kinds)]
+        near = nearest(pointer.ref, fit)
+        hint = f"did you mean `{near}`?" if near else f"this must be the id of {wanted}"
+        yield Problem(mark, f"nothing in this record has the id `{pointer.ref}`", hint)
+    elif not isinstance(found, pointer.kinds):
+        yield Problem(
+            mark,
+            f"`{pointer.ref}` is {_SAID.get(type(found).__name__, 'something else')}",
+            f"this must be the id of {wanted}",
+        )
+
+
+def _list(kinds: ids.Kinds) -> str:
+    words = [_SAID.get(kind.__name__, kind.__name__.lower()) for kind in kinds]
+    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " or " + words[-1]
+
+
+def check_sense(record: Record) -> Iterator[Problem]:
+    """Yield a problem for each line that runs in a circle, and each place that contradicts itself."""
+    yield from _circles(_water_feeds(record), "from", "so nothing feeds it")
+    yield from _circles(_gas_feeds(record), "from", "so nothing feeds it")
+    yield from _circles(_drain_falls(record), "to", "so it never leaves the house")
+    yield from _rooms_on_levels(record)
+    yield from _outlines(record)
+
+
+Leads = dict[str, tuple[Entry, str, tuple[str, ...]]]
+"""For each thing: its entry, the field that leads on, and the ids that it leads to."""
+
+
+def _water_feeds(record: Record) -> Leads:
+    feeds: Leads = {}
+    for entry in ids.entries(record):
+        if isinstance(entry, Fed):
+            upstream = (entry.from_,) if entry.from_ else ()
+            if isinstance(entry, water.Tee):
+                upstream += tuple(feed.from_ for feed in each(entry.feeds))
+            feeds[entry.id] = (entry, "from_", upstream)
+    for heater in each(record.heaters):
+        upstream = (heater.cold.from_,) if heater.cold and heater.cold.from_ else ()
+        feeds[heater.id] = (heater, "cold", upstream)
+    return feeds
+
+
+def _gas_feeds(record: Record) -> Leads:
+    return {
+        entry.id: (entry, "from_", (entry.from_,) if entry.from_ else ())
+        for entry in ids.entries(record)
+        if isinstance(entry, gas.GasFed)
+    }
+
+
+def _drain_falls(record: Record) -> Leads:
+    return {
+        entry.id: (entry, "to", (entry.to,) if entry.to else ())
+        for entry in ids.entries(record)
+        if isinstance(entry, drains.Stretch)
+    }
+
+
+def _circles(leads: Leads, word: str, why: str) -> Iterator[Problem]:
+    """Report things from which every way on leads back into a circle.
+
+    A thing is right when one of its ways ends: at a source, outside this table, or at a hole.
+    """
+    right: set[str] = set()
+    while True:
+        more = {
+            name
+            for name, (_, _, onward) in leads.items()
+            if name not in right
+            and (not onward or any(n not in leads or n in right for n in onward))
+        }
+        if not more:
+            break
+        right |= more
+    for name in leads:
+        if name not in right and name == min(_ring(name, leads)):
+            entry, field, _ = leads[name]
+            ring = " -> ".join((*_ring(name, leads), name))
+            yield Problem(
+                entry.mark_of(field),
+                f"following `{word}` from `{name}` leads in a circle, {why}",
+                f"the circle is {ring}",
+            )
+
+
+def _ring(name: str, leads: Leads) -> tuple[str, ...]:
+    """Return the ids met from `name` on until one repeats; the ring when `name` is in it."""
+    met: list[str] = []
+    while name not in met:
+        met.append(name)
+        name = leads[name][2][0]
+    return tuple(met[met.index(name) :])
+
+
+def _rooms_on_levels(record: Record) -> Iterator[Problem]:
+    level_of = {room.id: level.id for level in each(record.levels) for room in each(level.rooms)}
+    for entry in ids.entries(record):
+        place = getattr(entry, "place", None)
+        if place is None or not place.level or not place.room or place.room == places.OUTSIDE:
+            continue
+        if level_of[place.room] != place.level:
+            yield Problem(
+                place.mark_of("room"),
+                f"the room `{place.room}` is on the level `{level_of[place.room]}`, "
+                f"not on `{place.level}`",
+                "give the right level, or leave it out: the room says it",
+            )
+
+
+def _outlines(record: Record) -> Iterator[Problem]:
+    for level in each(record.levels):
+        for room in each(level.rooms):
+            if room.outline is not None and len(set(room.outline)) < 3:
+                yield Problem(
+                    room.mark_of("outline"),
+                    f"the outline of `{room.id}` has fewer than three corners",
+                    "list the corners in order round the room: [[0 ft, 0 ft], [12 ft, 0 ft], ...]",
+                )
