@@ -6,13 +6,14 @@ search itself is in `ladder`; here the record's things become its nodes, and its
 words. Which supplies are lost counts a sink's cold and its hot as two.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from handbook.answers import ladder
 from handbook.answers.words import said_lost
 from handbook.house.house import House
 from handbook.house.water import LEVER, pipe_ends
-from handbook.record.grammar.common import Handle, given
+from handbook.record.grammar.common import Handle, each, given
 from handbook.record.problems import nearest
 from handbook.tables import table
 
@@ -81,12 +82,15 @@ def isolate(house: House, thing: str) -> Isolation:
     own = frozenset(house.water.own.get(thing, ()))
     network = house.water.network
     steps = ladder.steps(network, targets, own, failed)
-    rungs = tuple(_rung(house, step, own) for step in steps)
-    off = not steps and ladder.cuts(network, targets, frozenset(), frozenset())
+    rungs = []
+    for step in steps:
+        rungs.append(_rung(house, step, own, _dry_heaters(house, targets, step, failed)))
+        failed = failed.union(step.close, step.open)
+    off = not steps and ladder.cuts(network, targets, failed=failed)
     return Isolation(
         thing,
         name,
-        rungs,
+        tuple(rungs),
         _short(house, rungs),
         tuple(dict.fromkeys((*guess, *_assumed(house, targets, steps)))),
         _missing(house, thing, rungs, off),
@@ -109,9 +113,9 @@ def _targets(
         return "the whole house", node, frozenset(), said
     if thing.startswith(PIPE_TO):
         end = thing.removeprefix(PIPE_TO)
-        for node in (f"{end}.in", end):
-            if node in set(pipe_ends(water)):
-                return f"pipe to {house.called(end)}", frozenset({node}), frozenset(), ()
+        stretch = next((s for s in pipe_ends(water) if s in (f"{end}.in", end)), None)
+        if stretch is not None:
+            return f"pipe to {house.called(end)}", frozenset({stretch}), frozenset(), ()
     item = house.items.get(thing)
     if item is None or thing not in water.bodies:
         near = nearest(thing, things_with_water(house))
@@ -135,7 +139,7 @@ def _after_mains(house: House) -> tuple[frozenset[str], tuple[str, ...]]:
     return taps or water.network.sources, ()
 
 
-def _rung(house: House, step: ladder.Step, own: frozenset[str]) -> Rung:
+def _rung(house: House, step: ladder.Step, own: frozenset[str], heaters: tuple[str, ...]) -> Rung:
     opened = tuple(valve for valve in step.open if not valve.endswith(LEVER))
     turns = tuple(_turn(house, valve, "close") for valve in step.close)
     turns += tuple(_turn(house, valve, "open") for valve in opened)
@@ -145,7 +149,7 @@ def _rung(house: House, step: ladder.Step, own: frozenset[str]) -> Rung:
         step.lost,
         said_lost(house, frozenset(step.lost) | own, own),
         turns,
-        _heaters(house, step),
+        heaters,
         any(turn.utility for turn in turns),
     )
 
@@ -167,21 +171,23 @@ def _turn(house: House, valve: str, way: str) -> Turn:
     )
 
 
-def _heaters(house: House, step: ladder.Step) -> tuple[str, ...]:
+def _dry_heaters(
+    house: House, targets: frozenset[str], step: ladder.Step, failed: frozenset[str]
+) -> tuple[str, ...]:
     """Say what each heater needs that gets no water once this step is done."""
     network = house.water.network
-    barred = network.standing().barred(step.close, step.open)
+    barred = network.standing(targets, failed).barred(step.close, step.open)
     wet = network.downstream(network.sources, barred)
     manner = table("heater_without_water").values
     said = []
-    for heater in house.record.heaters or ():
-        if heater.id not in wet and heater.id in network.nodes:
+    for heater in each(house.record.heaters):
+        if heater.id not in wet and house.water.bodies[heater.id] <= network.nodes:
             kind = "tankless" if heater.kind == "tankless" else heater.fuel or "unknown"
             said.append(f"{house.called(heater.id)}: {manner[kind]}")
     return tuple(said)
 
 
-def _short(house: House, rungs: tuple[Rung, ...]) -> tuple[int, ...]:
+def _short(house: House, rungs: Sequence[Rung]) -> tuple[int, ...]:
     """Choose the nearest rung, the first with an occupant's main, the first of the utility's."""
     mains = set(house.water.mains)
     wanted = [0] if rungs else []
@@ -201,7 +207,7 @@ def _assumed(
     return tuple(said for node, said in house.water.assumed.items() if node in leaning)
 
 
-def _missing(house: House, thing: str, rungs: tuple[Rung, ...], off: bool) -> tuple[str, ...]:
+def _missing(house: House, thing: str, rungs: Sequence[Rung], off: bool) -> tuple[str, ...]:
     """Return the facts that would make this answer better."""
     missing = []
     if not rungs and not off:

@@ -8,8 +8,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from handbook.record.entry import Entry
-from handbook.record.grammar import common, drains, fixtures, gas, heaters, places, safeguards
-from handbook.record.grammar import walls, water
+from handbook.record.grammar import (
+    common,
+    drains,
+    fixtures,
+    gas,
+    heaters,
+    places,
+    safeguards,
+    walls,
+    water,
+)
 
 STREET = "street"
 """The source that needs no entry: the utility's main, where no sources are listed."""

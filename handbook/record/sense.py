@@ -90,7 +90,7 @@ def _list(kinds: ids.Kinds) -> str:
 
 
 def check_sense(record: Record) -> Iterator[Problem]:
-    """Yield a problem for each line that runs in a circle, and each place that contradicts itself."""
+    """Yield a problem for each line that runs in a circle or place that contradicts itself."""
     yield from _circles(_water_feeds(record), "from", "so nothing feeds it")
     yield from _circles(_gas_feeds(record), "from", "so nothing feeds it")
     yield from _circles(_drain_falls(record), "to", "so it never leaves the house")
@@ -106,7 +106,7 @@ def _water_feeds(record: Record) -> Leads:
     feeds: Leads = {}
     for entry in ids.entries(record):
         if isinstance(entry, Fed):
-            upstream = (entry.from_,) if entry.from_ else ()
+            upstream: tuple[str, ...] = (entry.from_,) if entry.from_ else ()
             if isinstance(entry, water.Tee):
                 upstream += tuple(feed.from_ for feed in each(entry.feeds))
             feeds[entry.id] = (entry, "from_", upstream)

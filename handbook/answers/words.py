@@ -1,0 +1,87 @@
+"""What is lost, as people say it: "hot water in the upper level", "all water in the hall bath".
+
+The supplies that are off are gathered from the largest place that is wholly off down to the
+single tap, so that a step that dries a whole level says so in one breath.
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from handbook.house.house import House
+
+
+@dataclass(frozen=True)
+class _Tap:
+    """A supply with what is needed to speak of it."""
+
+    id: str
+    owner: str
+    name: str
+    side: str
+    """`cold` or `hot`; `` for what has one supply only, such as the irrigation."""
+    room: str | None
+    level: str | None
+
+
+def said_lost(
+    house: House, off: frozenset[str], untold: frozenset[str] = frozenset()
+) -> tuple[str, ...]:
+    """Say the supplies in `off`, largest place first; nothing is said of `untold` alone.
+
+    `untold` are the thing's own supplies: they help to make a place whole ("all water in the hall
+    bath") but are not worth a line of their own.
+    """
+    taps = _taps(house)
+    said: list[str] = []
+    left = set(off)
+    for group, words in _places(taps):
+        for side, what in (("", "all water"), ("hot", "all hot water"), ("cold", "all cold water")):
+            members = {tap.id for tap in group if side in ("", tap.side)}
+            telling = members & left - untold
+            if len(members) > 1 and members <= off and telling:
+                said.append(f"{what} {words}".strip())
+                left -= members
+    for owner in dict.fromkeys(tap.owner for tap in taps):
+        mine = [tap for tap in taps if tap.owner == owner and tap.id in left - untold]
+        if mine:
+            said.append(_one(mine, [tap for tap in taps if tap.owner == owner]))
+    return tuple(said)
+
+
+def _one(off: list[_Tap], every: list[_Tap]) -> str:
+    """Say what one fixture loses: `hot water to the sink`, or only its name for all it has."""
+    name = off[0].name
+    if len(off) == len(every):
+        return name
+    return f"{off[0].side} water to: {name}"
+
+
+def _taps(house: House) -> tuple[_Tap, ...]:
+    taps = []
+    for owner, supplies in house.water.own.items():
+        item = house.items[owner]
+        level = house.places.level_name(item.place)
+        room = house.places.room_name(item.place)
+        for supply in supplies:
+            side = supply.removeprefix(owner).lstrip(".")
+            taps.append(_Tap(supply, owner, item.name, side, room, level))
+    return tuple(taps)
+
+
+def _places(taps: tuple[_Tap, ...]) -> Iterable[tuple[list[_Tap], str]]:
+    """Yield the house, each level and each room with its taps and how it is said."""
+    yield list(taps), "in the house"
+    for level in _each(taps, lambda tap: tap.level):
+        yield [tap for tap in taps if tap.level == level], _in(level, "level")
+    for room in _each(taps, lambda tap: tap.room):
+        yield [tap for tap in taps if tap.room == room], _in(room, "room")
+
+
+def _each(taps: tuple[_Tap, ...], key: Callable[[_Tap], str | None]) -> list[str]:
+    return [word for word in dict.fromkeys(key(tap) for tap in taps) if word]
+
+
+def _in(place: str, what: str) -> str:
+    if place == "outside":
+        return "outside"
+    return f"{'on' if what == 'level' else 'in'} the {place}"
