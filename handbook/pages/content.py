@@ -190,7 +190,10 @@ class Guide:
 
 @dataclass(frozen=True)
 class Drawing:
-    """A drawing of ours as SVG text (never text from a record), and a title that says it."""
+    """A drawing of ours as SVG text, and a title that says it to those who cannot see it.
+
+    Colours and type stand in attributes (`fill="..."`): the phone pages allow no inline styles.
+    """
 
     svg: str
     title: str
@@ -207,8 +210,8 @@ Block = (
     Para | SubHead | Steps | Note | Facts | Table | Bullets | Photo | Guide | Drawing | HouseNote
 )
 
-Value = str | int | bool | None | Line | Block | tuple["Value", ...] | Mapping[str, "Value"]
-"""What a guide can be filled with. A guide prints a text or a line inside a sentence, a block on
+Value = Span | int | bool | None | Line | Block | tuple["Value", ...] | Mapping[str, "Value"]
+"""What a guide can be filled with. A guide prints a span or a line inside a sentence, a block on
 a line of its own; it can test and loop over the others."""
 
 
@@ -221,8 +224,9 @@ _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]*")
 class Page:
     """One subject. `id` is its address in every output; a thing's page has its tag as its id.
 
-    `tag` is set as a big number in the margin. `red` is for emergency pages alone: a red band,
-    larger type, a sheet of its own. `summary` says in lists what the page is for.
+    `tag` is set as a big number in the margin, so leave it out of the title. `red` is for
+    emergency pages alone: a red band, larger type, a sheet of its own. `summary` says in lists
+    what the page is for.
     """
 
     id: str

@@ -1,0 +1,122 @@
+"""HTML becomes a PDF that screen readers can use (PDF/UA-1). The only module with WeasyPrint.
+
+The writer can reach three things: our fonts, our symbols and the photos asked for. There is no
+network, no file of the machine, nothing else of the record's folder. Dates come from the HTML
+alone, so the same record gives the same bytes.
+"""
+
+from __future__ import annotations
+
+import html as html_text
+import logging
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+from urllib.parse import unquote
+
+from handbook import assets
+from handbook.output import fonts
+from handbook.output.errors import OutputError
+from handbook.output.folders import inside
+from handbook.output.photos import Photos
+
+
+@dataclass(frozen=True)
+class Printed:
+    """What was printed: sheets, the sheet (from 1) on which each anchor stands, and warnings:
+    everything that the writer or the fonts complained about, in their words."""
+
+    sheets: int
+    starts: dict[str, int]
+    warnings: tuple[str, ...]
+
+
+def style(name: str) -> str:
+    """A style sheet of `templates/` with the fonts, its symbols behind the private scheme."""
+    css = (assets.templates() / name).read_text(encoding="utf-8")
+    return fonts.font_faces("font:") + css.replace('url("symbols/', 'url("symbol:')
+
+
+def write_pdf(html: str, out: Path, photos: Photos) -> Printed:
+    """Write `html` to `out` as PDF/UA-1 and say what came of it.
+
+    Raises OutputError when the HTML asks for anything that is not ours to read.
+    """
+    document, warnings = _laid_out(html, photos)
+    with _heard() as more:
+        document.write_pdf(out, pdf_variant="pdf/ua-1")
+    starts = {
+        anchor: number for number, page in enumerate(document.pages, 1) for anchor in page.anchors
+    }
+    return Printed(len(document.pages), starts, (*warnings, *more))
+
+
+def sheets(html: str, photos: Photos) -> int:
+    """How many sheets `html` would take, without writing it."""
+    return len(_laid_out(html, photos)[0].pages)
+
+
+def _laid_out(html: str, photos: Photos) -> tuple[Any, list[str]]:
+    from weasyprint import HTML
+    from weasyprint.urls import FatalURLFetchingError
+
+    with _heard() as warnings:
+        warnings.extend(_unprintable(html))
+        try:
+            fetcher = locked_fetcher(photos)
+            document = HTML(string=html, base_url="nowhere:/", url_fetcher=fetcher).render(
+                pdf_variant="pdf/ua-1"
+            )
+        except FatalURLFetchingError as error:  # not an Exception: it would pass all handlers
+            raise OutputError(f"{error}: {error.__cause__}") from error.__cause__
+    return document, warnings
+
+
+def locked_fetcher(photos: Photos) -> Any:
+    """A fetcher that knows `font:`, `symbol:` and `photo:` and refuses everything else."""
+    from weasyprint.urls import URLFetcher, URLFetcherResponse
+
+    class Locked(URLFetcher):  # type: ignore[misc] # weasyprint has no types
+        def __init__(self) -> None:
+            super().__init__(allowed_protocols=(), allow_redirects=False, fail_on_errors=True)
+
+        def fetch(self, url: str, headers: object = None) -> Any:
+            scheme, _, name = url.partition(":")
+            name = unquote(name)
+            match scheme:
+                case "font":
+                    data = inside(fonts.folder(), name).read_bytes()
+                case "symbol":
+                    data = inside(assets.templates() / "symbols", name).read_bytes()
+                case "photo":
+                    data = photos.named(name).data
+                case _:
+                    raise OutputError("a page may not read anything but its own fonts and photos")
+            return URLFetcherResponse(url, data)
+
+    return Locked()
+
+
+def _unprintable(html: str) -> Iterator[str]:
+    text = html_text.unescape(re.sub(r"<style>.*?</style>|<[^>]*>", "", html, flags=re.DOTALL))
+    for character in fonts.missing_characters([text]):
+        yield f"the font has no {character!r} (U+{ord(character):04X})"
+
+
+@contextmanager
+def _heard() -> Iterator[list[str]]:
+    """What weasyprint and fontTools log at WARNING or above while the block runs."""
+    messages: list[str] = []
+    handler = logging.Handler(logging.WARNING)
+    handler.emit = lambda record: messages.append(record.getMessage())  # type: ignore[method-assign]
+    loggers = [logging.getLogger(name) for name in ("weasyprint", "fontTools")]
+    for logger in loggers:
+        logger.addHandler(handler)
+    try:
+        yield messages
+    finally:
+        for logger in loggers:
+            logger.removeHandler(handler)

@@ -1,0 +1,154 @@
+"""Typed content becomes HTML, for paper and for phones alike.
+
+Lines are made here, blocks by the macros of `templates/blocks.html`. Every text is escaped, and
+numbers are glued to their units on the way out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal, Protocol
+
+from markupsafe import Markup, escape
+
+from handbook import assets
+from handbook.output import guides
+from handbook.output.photos import Photos, Small
+from handbook.output.templating import environment
+from handbook.output.typography import glue
+from handbook.pages.content import (
+    Block,
+    Call,
+    Drawing,
+    Go,
+    Guide,
+    HouseNote,
+    Line,
+    Photo,
+    Span,
+    Strong,
+    Table,
+    Tag,
+)
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+    from jinja2.environment import TemplateModule
+
+TAG_COLUMN = 18.8
+"""Share of a tagged table's width, in percent, that stands out in the margin (1.3 in of 6.9)."""
+
+
+class Links(Protocol):
+    """Where things are in one output, as seen from the page being rendered."""
+
+    def page(self, page: str) -> str:
+        """The address of a page; OutputError if the output has none of this id."""
+
+    def tag(self, tag: str) -> str | None:
+        """The address of a tagged thing's page, or None where the output has none."""
+
+    def photo(self, photo: Small) -> str:
+        """The address of a photo made small."""
+
+
+@dataclass(frozen=True)
+class Renderer:
+    """Renders for one medium and one place. `level` is the heading level of a SubHead."""
+
+    medium: Literal["print", "web"]
+    links: Links
+    photos: Photos
+    level: int
+    guides: Path
+
+    def template(self, name: str, **values: object) -> str:
+        """A whole file of `templates/`, rendered with these values."""
+        return self._environment.get_template(name).render(values)
+
+    def blocks(self, blocks: tuple[Block, ...]) -> Markup:
+        """The HTML of a page's blocks."""
+        return Markup("\n").join(self.block(block) for block in blocks)
+
+    def block(self, block: Block) -> Markup:
+        """The HTML of one block."""
+        match block:
+            case Guide(name, values):
+                return guides.fill(self.guides, name, values, self)
+            case HouseNote(markdown):
+                return Markup('<div class="house-note">{}</div>').format(guides.note(markdown))
+            case Drawing(svg, title):
+                return Markup("<figure>{}</figure>").format(_titled(svg, title))
+        macro: Callable[..., Markup] = getattr(self._macros, type(block).__name__.lower())
+        return macro(block)
+
+    def inline(self, spans: Line) -> Markup:
+        """The HTML of a line."""
+        return Markup("").join(self._span(span) for span in spans)
+
+    def _span(self, span: Span) -> Markup:
+        match span:
+            case str():
+                return escape(glue(span))
+            case Strong(text):
+                return Markup("<strong>{}</strong>").format(glue(text))
+            case Call(number, uri):
+                return Markup('<a class="call" href="{}">{}</a>').format(uri, number)
+            case Go(page, text):
+                return Markup('<a class="go" href="{}">{}</a>').format(
+                    self.links.page(page), glue(text)
+                )
+            case Tag(id, name):
+                return self._tag(id) + (f" ({glue(name)})" if name else "")
+
+    def _tag(self, tag: str) -> Markup:
+        address = self.links.tag(tag)
+        if address is None:
+            return Markup('<span class="tag">{}</span>').format(tag)
+        return Markup('<a class="tag" href="{}">{}</a>').format(address, tag)
+
+    def _picture(self, photo: Photo) -> Mapping[str, object]:
+        small = self.photos.get(photo.file)
+        return {"src": self.links.photo(small), "width": small.width, "height": small.height}
+
+    @cached_property
+    def _environment(self) -> Environment:
+        filled = environment(assets.templates(), _glued)
+        filled.globals |= {
+            "text": self.inline,
+            "blocks": self.blocks,
+            "picture": self._picture,
+            "widths": _widths,
+            "level": self.level,
+            "paper": self.medium == "print",
+        }
+        return filled
+
+    @cached_property
+    def _macros(self) -> TemplateModule:
+        return self._environment.get_template("blocks.html").module
+
+
+def _glued(value: object) -> object:
+    return glue(value) if type(value) is str else value
+
+
+def _widths(table: Table) -> list[str]:
+    """The columns' widths in percent; a tagged first column has the margin's own share."""
+    if not table.widths:
+        return []
+    if not table.tagged:
+        return [f"{100 * share / sum(table.widths):.2f}" for share in table.widths]
+    rest = table.widths[1:]
+    return [f"{TAG_COLUMN}"] + [f"{(100 - TAG_COLUMN) * w / sum(rest):.2f}" for w in rest]
+
+
+def _titled(svg: str, title: str) -> Markup:
+    """The drawing with its title as first child, where PDF readers and screen readers look."""
+    start = svg.index("<svg")
+    head = svg.index(">", start) + 1
+    opening = svg[start:head].replace("<svg", '<svg role="img"', 1)
+    return Markup("{}<title>{}</title>{}").format(Markup(opening), title, Markup(svg[head:]))
