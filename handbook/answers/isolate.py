@@ -21,7 +21,7 @@ WHOLE = "house"
 PIPE_TO = "pipe to "
 
 
-class NoSuchThing(LookupError):
+class NoSuchThingError(LookupError):
     """Nothing that holds water goes by that name; `near` is the closest that does."""
 
     def __init__(self, thing: str, near: str | None, why: str) -> None:
@@ -77,7 +77,7 @@ class Isolation:
 
 
 def isolate(house: House, thing: str) -> Isolation:
-    """Return the ladder that stops `thing`. Raises NoSuchThing."""
+    """Return the ladder that stops `thing`. Raises NoSuchThingError."""
     name, targets, failed, guess = _targets(house, thing)
     own = frozenset(house.water.own.get(thing, ()))
     network = house.water.network
@@ -120,7 +120,7 @@ def _targets(
     if item is None or thing not in water.bodies:
         near = nearest(thing, things_with_water(house))
         why = "holds no supply water" if item else "is not the id of anything in this record"
-        raise NoSuchThing(thing, near, f"`{thing}` {why}")
+        raise NoSuchThingError(thing, near, f"`{thing}` {why}")
     if item.kind in {"shutoff", "stop"}:
         return item.name, water.bodies[thing], frozenset({thing, thing + LEVER}), ()
     if item.system == "fixture" and thing not in water.own:

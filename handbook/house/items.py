@@ -12,6 +12,7 @@ from typing import Literal
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Place, Stop, Thing, each, given
 from handbook.record.grammar.record import Record
+from handbook.record.grammar.water import Bypass, Recirculation, Softener
 
 System = Literal["water", "drain", "gas", "sensor", "equipment", "fixture", "site"]
 
@@ -93,33 +94,41 @@ def _water(record: Record) -> Iterator[Item]:
     for equipment in each(water.equipment):
         yield _item(equipment, equipment.kind, "equipment", tagged=True)
     for softener in each(water.softeners):
-        owner = _item(softener, "water softener", "equipment", tagged=True)
-        yield owner
-        if bypass := given(softener.bypass):
-            for what, stop in (
-                ("Inlet valve", bypass.inlet),
-                ("Outlet valve", bypass.outlet),
-                ("Bypass valve", bypass.across),
-                ("Bypass lever", bypass.lever),
-            ):
-                if stop is not None:
-                    yield _stop(stop, what, owner)
+        yield from _softener(softener)
     for manifold in each(water.manifolds):
         yield _item(manifold, "manifold", "water", tagged=True)
     for tee in each(water.tees):
         yield _item(tee, "tee", "water")
     if pump := given(water.recirculation):
-        owner = _item(pump, "recirculation pump", "equipment", tagged=True)
-        yield owner
-        if check := given(pump.check):
-            yield _item(check, "check valve", "equipment", tagged=True, owner=owner)
-        if stop := given(pump.shutoff):
-            yield _stop(stop, "Shutoff", owner)
+        yield from _recirculation(pump)
     if irrigation := given(water.irrigation):
         owner = _item(irrigation, "irrigation", "equipment", tagged=True)
         yield owner
         if stop := given(irrigation.stop):
             yield _stop(stop, "Shutoff", owner)
+
+
+def _softener(softener: Softener) -> Iterator[Item]:
+    owner = _item(softener, "water softener", "equipment", tagged=True)
+    yield owner
+    bypass = given(softener.bypass) or Bypass()
+    for what, stop in (
+        ("Inlet valve", bypass.inlet),
+        ("Outlet valve", bypass.outlet),
+        ("Bypass valve", bypass.across),
+        ("Bypass lever", bypass.lever),
+    ):
+        if stop is not None:
+            yield _stop(stop, what, owner)
+
+
+def _recirculation(pump: Recirculation) -> Iterator[Item]:
+    owner = _item(pump, "recirculation pump", "equipment", tagged=True)
+    yield owner
+    if check := given(pump.check):
+        yield _item(check, "check valve", "equipment", tagged=True, owner=owner)
+    if stop := given(pump.shutoff):
+        yield _stop(stop, "Shutoff", owner)
 
 
 def _heaters(record: Record) -> Iterator[Item]:

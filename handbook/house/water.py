@@ -15,14 +15,21 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from handbook.house.network import Network, Pipe, Supply, Valve
+from handbook.record import ids
 from handbook.record.fields import Absent
 from handbook.record.grammar.common import Fed, Handle, Stop, each, given
-from handbook.record.grammar.fixtures import WaterConnection
+from handbook.record.grammar.fixtures import Fixture, WaterConnection
 from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.record import Record
-from handbook.record.grammar.water import Bypass, Equipment, Recirculation, Softener, Water
+from handbook.record.grammar.water import (
+    Bypass,
+    Equipment,
+    Irrigation,
+    Recirculation,
+    Softener,
+    Water,
+)
 from handbook.record.grammar.water import Valve as LineValve
-from handbook.record.ids import STREET
 
 ONE_WAY = ("backflow preventer", "check valve")
 LEVER = "~"
@@ -42,8 +49,6 @@ class WaterSystem:
     """For each node that hangs on an assumption: the assumption in words."""
     mains: tuple[str, ...] = ()
     """Main shutoffs that an occupant may turn, from the innermost outward."""
-    hot: frozenset[str] = frozenset()
-    """Nodes that water reaches through a heater."""
 
 
 def water_system(record: Record) -> WaterSystem:
@@ -52,15 +57,15 @@ def water_system(record: Record) -> WaterSystem:
     draft.lay()
     network = Network(draft.sources(), tuple(draft.pipes), tuple(draft.valves), tuple(draft.taps))
     mains = _inward(network, [v.id for v in draft.line_valves() if v.main and not v.utility])
-    heaters = [heater.id for heater in each(record.heaters)]
-    hot = frozenset(network.downstream(heaters, ())) if heaters else frozenset()
-    return WaterSystem(network, draft.bodies, draft.own, draft.assumed, mains, hot)
+    return WaterSystem(network, draft.bodies, draft.own, draft.assumed, mains)
 
 
 def _inward(network: Network, mains: list[str]) -> tuple[str, ...]:
-    """Order the mains: the one that fewest others lie behind comes first."""
-    behind = {main: network.downstream((main,), ()) for main in mains}
-    return tuple(sorted(mains, key=lambda main: sum(other in behind[main] for other in mains)))
+    """Order the mains from the innermost outward: closing an outer one dries those behind it."""
+    wet = {main: network.downstream(network.sources, {main}) for main in mains}
+    return tuple(
+        sorted(mains, key=lambda main: sum(o not in wet[main] for o in mains if o != main))
+    )
 
 
 class _Draft:
@@ -79,7 +84,7 @@ class _Draft:
 
     def sources(self) -> frozenset[str]:
         declared = frozenset(source.id for source in each(self.water.sources))
-        return declared or frozenset({STREET})
+        return declared or frozenset({ids.STREET})
 
     def line_valves(self) -> tuple[LineValve, ...]:
         return each(self.water.valves)
@@ -89,7 +94,7 @@ class _Draft:
             self._plain(meter, street=True)
         for valve in self.line_valves():
             self._feed(valve, street=valve.main or valve.utility)
-            self._valve(valve.id, valve, f"{valve.id}.in", valve.id, utility=valve.utility)
+            self._valve(valve.id, valve, (f"{valve.id}.in", valve.id))
             self._body(valve.id, f"{valve.id}.in", valve.id)
         for thing in (*each(self.water.tees), *each(self.water.manifolds)):
             self._plain(thing)
@@ -105,16 +110,9 @@ class _Draft:
         if pump := given(self.water.recirculation):
             self._recirculation(pump)
         if irrigation := given(self.water.irrigation):
-            self._feed(irrigation)
-            inlet = self._stopped(f"{irrigation.id}.in", irrigation.stop)
-            self.pipes.append(Pipe(inlet, irrigation.id, one_way=True))
-            self._body(irrigation.id, irrigation.id)
-            self._tap(irrigation.id, irrigation.id, inlet)
+            self._irrigation(irrigation)
         for fixture in each(self.record.fixtures):
-            self._body(fixture.id, fixture.id)
-            for side, connection in (("cold", fixture.cold), ("hot", fixture.hot)):
-                if pipe := given(connection):
-                    self._connection(fixture.id, side, pipe)
+            self._fixture(fixture)
 
     # --- one kind of thing each ------------------------------------------------------------
 
@@ -137,10 +135,10 @@ class _Draft:
         bypass = given(softener.bypass) or Bypass()
         if bypass.lever:
             lever, alone = bypass.lever, frozenset({body})
-            self._valve(lever.id, lever, before, body, only_for=alone)
-            self._valve(lever.id, lever, body, behind, only_for=alone)
+            self._valve(lever.id, lever, (before, body), alone)
+            self._valve(lever.id, lever, (body, behind), alone)
             round_it = lever.model_copy(update={"stands": "closed"})
-            self._valve(lever.id + LEVER, round_it, before, behind, only_for=alone)
+            self._valve(lever.id + LEVER, round_it, (before, behind), alone)
             self._body(lever.id, before, body, behind)
         else:
             self._port(bypass.inlet, before, body)
@@ -153,13 +151,13 @@ class _Draft:
         if stop is None:
             self._pipe(a, b, "")
         else:
-            self._valve(stop.id, stop, a, b)
+            self._valve(stop.id, stop, (a, b))
             self._body(stop.id, a, b)
 
     def _heater(self, heater: Heater) -> None:
         end = f"{heater.id}.cold"
         cold = heater.cold or WaterConnection()
-        self._run_to(end, heater.id, cold.from_, heater.name or heater.id)
+        self._run_to(end, cold.from_, heater.name or heater.id)
         inlet = self._stopped(end, cold.stop)
         self._pipe(inlet, heater.id, "")
         self._body(heater.id, heater.id)
@@ -183,9 +181,22 @@ class _Draft:
         if pump.to:
             self._pipe(at, self._outlet(pump.to), "")
 
+    def _irrigation(self, irrigation: Irrigation) -> None:
+        self._feed(irrigation)
+        inlet = self._stopped(f"{irrigation.id}.in", irrigation.stop)
+        self.pipes.append(Pipe(inlet, irrigation.id, one_way=True))
+        self._body(irrigation.id, irrigation.id)
+        self._tap(irrigation.id, irrigation.id, inlet)
+
+    def _fixture(self, fixture: Fixture) -> None:
+        self._body(fixture.id, fixture.id)
+        for side, connection in (("cold", fixture.cold), ("hot", fixture.hot)):
+            if pipe := given(connection):
+                self._connection(fixture.id, side, pipe)
+
     def _connection(self, fixture: str, side: str, pipe: WaterConnection) -> None:
         end = f"{fixture}.{side}"
-        self._run_to(end, fixture, pipe.from_, f"{fixture}'s {side} pipe")
+        self._run_to(end, pipe.from_, f"{fixture}'s {side} pipe")
         inlet = self._stopped(end, pipe.stop)
         self.pipes.append(Pipe(inlet, fixture, one_way=True))
         self._tap(end, fixture, inlet)
@@ -193,26 +204,30 @@ class _Draft:
     # --- the smallest pieces ---------------------------------------------------------------
 
     def _feed(self, thing: Fed, street: bool = False) -> None:
-        self._run_to(f"{thing.id}.in", thing.id, thing.from_, thing.id, street=street)
+        self._run_to(f"{thing.id}.in", thing.from_, thing.id, street=street)
 
-    def _run_to(
-        self, end: str, thing: str, from_: str | None, said: str, street: bool = False
-    ) -> None:
+    def _run_to(self, end: str, from_: str | None, said: str, street: bool = False) -> None:
         """Join `end` to what feeds it, or to what it is assumed to be fed by."""
         if from_ is not None:
             self._pipe(self._outlet(from_), end, end)
             return
-        feeder = None if street else self._innermost_main(thing)
+        feeder = None if street else self._innermost_main()
         for source in (feeder,) if feeder else sorted(self.sources()):
             self._pipe(source, end, end)
         where = f"behind the main shutoff {feeder}" if feeder else "straight from the supply"
         self.assumed[end] = f"What feeds {said} is not recorded; it is taken to be fed {where}."
 
-    def _innermost_main(self, thing: str) -> str | None:
-        """Return the main that other mains feed, by the record's own pointers."""
-        mains = {v.id: v for v in self.line_valves() if v.main and not v.utility}
-        ahead = {v.from_ for v in mains.values()}
-        inner = [main for main in mains if main not in ahead and main != thing]
+    def _innermost_main(self) -> str | None:
+        """Return the main that no other main is fed through, by the record's own pointers."""
+        mains = [valve.id for valve in self.line_valves() if valve.main and not valve.utility]
+        feeds = {e.id: e.from_ for e in ids.entries(self.water) if isinstance(e, Fed) and e.from_}
+        outer: set[str] = set()
+        for main in mains:
+            at = feeds.get(main)
+            while at is not None and at not in outer:
+                outer.add(at)
+                at = feeds.get(at)
+        inner = [main for main in mains if main not in outer]
         return inner[-1] if inner else None
 
     def _outlet(self, thing: str) -> str:
@@ -233,7 +248,7 @@ class _Draft:
         found = given(stop)
         if found is None:
             return end
-        self._valve(found.id, found, end, found.id)
+        self._valve(found.id, found, (end, found.id))
         self._body(found.id, end, found.id)
         return found.id
 
@@ -241,21 +256,17 @@ class _Draft:
         self,
         name: str,
         handle: Handle,
-        a: str,
-        b: str,
-        *,
-        utility: bool = False,
+        ends: tuple[str, str],
         only_for: frozenset[str] = frozenset(),
     ) -> None:
         self.valves.append(
             Valve(
                 name,
-                a,
-                b,
+                *ends,
                 closed=handle.stands == "closed",
                 stuck=handle.condition == "stuck",
                 holds=handle.condition != "does not hold",
-                utility=utility,
+                utility=isinstance(handle, LineValve) and handle.utility,
                 only_for=only_for,
             )
         )

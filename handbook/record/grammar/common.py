@@ -153,7 +153,7 @@ class Handle(Entry):
 
     kind: Known[ValveKind] = None
     turn: Known[Text] = Field(
-        None, description="how to turn it, where its kind does not say it all"
+        None, description="how to turn it, if its kind does not say it"
     )
     tool: Maybe[Text] = Field(None, description="what is needed to turn it, such as a meter key")
     stands: Stands = Field("open", description="how it stands in ordinary use")
