@@ -14,7 +14,7 @@ To write an entry of the grammar:
         text_examples = ("22 ft of 3/4 in PEX",)
 
         @classmethod
-        def from_text(cls, text: str) -> dict[str, object]:   # raise Unclear(message, hint)
+        def from_text(cls, text: str) -> dict[str, object]:   # raise NotationError(message, hint)
             ...
 """
 
@@ -35,7 +35,7 @@ from pydantic import (
 from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema
 
-from handbook.record.marks import MarkedDict, MarkedList, MarkedStr, Tree
+from handbook.record.marks import MarkedDict, MarkedStr, Tree, child
 from handbook.record.problems import NOWHERE, Mark
 
 
@@ -56,7 +56,7 @@ class Entry(BaseModel):
     def from_text(cls, text: str) -> Mapping[str, object] | None:
         """Turn a one-line text into keys; an entry that has a short form overrides this.
 
-        Raises `Unclear` where the text cannot be read. None means that there is no short form.
+        Raises `NotationError` where the text cannot be read. None: there is no short form.
         """
         return None
 
@@ -121,12 +121,3 @@ class Entry(BaseModel):
 
     def __hash__(self) -> int:
         return hash((type(self), *self.__dict__.values()))
-
-
-def child(node: Tree, part: str | int) -> Tree | None:
-    """Return what stands under a key or at an index of a tree, or None."""
-    if isinstance(node, MarkedDict) and isinstance(part, str):
-        return node.get(part)
-    if isinstance(node, MarkedList) and isinstance(part, int) and 0 <= part < len(node):
-        return node[part]
-    return None

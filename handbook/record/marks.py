@@ -1,4 +1,8 @@
-"""YAML as a tree of text that knows where each part was written."""
+"""The parts of a file's text, each knowing where it was written.
+
+Scalars stay the text that they are; every text, list and mapping carries its own mark, so that a
+value can travel from the file into an entry without losing its place.
+"""
 
 from __future__ import annotations
 
@@ -11,7 +15,7 @@ class MarkedStr(str):
     __slots__ = ("mark",)
     mark: Mark
 
-    def __new__(cls, text: str, mark: Mark) -> MarkedStr:
+    def __new__(cls, text: str, mark: Mark) -> MarkedStr:  # noqa: D102
         self = super().__new__(cls, text)
         self.mark = mark
         return self
@@ -43,3 +47,12 @@ class MarkedDict(dict[str, "Tree"]):
 
 
 Tree = MarkedStr | MarkedList | MarkedDict
+
+
+def child(node: Tree, part: str | int) -> Tree | None:
+    """Return what stands under a key or at an index of a tree, or None."""
+    if isinstance(node, MarkedDict) and isinstance(part, str):
+        return node.get(part)
+    if isinstance(node, MarkedList) and isinstance(part, int) and 0 <= part < len(node):
+        return node[part]
+    return None

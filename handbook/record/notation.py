@@ -1,6 +1,6 @@
 """The notations of a record that are not measures: ids, days, phone numbers, addresses, points.
 
-Pure functions from text to a value; each raises `Unclear` with an example of what is expected.
+Pure functions from text to a value; each raises `NotationError` and shows what is expected.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from datetime import date
 from urllib.parse import urlsplit
 
 from handbook import measures
-from handbook.measures import Unclear
+from handbook.measures import NotationError
 
 LONGEST_WORDS = 2000
 ID_PATTERN = "^[A-Za-z][A-Za-z0-9-]{0,31}$"
@@ -64,13 +64,15 @@ def parse_text(text: str) -> str:
     """Read plain words: stripped, up to 2,000 characters, line breaks allowed."""
     words = text.strip()
     if len(words) > LONGEST_WORDS:
-        raise Unclear(
+        raise NotationError(
             f"the text is {len(words)} characters long; {LONGEST_WORDS} is the most",
             "shorten it, or put it into a note",
         )
     for sign in words:
         if unicodedata.category(sign) in ("Cc", "Cs", "Cn", "Co") and sign != "\n":
-            raise Unclear(f"the text holds a character that cannot be printed (U+{ord(sign):04X})")
+            raise NotationError(
+                f"the text holds a character that cannot be printed (U+{ord(sign):04X})"
+            )
     return words
 
 
@@ -78,7 +80,7 @@ def parse_id(text: str) -> str:
     """Read an id: a letter, then letters, digits and hyphens, 32 at the most."""
     word = text.strip()
     if not re.fullmatch(ID_PATTERN.strip("^$"), word):
-        raise Unclear(
+        raise NotationError(
             f"{word[:40]!r} cannot be an id",
             "a letter first, then letters, digits or hyphens, 32 at the most, like `W1`",
         )
@@ -89,7 +91,9 @@ def parse_distance(text: str) -> measures.Length:
     """Read a length that cannot be below zero."""
     length = measures.parse_length(text)
     if length.inches < 0:
-        raise Unclear(f"{text!r} is less than nothing", f"write it like {measures.LENGTHS_LIKE}")
+        raise NotationError(
+            f"{text!r} is less than nothing", f"write it like {measures.LENGTHS_LIKE}"
+        )
     return length
 
 
@@ -97,18 +101,18 @@ def parse_day(text: str) -> date:
     """Read an ISO 8601 calendar date, year first; no other order, since they are mixed up."""
     match = re.fullmatch(r"(\d{4})-(\d{2})-(\d{2})", text.strip(), re.ASCII)
     if not match:
-        raise Unclear(f"{text!r} is not a day", "year, month, day, like `2026-04-10`")
+        raise NotationError(f"{text!r} is not a day", "year, month, day, like `2026-04-10`")
     try:
         return date(*map(int, match.groups()))
     except ValueError:
-        raise Unclear(f"there is no day {text.strip()}", "year, month, day") from None
+        raise NotationError(f"there is no day {text.strip()}", "year, month, day") from None
 
 
 def parse_month(text: str) -> YearMonth:
     """Read an ISO 8601 month, `2026-04`."""
     match = re.fullmatch(r"(\d{4})-(0[1-9]|1[0-2])", text.strip(), re.ASCII)
     if not match:
-        raise Unclear(f"{text!r} is not a month", "year, then month, like `2026-04`")
+        raise NotationError(f"{text!r} is not a month", "year, then month, like `2026-04`")
     return YearMonth(int(match[1]), int(match[2]))
 
 
@@ -116,21 +120,21 @@ def parse_yes_no(text: str) -> bool:
     """Read yes or no."""
     answer = YES.get(text.strip().lower())
     if answer is None:
-        raise Unclear(f"{text!r} is neither yes nor no", "write `yes` or `no`")
+        raise NotationError(f"{text!r} is neither yes nor no", "write `yes` or `no`")
     return answer
 
 
 def parse_number(text: str) -> float:
     """Read a plain decimal number without a unit."""
     if not re.fullmatch(r"-?(\d{1,9}|\d{1,3}(,\d{3}){1,2})(\.\d{1,9})?", text.strip(), re.ASCII):
-        raise Unclear(f"{text!r} is not a plain number", "digits alone, like `12` or `0.93`")
+        raise NotationError(f"{text!r} is not a plain number", "digits alone, like `12` or `0.93`")
     return float(text.strip().replace(",", ""))
 
 
 def parse_count(text: str) -> int:
     """Read a whole number, zero or more."""
     if not re.fullmatch(r"\d{1,9}|\d{1,3}(,\d{3}){1,2}", text.strip(), re.ASCII):
-        raise Unclear(f"{text!r} is not a whole number", "digits alone, like `2`")
+        raise NotationError(f"{text!r} is not a whole number", "digits alone, like `2`")
     return int(text.strip().replace(",", ""))
 
 
@@ -138,10 +142,10 @@ def parse_degrees(text: str) -> float:
     """Read degrees of a circle, `90`, `22.5 deg` or with the degree sign."""
     try:
         value = parse_number(re.sub(r"\s*(°|deg|degrees)$", "", text.strip()))
-    except Unclear:
+    except NotationError:
         value = -1
     if not 0 <= value <= 360:
-        raise Unclear(f"{text!r} is not an angle", "degrees from 0 to 360, like `90`")
+        raise NotationError(f"{text!r} is not an angle", "degrees from 0 to 360, like `90`")
     return value
 
 
@@ -152,7 +156,7 @@ def parse_phone(text: str) -> PhoneNumber:
     )
     digits = re.sub(r"\D", "", match[1]) if match else ""
     if not match or not 3 <= len(digits) <= 15:  # ITU-T E.164: 15 digits at the most
-        raise Unclear(f"{text!r} is not a phone number", "write it like `555-0142` or `911`")
+        raise NotationError(f"{text!r} is not a phone number", "write it like `555-0142` or `911`")
     number = re.sub(r"\s+", " ", match[1]).strip()
     return PhoneNumber(f"{number} x{match[2]}" if match[2] else number)
 
@@ -162,11 +166,11 @@ def parse_url(text: str) -> str:
     hint = "write it like `https://house.example/`"
     address = text.strip()
     if not re.fullmatch(r"https://[!-~]+", address, re.IGNORECASE):
-        raise Unclear(f"{address[:60]!r} is not an https address", hint)
+        raise NotationError(f"{address[:60]!r} is not an https address", hint)
     if re.search(r"[?#]", address):
-        raise Unclear("the address has a part after `?` or `#`", "leave that part off")
+        raise NotationError("the address has a part after `?` or `#`", "leave that part off")
     if not _sound(address):
-        raise Unclear(f"{address[:60]!r} is not an address that pages can be put under", hint)
+        raise NotationError(f"{address[:60]!r} is not an address that pages can be put under", hint)
     return address if address.endswith("/") else address + "/"
 
 
@@ -187,7 +191,9 @@ def parse_email(text: str) -> str:
     if len(address) > 254 or not re.fullmatch(
         r"[\w.+-]{1,64}@[A-Za-z0-9-]+(\.[A-Za-z0-9-]+)+", address, re.ASCII
     ):
-        raise Unclear(f"{address[:60]!r} is not an e-mail address", "like `office@builder.example`")
+        raise NotationError(
+            f"{address[:60]!r} is not an e-mail address", "like `office@builder.example`"
+        )
     return address
 
 
@@ -200,7 +206,7 @@ def parse_file_name(text: str) -> str:
         or re.search(r"[\\:*?\"<>|~\x00-\x1f\x7f]", name)
         or any(part.strip() in ("", ".", "..") for part in parts)
     ):
-        raise Unclear(
+        raise NotationError(
             f"{name[:60]!r} is not a file inside this folder", "like `photos/hall-bath.jpg`"
         )
     return name
@@ -209,7 +215,7 @@ def parse_file_name(text: str) -> str:
 def parse_point(value: object) -> Point:
     """Read a list of two lengths as a point."""
     if not isinstance(value, list | tuple) or len(value) != 2:
-        raise Unclear(
+        raise NotationError(
             "a point on the plan is two lengths", "right, then up, like `[12 ft 6 in, 3 ft]`"
         )
     x, y = (_coordinate(part) for part in value)
@@ -218,5 +224,5 @@ def parse_point(value: object) -> Point:
 
 def _coordinate(part: object) -> float:
     if not isinstance(part, str):
-        raise Unclear("a point on the plan is two lengths", "like `[12 ft 6 in, 3 ft]`")
+        raise NotationError("a point on the plan is two lengths", "like `[12 ft 6 in, 3 ft]`")
     return measures.parse_length(part).inches

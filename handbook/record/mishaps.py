@@ -1,0 +1,153 @@
+"""What the YAML parser stumbled over, said for someone who writes houses, not YAML.
+
+The parser's own message names what it was looking for; here the line itself is looked at, to say
+what was most likely meant.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+import yaml
+
+from handbook.record.problems import Mark, Problem
+
+Said = tuple[Mark, str, str]
+
+QUOTE_IT = "put the whole text in single quotes"
+
+
+def mishap(error: yaml.YAMLError, file: str, lines: list[str]) -> Problem:
+    """Turn a parser's error into one problem, its place inside the file."""
+    place = _Place(error, file, lines)
+    text = f"{place.problem} {place.context}"
+    for sign, say in _SAID.items():
+        if re.search(sign, text):
+            return Problem(*say(place))
+    return Problem(
+        place.here,
+        f"this cannot be read ({place.problem})",
+        f"look at the indentation, the colons and the quotes; {QUOTE_IT} if in doubt",
+    )
+
+
+class _Place:
+    """Where the parser stopped (`here`), and where what it was reading began (`began`)."""
+
+    def __init__(self, error: yaml.YAMLError, file: str, lines: list[str]) -> None:
+        self.file, self.lines = file, lines
+        self.problem = str(getattr(error, "problem", None) or "unreadable")
+        self.context = str(getattr(error, "context", None) or "")
+        here = getattr(error, "problem_mark", None)
+        self.here = self._mark(here)
+        self.began = self._mark(getattr(error, "context_mark", None) or here)
+
+    def _mark(self, mark: yaml.Mark | None) -> Mark:
+        """Keep the mark inside the file; the end of the file counts as its last written line."""
+        if mark is None:
+            return Mark(self.file, 1, 1)
+        line = min(mark.line, len(self.lines) - 1)
+        if mark.line >= len(self.lines) or not self.lines[line].strip():
+            while line > 0 and not self.lines[line].strip():
+                line -= 1
+            return Mark(self.file, line + 1, max(1, len(self.lines[line].rstrip())))
+        return Mark(self.file, line + 1, min(mark.column, len(self.lines[line])) + 1)
+
+    def line(self, mark: Mark) -> str:
+        return self.lines[mark.line - 1]
+
+    def word(self, mark: Mark) -> Mark:
+        """Widen a mark to the text from there to the end of its line."""
+        rest = self.line(mark)[mark.column - 1 :].rstrip()
+        return Mark(mark.file, mark.line, mark.column, max(1, len(rest)))
+
+
+def _second_colon(place: _Place) -> Said:
+    before = place.line(place.here)[: place.here.column - 1]
+    if ": " in before:
+        return place.here, "a second colon in this line", QUOTE_IT
+    start = len(before) - len(before.lstrip()) + 1
+    mark = Mark(place.file, place.here.line, start, max(1, place.here.column - start))
+    return (
+        mark,
+        "this key is indented deeper than the lines it belongs with",
+        "start it in the same column as the key above; a key with a value has nothing under it",
+    )
+
+
+def _no_colon(place: _Place) -> Said:
+    mark = place.word(place.began)
+    written = place.line(mark)[mark.column - 1 :]
+    if re.match(r"-\S", written):
+        return mark, "there is no space after this dash", f"write `- {written[1:].rstrip()[:40]}`"
+    tight = re.match(r"([\w-]+):(\S.*)", written)
+    if tight:
+        hint = f"leave a space after the colon: `{tight[1]}: {tight[2].rstrip()[:40]}`"
+        return mark, "there is no space after this colon", hint
+    return mark, "this line has no colon after its key", "write `key: value`"
+
+
+def _indentation(place: _Place) -> Said:
+    if place.line(place.here)[: place.here.column - 1].strip():
+        return (
+            place.here,
+            "the value ended before this",
+            "if it is all one text, write it in single quotes, a quote inside it twice",
+        )
+    kind = "list" if "sequence" in place.context or "'-'" in place.problem else "group"
+    return (
+        place.word(place.here),
+        f"this line does not line up with the {kind} that starts at line {place.began.line}",
+        "indent it by as many spaces as the lines it belongs with"
+        + (", and start it with `- `" if kind == "list" else ""),
+    )
+
+
+def _bracket(place: _Place) -> Said:
+    sign = place.line(place.began)[place.began.column - 1 : place.began.column]
+    closing = {"{": "}"}.get(sign, "]")
+    message = f"this bracket is not closed before line {place.here.line}, or a comma is missing"
+    return place.began, message, f"close it with `{closing}`, and put `, ` between its values"
+
+
+def _quote(place: _Place) -> Said:
+    message = "a quotation mark is opened here and never closed"
+    return place.began, message, "close it; feet and inches need no quotes: 12 ft 6 in"
+
+
+def _bad_start(place: _Place) -> Said:
+    sign = place.line(place.here)[place.here.column - 1 : place.here.column]
+    if sign == "\t":
+        return place.here, "a tab stands here", "use spaces"
+    return place.here, f"text cannot start with `{sign}`", QUOTE_IT
+
+
+def _bad_escape(place: _Place) -> Said:
+    message = "a backslash inside double quotes means something else"
+    return place.here, message, "use single quotes"
+
+
+def _list_in_line(place: _Place) -> Said:
+    return place.here, "a list cannot start in the line of its key", "put `- ` on the next line"
+
+
+def _after_end(place: _Place) -> Said:
+    return (
+        place.word(place.here),
+        "this stands after the end of the record",
+        "write `key: value`, lined up with the first keys of the file",
+    )
+
+
+_SAID: dict[str, Callable[[_Place], Said]] = {
+    "mapping values are not allowed": _second_colon,
+    "could not find expected ':'": _no_colon,
+    "unknown escape character|expected hexdecimal number": _bad_escape,
+    "quoted scalar|unexpected end of stream": _quote,
+    r"expected ',' or '[\]}]'|flow (sequence|mapping|node)": _bracket,
+    "did not find expected key|expected <block end>|expected '-' indicator": _indentation,
+    "cannot start any token|alphabetic or numeric": _bad_start,
+    "block sequence entries are not allowed": _list_in_line,
+    "expected <document start>|'<document start>'": _after_end,
+}
