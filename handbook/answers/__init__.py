@@ -1,0 +1,1 @@
+"""What can be asked of a house: one file a question, pure functions, small typed results."""
