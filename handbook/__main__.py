@@ -1,0 +1,5 @@
+"""`python -m handbook` is the `handbook` command."""
+
+from handbook.cli import main
+
+main()

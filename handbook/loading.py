@@ -1,0 +1,70 @@
+"""From a house file to a house that can be asked: `load`, and the answers as methods.
+
+The command line, the book and the pages ask the same functions; `Asked` only gathers them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from handbook.answers.care import Chore
+    from handbook.answers.isolate import Isolation
+    from handbook.answers.whom import Situation
+    from handbook.house.house import House
+    from handbook.rules import Report
+
+RECORD_FILE = "house.yaml"
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A house and what can be asked of it."""
+
+    house: House
+
+    def isolate(self, thing: str) -> Isolation:
+        """Which valves stop this thing, step by step. Raises NoSuchThingError."""
+        from handbook.answers.isolate import isolate
+
+        return isolate(self.house, thing)
+
+    def whom(self) -> tuple[Situation, ...]:
+        """Whom to call, situation by situation, and what an occupant may do."""
+        from handbook.answers.whom import whom
+
+        return whom(self.house)
+
+    def care(self) -> tuple[Chore, ...]:
+        """What is due, and how often."""
+        from handbook.answers.care import care
+
+        return care(self.house)
+
+    def check(self) -> Report:
+        """What is missing from the record, and what should be put right in the house."""
+        from handbook.rules import check
+
+        return check(self.house)
+
+
+def record_path(house: Path) -> Path:
+    """Return the record's file: the path itself, or `house.yaml` in the folder it names."""
+    return house / RECORD_FILE if house.is_dir() else house
+
+
+def load(house: str | Path) -> Asked:
+    """Read and check a record; `house` is its file or its folder.
+
+    Raises RecordError with every problem found, and OSError where there is no such file.
+    """
+    from handbook.house.house import build
+    from handbook.record.grammar.record import Record
+    from handbook.record.reading import read
+    from handbook.record.sense import check_ids, check_sense
+
+    path = record_path(Path(house))
+    record = read(path, Record, (check_ids, check_sense))
+    return Asked(build(record, path.parent.resolve()))
