@@ -210,19 +210,3 @@ def parse_file_name(text: str) -> str:
             f"{name[:60]!r} is not a file inside this folder", "like `photos/hall-bath.jpg`"
         )
     return name
-
-
-def parse_point(value: object) -> Point:
-    """Read a list of two lengths as a point."""
-    if not isinstance(value, list | tuple) or len(value) != 2:
-        raise NotationError(
-            "a point on the plan is two lengths", "right, then up, like `[12 ft 6 in, 3 ft]`"
-        )
-    x, y = (_coordinate(part) for part in value)
-    return Point(x, y)
-
-
-def _coordinate(part: object) -> float:
-    if not isinstance(part, str):
-        raise NotationError("a point on the plan is two lengths", "like `[12 ft 6 in, 3 ft]`")
-    return measures.parse_length(part).inches

@@ -7,7 +7,7 @@ from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema, core_schema
 
-from handbook.measures import NotationError
+from handbook.measures import Length, NotationError, parse_length
 from handbook.record import notation
 
 
@@ -68,16 +68,28 @@ def _shape(value: object) -> str:
 
 
 class ReadsPoint:
-    """Reads `[x, y]`, two lengths, as one point on the plan."""
+    """Reads `[x, y]`, two lengths, as one point on the plan; a wrong length has its own error."""
 
-    def read(self, value: object) -> notation.Point:
-        """Return the point; raises `NotationError` for anything else."""
-        return value if isinstance(value, notation.Point) else notation.parse_point(value)
+    def read(
+        self, value: object, inner: core_schema.ValidatorFunctionWrapHandler
+    ) -> notation.Point:
+        """Return the point; raises NotationError for anything but two lengths."""
+        if isinstance(value, notation.Point):
+            return value
+        if not isinstance(value, list | tuple) or len(value) != 2:
+            hint = "how far right, then how far up, like `[12 ft 6 in, 3 ft]`"
+            raise NotationError("a point on the plan is two lengths", hint)
+        across, up = inner(value)
+        return notation.Point(across.inches, up.inches)
 
     def __get_pydantic_core_schema__(
         self, source: Any, handler: GetCoreSchemaHandler
     ) -> CoreSchema:
-        return core_schema.no_info_plain_validator_function(self.read)
+        read = Reads(Length, parse_length, "").read
+        length = core_schema.no_info_plain_validator_function(read)
+        return core_schema.no_info_wrap_validator_function(
+            self.read, core_schema.tuple_positional_schema([length, length])
+        )
 
     def __get_pydantic_json_schema__(
         self, core: CoreSchema, handler: GetJsonSchemaHandler

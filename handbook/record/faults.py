@@ -1,0 +1,231 @@
+"""Errors of the fields, said in our words at their place in the file.
+
+The validating library says where in the models a value did not fit; here that is followed down
+the tree to a mark, and put into words that need no knowledge of models.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from pydantic.fields import FieldInfo
+
+from handbook.measures import NotationError
+from handbook.record import shapes
+from handbook.record.entry import Entry
+from handbook.record.marks import MarkedDict, MarkedList, MarkedStr, Tree, child
+from handbook.record.problems import Mark, Problem, nearest
+
+MOST_CHOICES = 20
+
+
+class Faults:
+    """Turns the errors of one file into problems.
+
+    `models` says, by the identity of a tree's node, which entry the node was read as.
+    """
+
+    def __init__(self, tree: Tree, model: type[Entry], models: Mapping[int, type[Entry]]) -> None:
+        self.tree, self.model, self.models = tree, model, models
+
+    def problem(self, error: Mapping[str, Any]) -> Problem:
+        """Return the problem for one error of the validating library."""
+        fault = _Fault(self, error)
+        return Problem(*_SAID.get(error["type"], _other)(fault))
+
+
+class _Fault:
+    """One error: the way down to it, the key it is about, and the field that was meant."""
+
+    def __init__(self, faults: Faults, error: Mapping[str, Any]) -> None:
+        self.error = error
+        self.way: list[Tree] = [faults.tree]
+        self.key_mark: Mark | None = None
+        self.key = ""
+        self.models = [faults.models.get(id(faults.tree), faults.model)]
+        self.field: FieldInfo | None = None
+        for part in error["loc"]:
+            self._step(part, faults.models)
+
+    def _step(self, part: str | int, models: Mapping[int, type[Entry]]) -> None:
+        node = self.way[-1]
+        if isinstance(part, str):
+            self.field = shapes.field_of(self.models[-1], part) or self.field
+            self.key = part
+        if isinstance(node, MarkedDict) and isinstance(part, str):
+            self.key_mark = node.key_marks.get(part, self.key_mark)
+        inner = child(node, part)
+        if inner is None:
+            return
+        self.way.append(inner)
+        if id(inner) in models:
+            self.models.append(models[id(inner)])
+
+    @property
+    def node(self) -> Tree:
+        return self.way[-1]
+
+    @property
+    def mark(self) -> Mark:
+        return self.node.mark
+
+    @property
+    def named(self) -> str:
+        return f"`{self.key}`: " if self.key else ""
+
+
+Said = tuple[Mark, str, str]
+
+
+def _unknown_key(fault: _Fault) -> Said:
+    """The node is the value under the unknown key; its entry is the model last met."""
+    *outer, model = fault.models
+    key = fault.key
+    return (
+        fault.key_mark or fault.mark,
+        f"`{key}` is not a key here",
+        _where_else(key, model, outer),
+    )
+
+
+def _where_else(key: str, model: type[Entry], outer: list[type[Entry]]) -> str:
+    plain = key.strip().lower().replace("-", "_").replace(" ", "_")
+    known = shapes.keys(model)
+    if plain in known:
+        return f"did you mean `{plain}`?"
+    for name in known:
+        field = shapes.field_of(model, name)
+        if field and any(plain in shapes.keys(kind) for kind in shapes.entries(field)):
+            return f"`{plain}` belongs under `{name}`"
+    if any(plain in shapes.keys(each) for each in outer):
+        return f"`{plain}` belongs further out: indent it less"
+    near = nearest(key, known)
+    if near:
+        return f"did you mean `{near}`?"
+    return f"is it indented under the right thing? Keys here are {_listed(known)}"
+
+
+def _listed(words: list[str]) -> str:
+    shown = ", ".join(words[:MOST_CHOICES])
+    return f"{shown}, ..." if len(words) > MOST_CHOICES else shown
+
+
+def _missing_key(fault: _Fault) -> Said:
+    hint = f"add `{shapes.example(fault.key, fault.field)}`" if fault.field else ""
+    return _entry_mark(fault), f"`{fault.key}` is missing here", hint
+
+
+def _entry_mark(fault: _Fault) -> Mark:
+    """Where an entry is named: its key, or in a list, and at the top, its first line."""
+    if len(fault.way) > 1 and isinstance(fault.way[-2], MarkedDict):
+        return fault.key_mark or fault.mark
+    return fault.mark
+
+
+def _wrong_word(fault: _Fault) -> Said:
+    words = shapes.words(fault.field) if fault.field else []
+    given = fault.error["input"]
+    if not isinstance(given, str):
+        return (
+            fault.mark,
+            f"{fault.named}{_shape(given)} stands where one word belongs",
+            _one_of(words),
+        )
+    if not given.strip():
+        return fault.mark, f"{fault.named}nothing is written here", _one_of(words)
+    near = nearest(given, words)
+    hint = _one_of(words)
+    if near:
+        hint = f"did you mean `{near}`? It is {hint}" if len(words) > 1 else hint
+    return fault.mark, f"{fault.named}{str(given)!r} is not known here", hint
+
+
+def _one_of(words: list[str]) -> str:
+    return f"one of {_listed(words)}" if len(words) > 1 else f"write {_listed(words) or 'a word'}"
+
+
+def _not_a_list(fault: _Fault) -> Said:
+    given = fault.error["input"]
+    if fault.field and shapes.entries(fault.field):
+        hint = f"start each item with a dash: `- {shapes.item_example(fault.field)}`"
+    else:
+        hint = f"write `{shapes.example(fault.key, fault.field)}`" if fault.field else ""
+    hint += _or_nothing(given)
+    return _shape_mark(fault), f"{fault.named}a list belongs here, but {_stands(given)}", hint
+
+
+def _not_a_group(fault: _Fault) -> Said:
+    given = fault.error["input"]
+    kinds = shapes.entries(fault.field) if fault.field and fault.key else [fault.models[-1]]
+    hint = f"write its keys under it, indented: `{shapes.entry_example(kinds[0])}`" if kinds else ""
+    if isinstance(given, list):
+        hint += "; it is only one, so without a dash"
+    if kinds and kinds[0].text_examples:
+        hint += f"; or in short `{kinds[0].text_examples[0]}`"
+    hint += _or_nothing(given)
+    if not fault.key:
+        hint = "start with `house:`, and write its keys under it"
+    return (
+        _shape_mark(fault),
+        f"{fault.named}a group of keys belongs here, but {_stands(given)}",
+        hint,
+    )
+
+
+def _shape_mark(fault: _Fault) -> Mark:
+    return fault.mark if isinstance(fault.node, MarkedStr | MarkedList) else _entry_mark(fault)
+
+
+def _or_nothing(given: object) -> str:
+    empty = isinstance(given, str) and not given.strip()
+    return ", or leave the key out" if empty else ""
+
+
+def _stands(given: object) -> str:
+    if isinstance(given, str) and not given.strip():
+        return "nothing is written"
+    return f"{_shape(given)} stands here"
+
+
+def _shape(given: object) -> str:
+    if isinstance(given, Mapping):
+        return "a group of keys"
+    return "a list" if isinstance(given, list | tuple) else "one text"
+
+
+def _wrong_value(fault: _Fault) -> Said:
+    error = fault.error.get("ctx", {}).get("error")
+    if isinstance(error, NotationError):
+        return fault.mark, fault.named + error.message, error.hint
+    return fault.mark, f"{fault.named}{error or fault.error['msg']}", ""
+
+
+def _too_many(fault: _Fault) -> Said:
+    context = fault.error["ctx"]
+    most = context.get("max_length")
+    wanted = f"at most {most}" if most is not None else f"at least {context['min_length']}"
+    message = f"{fault.named}{context['actual_length']} stand here; {wanted} can"
+    return fault.mark, message, ""
+
+
+def _other(fault: _Fault) -> Said:
+    given = fault.error["input"]
+    said = f"{str(given)!r}" if isinstance(given, str) else _shape(given)
+    hint = f"write it like `{shapes.example(fault.key, fault.field)}`" if fault.field else ""
+    return fault.mark, f"{fault.named}{said} does not fit here", hint
+
+
+_SAID: dict[str, Callable[[_Fault], Said]] = {
+    "extra_forbidden": _unknown_key,
+    "missing": _missing_key,
+    "literal_error": _wrong_word,
+    "tuple_type": _not_a_list,
+    "list_type": _not_a_list,
+    "model_type": _not_a_group,
+    "dict_type": _not_a_group,
+    "value_error": _wrong_value,
+    "assertion_error": _wrong_value,
+    "too_long": _too_many,
+    "too_short": _too_many,
+}

@@ -1,0 +1,89 @@
+"""What a field of the grammar may hold, read off its annotation, for hints and examples."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, Literal, get_args, get_origin
+
+from pydantic.fields import FieldInfo
+
+from handbook.record.entry import Entry, key_of
+from handbook.record.reads import Reads
+
+
+def keys(model: type[Entry]) -> list[str]:
+    """Return the keys that an entry may have, as written in the file."""
+    return [key_of(name) for name in model.model_fields]
+
+
+def field_of(model: type[Entry], key: str) -> FieldInfo | None:
+    """Return the field that is written with this key."""
+    return next((f for name, f in model.model_fields.items() if key_of(name) == key), None)
+
+
+def parts(annotation: object) -> Iterator[object]:
+    """Yield an annotation and all that it is made of; entries are not looked into."""
+    yield annotation
+    if get_origin(annotation) is not Literal:
+        for part in get_args(annotation):
+            yield from parts(part)
+
+
+def _parts_of(field: FieldInfo) -> Iterator[Any]:
+    yield from field.metadata
+    yield from parts(field.annotation)
+
+
+def words(field: FieldInfo) -> list[str]:
+    """Return the words that the field chooses from, if it is a choice."""
+    return [w for p in _parts_of(field) if get_origin(p) is Literal for w in get_args(p)]
+
+
+def entries(field: FieldInfo) -> list[type[Entry]]:
+    """Return the kinds of entry that the field may hold."""
+    return [p for p in _parts_of(field) if isinstance(p, type) and issubclass(p, Entry)]
+
+
+def is_list(field: FieldInfo) -> bool:
+    """Whether the field holds a list."""
+    return any(get_origin(part) in (tuple, list) for part in _parts_of(field))
+
+
+def example(key: str, field: FieldInfo, depth: int = 2) -> str:
+    """Show how the field is written, on one line: `at: [12 ft 6 in, 3 ft]`."""
+    return f"{key}: {_value(field, depth)}"
+
+
+def item_example(field: FieldInfo) -> str:
+    """Show one value of the field, without its key; of a list, one item."""
+    for kind in entries(field):
+        return entry_example(kind)
+    return _plain_value(field)
+
+
+def entry_example(model: type[Entry], depth: int = 1) -> str:
+    """Show the first keys of an entry, those it needs before others: `id: W1`."""
+    needed = [(n, f) for n, f in model.model_fields.items() if f.is_required()]
+    shown = needed or list(model.model_fields.items())[:1]
+    return ", ".join(example(key_of(name), field, depth - 1) for name, field in shown[:2])
+
+
+def _value(field: FieldInfo, depth: int) -> str:
+    kinds = entries(field)
+    if kinds and kinds[0].text_examples:
+        value = kinds[0].text_examples[0]
+    elif kinds and depth > 0:
+        value = f"{{{entry_example(kinds[0], depth)}}}"
+    else:
+        value = "..." if kinds else _plain_value(field)
+    return f"[{value}]" if is_list(field) else value
+
+
+def _plain_value(field: FieldInfo) -> str:
+    if field.examples:
+        return str(field.examples[0])
+    for part in _parts_of(field):
+        if isinstance(part, Reads) and part.examples:
+            return part.examples[0]
+    choice = words(field)
+    return str(choice[0]) if choice else "..."
