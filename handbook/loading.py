@@ -16,9 +16,6 @@ if TYPE_CHECKING:
     from handbook.house.house import House
     from handbook.rules import Report
 
-RECORD_FILE = "house.yaml"
-
-
 @dataclass(frozen=True)
 class Asked:
     """A house and what can be asked of it."""
@@ -52,6 +49,8 @@ class Asked:
 
 def record_path(house: Path) -> Path:
     """Return the record's file: the path itself, or `house.yaml` in the folder it names."""
+    from handbook.record.starting import RECORD_FILE
+
     return house / RECORD_FILE if house.is_dir() else house
 
 

@@ -1,0 +1,176 @@
+"""The `handbook` command: thin, it reads, asks and prints; every answer comes from below.
+
+Exit codes: 0 done (for `check`: nothing found), 1 findings, 2 the record cannot be read or the
+question cannot be asked.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+if TYPE_CHECKING:
+    from handbook.loading import Asked
+
+UNREADABLE = 2
+PRODUCTS = ("book", "sheet", "tags", "pages")
+
+_HOUSE = click.argument("house", type=click.Path(path_type=Path))
+
+
+class _Examples(click.Command):
+    """A command whose help ends with examples, set as written."""
+
+    def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Write the examples one to a line instead of as a flowing paragraph."""
+        if self.epilog:
+            with formatter.section("Examples"):
+                for each in self.epilog.strip().splitlines():
+                    formatter.write(f"{'':{formatter.current_indent}}{each.strip()}\n")
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="house-handbook")
+def main() -> None:
+    """Turn the record of a house's plumbing into a checked, printed, QR-linked handbook.
+
+    HOUSE is a record's folder (with house.yaml in it) or its file.
+
+    Exit codes: 0 done, 1 `check` has findings, 2 the record cannot be read.
+    """
+
+
+@main.command(cls=_Examples, epilog="handbook new maple-court-7")
+@click.argument("folder", type=click.Path(path_type=Path))
+def new(folder: Path) -> None:
+    """Write a starting record into FOLDER: fifteen lines that already check and build."""
+    from handbook.record.starting import begin
+
+    try:
+        written = begin(folder)
+    except FileExistsError as error:
+        _stop(str(error))
+    click.echo(f"Wrote {written}. Next: handbook check {folder}")
+
+
+@main.command(
+    cls=_Examples, epilog="handbook check example_house\nhandbook check example_house --format json"
+)
+@_HOUSE
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text")
+def check(house: Path, form: str) -> None:
+    """Say what is missing from the record, and what to put right while the wall is open."""
+    report = _load(house).check()
+    from handbook.output import findings
+
+    colour = sys.stdout.isatty()
+    click.echo(findings.as_json(report) if form == "json" else findings.as_text(report, colour))
+    sys.exit(1 if report.findings else 0)
+
+
+@main.command(
+    cls=_Examples,
+    epilog="handbook isolate example_house hall-wc\n"
+    'handbook isolate example_house "pipe to W4"\n'
+    "handbook isolate example_house house --json",
+)
+@_HOUSE
+@click.argument("thing")
+@click.option("--json", "as_json", is_flag=True, help="All steps, for machines.")
+def isolate(house: Path, thing: str, as_json: bool) -> None:
+    """Say which valves stop THING, and what to do if they fail.
+
+    THING is an id (a fixture, a valve, equipment), "pipe to ID", or "house" for all of it.
+    """
+    from handbook.answers.isolate import NoSuchThingError
+    from handbook.output import ladders
+
+    try:
+        answer = _load(house).isolate(thing)
+    except NoSuchThingError as error:
+        _stop(f"{error}\n  hint: ids stand in the record as `id:`; `house` asks about all of it")
+    click.echo(ladders.as_json(answer) if as_json else ladders.as_text(answer))
+
+
+@main.command(
+    cls=_Examples,
+    epilog="handbook build example_house -o out\nhandbook build . --only tags --only sheet",
+)
+@_HOUSE
+@click.option(
+    "-o", "--out", type=click.Path(path_type=Path), help="Folder to write; HOUSE-handbook if left out."
+)
+@click.option("--only", type=click.Choice(PRODUCTS), multiple=True, help="Write only these.")
+def build(house: Path, out: Path | None, only: tuple[str, ...]) -> None:
+    """Write the handbook, the emergency sheet, the tags and the phone pages into a folder.
+
+    The folder appears whole or not at all; one that this command did not write is left alone.
+    """
+    asked = _load(house)
+    from handbook.output.errors import OutputError
+    from handbook.output.everything import write_everything
+
+    target = out or Path(f"{asked.house.folder.name}-handbook")
+    try:
+        with _progress(len(only or PRODUCTS) + 1) as step:
+            made = write_everything(asked.house, target, only or PRODUCTS, step)
+    except OutputError as error:
+        _stop(str(error))
+    for name, what in made:
+        click.echo(f"{target / name}  {what}")
+
+
+@main.command()
+def schema() -> None:
+    """Print the JSON Schema of a record, for editors."""
+    from handbook.record.schema import json_schema
+
+    click.echo(json_schema(), nl=False)
+
+
+@main.command()
+def rules() -> None:
+    """Print every rule: what it asks, why, how to put it right, and its source."""
+    from handbook.rules import document
+
+    click.echo(document(), nl=False)
+
+
+def _load(house: Path) -> Asked:
+    """Load a record, or print everything that is wrong with it and stop."""
+    from handbook.loading import load
+    from handbook.record.problems import RecordError
+
+    try:
+        return load(house)
+    except RecordError as error:
+        click.echo(str(error), err=True)
+        count = len(error.problems)
+        _stop(f"\n{count} problem{'s' if count > 1 else ''}; nothing else was done.")
+    except OSError as error:
+        _stop(f"{error.filename}: {error.strerror or error}\n  hint: `handbook new` starts a record")
+
+
+def _stop(message: str) -> NoReturn:
+    click.echo(message, err=True)
+    sys.exit(UNREADABLE)
+
+
+@contextmanager
+def _progress(total: int) -> Iterator[Callable[[str], None]]:
+    """Give a function to call as each product is begun; a bar on a terminal, else nothing."""
+    from rich.console import Console
+    from rich.progress import Progress
+
+    with Progress(console=Console(stderr=True), disable=not sys.stderr.isatty()) as bar:
+        task = bar.add_task("reading", total=total)
+
+        def begin(what: str) -> None:
+            bar.update(task, description=what, advance=1)
+
+        yield begin
