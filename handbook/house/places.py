@@ -3,8 +3,7 @@
 from dataclasses import dataclass
 
 from handbook.measures import Units, say_length
-from handbook.record.fields import Absent
-from handbook.record.grammar.common import Place, each
+from handbook.record.grammar.common import Place, each, given
 from handbook.record.grammar.places import OUTSIDE, Level, Room
 from handbook.record.grammar.record import Record
 
@@ -65,7 +64,8 @@ class Places:
 
 
 def _behind(place: Place) -> str | None:
-    return None if place.behind is None or isinstance(place.behind, Absent) else place.behind
+    cover = given(place.behind)
+    return f"behind {cover}" if cover else None
 
 
 def places(record: Record) -> Places:

@@ -20,7 +20,9 @@ from handbook.record.grammar.water import Water
 class Record(Entry):
     """A house as it was built, as far as somebody looked."""
 
-    format: Literal["1"] = Field(description="version of this grammar")
+    format: Literal["1"] = Field(
+        description="version of this grammar", json_schema_extra={"const": 1, "type": "integer"}
+    )
     house: HouseFacts
     people: Known[tuple[Person, ...]] = None
     site: Known[Site] = None

@@ -1,0 +1,125 @@
+"""Ids and sense: each wrong file beside what is said about it. `^` marks the place meant."""
+
+import re
+
+import pytest
+
+from handbook.record.grammar.record import Record
+from handbook.record.problems import Problem, RecordError
+from handbook.record.reading import read_text
+from handbook.record.sense import check_ids, check_sense
+
+HEAD = "format: 1\nhouse: {name: Test}\n"
+
+
+def problems(text: str) -> tuple[Problem, ...]:
+    try:
+        read_text(HEAD + text, "house.yaml", Record, (check_ids, check_sense))
+    except RecordError as error:
+        return error.problems
+    return ()
+
+
+def sole(text: str) -> tuple[str, str, str]:
+    """Return message, hint and the words under the carets of the only problem."""
+    (found,) = problems(text)
+    at = found.mark.column - 1
+    return found.message, found.hint, found.line_text[at : at + found.width]
+
+
+def test_a_sound_record_has_no_problems() -> None:
+    """
+    water: {valves: [{id: W1, from: street}, {id: W2, from: W1}]}
+    """
+    assert problems("water: {valves: [{id: W1, from: street}, {id: W2, from: W1}]}\n") == ()
+
+
+def test_an_unknown_id_is_reported_with_the_nearest_that_fits() -> None:
+    text = "water: {valves: [{id: KITCHEN, from: street}, {id: W2, from: KITCEN}]}\n"
+    message, hint, under = sole(text)
+    assert message == "nothing in this record has the id `KITCEN`"
+    assert hint == "did you mean `KITCHEN`?"
+    assert under == "KITCEN"
+
+
+def test_an_id_of_the_wrong_kind_says_what_it_is_and_what_is_wanted() -> None:
+    text = (
+        "fixtures:\n- {id: sink, kind: lavatory}\n- {id: tub, kind: bathtub, cold: {from: sink}}\n"
+    )
+    message, hint, under = sole(text)
+    assert message == "`sink` is a fixture"
+    assert "a valve" in hint
+    assert under == "sink"
+
+
+def test_a_tag_given_twice_names_the_place_of_the_first() -> None:
+    text = "water:\n  valves:\n  - {id: W1, from: street}\n  - {id: w1, from: street}\n"
+    message, hint, _ = sole(text)
+    assert message == "the id `w1` is given twice"  # tags that differ in case alone get confused
+    assert "line 5" in hint
+
+
+def test_a_room_and_a_thing_may_share_a_name() -> None:
+    text = (
+        "levels: [{id: main, name: Main, rooms: [{id: bath, name: Bath}]}]\n"
+        "fixtures: [{id: bath, kind: bathtub}]\n"
+    )
+    assert problems(text) == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "ring"),
+    [
+        ("water: {tees: [{id: T1, from: T2}, {id: T2, from: T1}]}\n", "T1 -> T2 -> T1"),
+        ("gas: {tees: [{id: GT1, from: GT2}, {id: GT2, from: GT1}]}\n", "GT1 -> GT2 -> GT1"),
+        ("drains: {stretches: [{id: D1, to: D2}, {id: D2, to: D1}]}\n", "D1 -> D2 -> D1"),
+        ("water: {tees: [{id: T1, from: T1}]}\n", "T1 -> T1"),
+    ],
+)
+def test_a_line_that_runs_in_a_circle_is_reported_once_with_the_circle(
+    text: str, ring: str
+) -> None:
+    message, hint, _ = sole(text)
+    assert "leads in a circle" in message
+    assert hint == f"the circle is {ring}"
+
+
+def test_what_hangs_on_a_circle_is_not_reported_as_well() -> None:
+    tees = "[{id: T1, from: T2}, {id: T2, from: T1}, {id: T3, from: T2}]"
+    assert len(problems(f"water: {{tees: {tees}}}\n")) == 1
+
+
+def test_a_loop_that_a_source_feeds_is_no_circle() -> None:
+    tees = "[{id: T1, feeds: [{from: street}, {from: T2}]}, {id: T2, from: T1}]"
+    assert problems(f"water: {{tees: {tees}}}\n") == ()
+
+
+def test_a_recirculated_heater_is_no_circle() -> None:
+    text = (
+        "heaters: [{id: WH1, cold: {from: street}}]\n"
+        "water: {tees: [{id: T1, from: WH1}], recirculation: {id: RP1, from: T1, to: WH1}}\n"
+    )
+    assert problems(text) == ()
+
+
+def test_a_room_on_another_level_contradicts_its_place() -> None:
+    text = (
+        "levels:\n- {id: up, name: Up, rooms: [{id: bath, name: Bath}]}\n- {id: low, name: Low}\n"
+        "water: {valves: [{id: W1, place: {level: low, room: bath}}]}\n"
+    )
+    message, _, under = sole(text)
+    assert "is on the level `up`" in message
+    assert under == "bath"
+
+
+def test_an_outline_needs_three_corners() -> None:
+    text = (
+        "levels: [{id: up, name: Up, rooms: "
+        "[{id: bath, name: Bath, outline: [[0 ft, 0 ft], [1 ft, 0 ft]]}]}]\n"
+    )
+    assert "fewer than three corners" in sole(text)[0]
+
+
+def test_all_ids_that_lead_nowhere_are_reported_at_once() -> None:
+    text = "water: {valves: [{id: W1, from: A1}, {id: W2, from: A2}, {id: W3, from: A3}]}\n"
+    assert [re.findall("`(.*?)`", p.message) for p in problems(text)] == [["A1"], ["A2"], ["A3"]]
