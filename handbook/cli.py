@@ -7,7 +7,7 @@ question cannot be asked.
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
@@ -111,18 +111,22 @@ def build(house: Path, out: Path | None, only: tuple[str, ...]) -> None:
 
     The folder appears whole or not at all; one that this command did not write is left alone.
     """
-    asked = _load(house)
+    loaded = _load(house).house
+    from handbook.output.build import FILES
     from handbook.output.errors import OutputError
-    from handbook.output.everything import write_everything
+    from handbook.output.whole import write_whole
 
-    target = out or Path(f"{asked.house.folder.name}-handbook")
+    target = out or Path(f"{loaded.folder.name}-handbook")
+    wanted = only or PRODUCTS
     try:
-        with _progress(len(only or PRODUCTS) + 1) as step:
-            made = write_everything(asked.house, target, only or PRODUCTS, step)
+        with _progress(wanted) as done:
+            warnings = write_whole(loaded, target, wanted, done)
     except OutputError as error:
         _stop(str(error))
-    for name, what in made:
-        click.echo(f"{target / name}  {what}")
+    for warning in warnings:
+        click.echo(f"note: {warning}", err=True)
+    for name in wanted:
+        click.echo(target / FILES[name])
 
 
 @main.command()
@@ -162,15 +166,11 @@ def _stop(message: str) -> NoReturn:
 
 
 @contextmanager
-def _progress(total: int) -> Iterator[Callable[[str], None]]:
-    """Give a function to call as each product is begun; a bar on a terminal, else nothing."""
+def _progress(products: Sequence[str]) -> Iterator[Callable[[str], None]]:
+    """Give a function to call as each product is finished; a bar on a terminal, else nothing."""
     from rich.console import Console
     from rich.progress import Progress
 
     with Progress(console=Console(stderr=True), disable=not sys.stderr.isatty()) as bar:
-        task = bar.add_task("reading", total=total)
-
-        def begin(what: str) -> None:
-            bar.update(task, description=what, advance=1)
-
-        yield begin
+        task = bar.add_task(f"writing {', '.join(products)}", total=len(products))
+        yield lambda finished: bar.update(task, advance=1)

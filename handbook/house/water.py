@@ -77,6 +77,7 @@ class _Draft:
         self.pipes: list[Pipe] = []
         self.valves: list[Valve] = []
         self.taps: list[Supply] = []
+        self.orders: dict[str, int] = {}
         self.bodies: dict[str, frozenset[str]] = {}
         self.own: dict[str, tuple[str, ...]] = {}
         self.assumed: dict[str, str] = {}
@@ -268,6 +269,7 @@ class _Draft:
                 holds=handle.condition != "does not hold",
                 utility=isinstance(handle, LineValve) and handle.utility,
                 only_for=only_for,
+                order=self.orders.setdefault(name, len(self.orders)),
             )
         )
 
