@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from markupsafe import Markup
@@ -12,10 +12,10 @@ from handbook.output import pdf, qr
 from handbook.output.errors import OutputError
 from handbook.output.photos import Photos, Small
 from handbook.output.render import Renderer
-from handbook.pages.content import Book, Sheet, TagSheet
+from handbook.pages.content import Book, Sheet, TagCard, TagSheet, plain
 
-CODE_MM = 41.0
-"""Side of a tag's QR code, quiet zone included: the 2 in card less its edges."""
+CODE_MM = 38.0
+"""Side of a tag's QR code, quiet zone included, on a card of 4 x 2 in (102 x 51 mm)."""
 
 SHEET_CODE_MM = 24.0
 SHEET_SIZES = (17.0, 16.0, 15.0, 14.0, 13.0, 12.0)
@@ -23,6 +23,8 @@ SHEET_SIZES = (17.0, 16.0, 15.0, 14.0, 13.0, 12.0)
 Large print is 16 to 18 pt; 12 pt is general print (36 CFR 1193.33 advisory)."""
 
 CARDS_A_SHEET = 10
+CARD_SIZES = (11.0, 10.0, 9.0, 8.0)
+"""Type sizes in points that the words on the tags may use, the first that fits being taken."""
 
 
 @dataclass(frozen=True)
@@ -59,17 +61,17 @@ def book_pdf(book: Book, photos: Photos, out: Path, guides: Path | None = None) 
     """Print the handbook. Guides come from `templates/guides` unless another folder is given."""
     renderer = _renderer(photos, BookLinks.of(book), guides)
     html = renderer.template("book.html", book=book, css=Markup(pdf.style("print.css")))
-    return pdf.write_pdf(html, out, photos)
+    printed = pdf.write_pdf(html, out, photos)
+    return replace(printed, warnings=(*printed.warnings, *_spilt(book, printed)))
 
 
 def sheet_pdf(sheet: Sheet, photos: Photos, out: Path) -> pdf.Printed:
     """Print the emergency sheet on one side, as large as fits; OutputError if 12 pt does not."""
     renderer = _renderer(photos, BookLinks(frozenset(), {}))
     code = qr.svg(sheet.payload, SHEET_CODE_MM, "QR code: the pages") if sheet.payload else ""
-    css = pdf.style("print.css") + pdf.style("sheet.css")
     for size in SHEET_SIZES:
-        sized = css + f":root {{ font-size: {size:g}pt }}"
-        html = renderer.template("sheet.html", sheet=sheet, code=code, css=Markup(sized))
+        css = _sized(size, "sheet.css")
+        html = renderer.template("sheet.html", sheet=sheet, code=code, css=css)
         if pdf.sheets(html, photos) == 1:
             return pdf.write_pdf(html, out, photos)
     raise OutputError(
@@ -79,13 +81,42 @@ def sheet_pdf(sheet: Sheet, photos: Photos, out: Path) -> pdf.Printed:
 
 
 def tags_pdf(tags: TagSheet, photos: Photos, out: Path) -> pdf.Printed:
-    """Print the tags, ten to a letter sheet (2 x 5 cards of 4 x 2 in)."""
+    """Print the tags, ten to a letter sheet (2 x 5 cards of 4 x 2 in), their words as large as
+    fits; OutputError if a code is too dense or the words do not fit even at 8 pt."""
     renderer = _renderer(photos, BookLinks(frozenset(), {}))
     cards = [(card, qr.svg(card.payload, CODE_MM, f"QR code {card.id}")) for card in tags.cards]
     groups = [cards[i : i + CARDS_A_SHEET] for i in range(0, len(cards), CARDS_A_SHEET)]
-    css = Markup(pdf.style("print.css") + pdf.style("tags.css"))
-    html = renderer.template("tags.html", tags=tags, groups=groups, css=css)
-    return pdf.write_pdf(html, out, photos)
+    for size in CARD_SIZES:
+        css = _sized(size, "tags.css")
+        html = renderer.template("tags.html", tags=tags, groups=groups, css=css)
+        if pdf.sheets(html, photos) == len(groups):
+            return pdf.write_pdf(html, out, photos)
+    longest = max(tags.cards, key=_words_on)
+    raise OutputError(
+        f"a tag's words do not fit on its card even at {CARD_SIZES[-1]:g} pt; the longest are "
+        f"those of {longest.id}, {_words_on(longest)} characters: shorten its name or place"
+    )
+
+
+def _spilt(book: Book, printed: pdf.Printed) -> list[str]:
+    """An emergency page is one situation on one sheet; those that run over are named."""
+    pages = book.pages
+    ends = [printed.starts[page.id] for page in pages[1:]] + [printed.sheets + 1]
+    return [
+        f"the emergency page {page.title!r} takes {end - printed.starts[page.id]} sheets"
+        for page, end in zip(pages, ends, strict=True)
+        if page.red and end - printed.starts[page.id] > 1
+    ]
+
+
+def _words_on(card: TagCard) -> int:
+    return len(card.name) + len(plain(card.stops)) + len(card.turn) + len(card.place)
+
+
+def _sized(points: float, name: str) -> Markup:
+    """The style of the book, then that of `name`, with this type size for its words."""
+    size = f":root {{ font-size: {points:g}pt }}"
+    return Markup(pdf.style("print.css") + pdf.style(name) + size)
 
 
 def _renderer(photos: Photos, links: BookLinks, guides: Path | None = None) -> Renderer:

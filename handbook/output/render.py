@@ -121,6 +121,7 @@ class Renderer:
             "text": self.inline,
             "blocks": self.blocks,
             "picture": self._picture,
+            "page_address": self.links.page,
             "widths": _widths,
             "level": self.level,
             "paper": self.medium == "print",
