@@ -1,0 +1,156 @@
+"""The water heaters: what they are, how hot, what protects them and where that ends."""
+
+from handbook.answers.isolate import isolate
+from handbook.house.house import House
+from handbook.measures import Temperature
+from handbook.pages.content import Block, Facts, Line, Note, Page, Part, SubHead
+from handbook.pages.parts.equipment import facts as equipment_facts
+from handbook.pages.parts.ladders import ladder
+from handbook.pages.parts.phrases import (
+    NOT_RECORDED,
+    Rows,
+    Say,
+    called,
+    day,
+    established,
+    own_blocks,
+    said,
+    sentence,
+    where,
+)
+from handbook.record.grammar.common import Ending, each, given
+from handbook.record.grammar.heaters import ExpansionTank, Heater, Relief
+from handbook.record.knowing import Absent
+from handbook.tables import table
+
+
+def hot_water_part(house: House) -> tuple[Part, ...]:
+    """Return the part on hot water; none where no heater is recorded."""
+    heaters = each(house.record.heaters)
+    pages = [heater_page(house, heater) for heater in heaters]
+    pump = given(house.record.water.recirculation) if house.record.water else None
+    if pages and pump:
+        pages.append(_recirculation(house, pump.id))
+    return (Part("hot_water", "Hot water", tuple(pages)),) if pages else ()
+
+
+def heater_page(house: House, heater: Heater) -> Page:
+    """Return the page of one heater."""
+    item = house.items[heater.id]
+    setting = heater.setting
+    blocks: tuple[Block, ...] = (
+        *((Note("warning", scald(house, setting)),) if setting else ()),
+        Facts((*_facts(house, heater), *_protected(house, heater))),
+        SubHead("If it leaks"),
+        *ladder(house, isolate(house, heater.id)),
+        *own_blocks(house, item),
+    )
+    return Page(heater.id, item.name, blocks, (f"{said(heater.kind).capitalize()} water heater",),
+                tag=heater.id)
+
+
+def scald(house: House, setting: Temperature) -> tuple[Line, ...]:
+    """Return what water at this setting does to skin; never kinder than the table's next row."""
+    at = Say.of(house).temperature(setting)
+    rows = [row for row in table("scald").values if row[0] >= setting.fahrenheit]
+    seconds = rows[0][1] if rows else table("scald").values[-1][1]
+    than = "" if rows else "less than "
+    return (
+        (f"The heater is set to {at}. Water this hot can scald.",),
+        (f"An adult's skin can blister in {than}{_time(seconds)}; a child's sooner.",),
+        ("Feel the water with your hand before a child or an old person goes in.",),
+    )
+
+
+def _time(seconds: int) -> str:
+    """Return seconds up to two minutes, then whole minutes, rounded down."""
+    return f"{seconds} seconds" if seconds < 120 else f"{seconds // 60} minutes"
+
+
+def _facts(house: House, heater: Heater) -> Rows:
+    say = Say.of(house)
+    rows: Rows = (
+        ("Where", (where(house, heater.id),)),
+        ("Kind", (f"{said(heater.kind)}, fuel: {said(heater.fuel)}",)),
+        ("Set to", (say.temperature(heater.setting),)),
+        ("Controls", (sentence(said(heater.controls)),)),
+        ("Cold shutoff", _stop(house, heater.cold, "stop")),
+    )
+    if heater.fuel != "electric" and not isinstance(heater.gas, Absent):
+        rows += (("Gas shutoff", _stop(house, given(heater.gas), "shutoff")),)
+        rows += (("Flue ends", (sentence(said(heater.vent)),)),)
+    return (
+        *rows,
+        ("Breaker", (said(heater.breaker),)),
+        ("Holds", (say.volume(heater.capacity),)),
+        ("Input", (say.heat(_input(heater)),)),
+        ("Model", (said(heater.model),)),
+        ("Serial number", (said(heater.serial),)),
+        ("Installed", (said(heater.installed, day),)),
+        ("Checked", (sentence(established(heater.seen)),)),
+    )
+
+
+def _input(heater: Heater) -> object:
+    gas = given(heater.gas)
+    return gas.input if gas and gas.input is not None else heater.input
+
+
+def _stop(house: House, connection: object, field: str) -> Line:
+    stop = getattr(connection, field, None)
+    name = getattr(stop, "id", None)
+    return called(house, name) if name else (said(stop),)
+
+
+def _protected(house: House, heater: Heater) -> Rows:
+    relief, tank = given(heater.relief), given(heater.expansion_tank)
+    rows: Rows = (("Relief valve (T&P)", (relief_words(house, heater.relief),)),)
+    if relief:
+        rows += (("Relief pipe ends", ending(house, relief.discharge)),)
+    rows += (("Expansion tank", called(house, tank.id) if tank else (said(heater.expansion_tank),)),)
+    pan = given(heater.pan)
+    return (*rows, ("Pan under it", called(house, pan) if pan else (said(heater.pan),)))
+
+
+def relief_words(house: House, relief: Relief | Absent | None) -> str:
+    """Return at what a relief valve opens: `opens at 210 F or 150 psi; 3/4 in`."""
+    found = given(relief)
+    if found is None:
+        return said(relief)
+    say = Say.of(house)
+    opens = [say.temperature(found.temperature), say.pressure(found.pressure)]
+    known = [word for word in opens if word != NOT_RECORDED]
+    at = "opens at " + " or ".join(known) if known else f"rating {NOT_RECORDED}"
+    return f"{at}; size {say.text(found.size)}"
+
+
+def ending(house: House, end: Ending | Absent | None) -> Line:
+    """Return where a drain of a pan, a relief valve or a coil ends."""
+    found = given(end)
+    if found is None:
+        return (said(end),)
+    say = Say.of(house)
+    spans: Line = (found.to or f"over what: {NOT_RECORDED}",)
+    if found.drain:
+        spans += (", ", *called(house, found.drain))
+    more = [found.where, house.places.say(found.place)]
+    more += [f"{say.length(found.above)} above it"] if found.above else []
+    more += [say.run(found.by)] if found.by else []
+    return (*spans, *(f"; {words}" for words in more if words))
+
+
+def tank_facts(house: House, tank: ExpansionTank) -> Rows:
+    """Return what is recorded about an expansion tank."""
+    say = Say.of(house)
+    return (("Size", (say.volume(tank.size),)), ("Air charge", (say.pressure(tank.precharge),)))
+
+
+def _recirculation(house: House, pump: str) -> Page:
+    item = house.items[pump]
+    blocks: tuple[Block, ...] = (
+        Facts((("Where", (where(house, pump),)), *equipment_facts(house, item))),
+        SubHead("If it leaks"),
+        *ladder(house, isolate(house, pump)),
+        *own_blocks(house, item),
+    )
+    return Page(pump, item.name, blocks, ("Keeps hot water near the taps",), tag=pump)

@@ -1,0 +1,210 @@
+"""How a fact is put into words on a page: recorded, confirmed absent, or not recorded.
+
+Nothing is left blank and nothing is guessed: `none` is printed as "none (looked)", a hole as "not
+recorded". `Say` speaks in the house's own units.
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import date
+from typing import TypeVar
+
+from handbook import measures
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.measures import Units
+from handbook.pages.content import Block, HouseNote, Line, Photo, Span, Table, Tag
+from handbook.record.grammar.common import Run, Seen, each, given
+from handbook.record.ids import STREET
+from handbook.record.knowing import Absent
+
+T = TypeVar("T")
+Rows = tuple[tuple[str, Line], ...]
+
+NOT_RECORDED = "not recorded"
+NONE = "none (looked)"
+
+_MONTHS = (
+    *("January", "February", "March", "April", "May", "June"),
+    *("July", "August", "September", "October", "November", "December"),
+)
+_HOW = {
+    "walked": "seen on the walk",
+    "tested": "turned or tried",
+    "drawing": "read off a drawing",
+    "told": "told, not seen",
+    "photo": "seen in a photo",
+}
+
+
+def said(fact: T | Absent | None, say: Callable[[T], str] = str, hole: str = NOT_RECORDED) -> str:
+    """Return a fact in words, whichever of the three kinds of knowing it is."""
+    if fact is None:
+        return hole
+    return NONE if isinstance(fact, Absent) else say(fact)
+
+
+def day(when: date) -> str:
+    """Return `April 10, 2026`, whatever the machine's own language."""
+    return f"{_MONTHS[when.month - 1]} {when.day}, {when.year}"
+
+
+def yes_no(fact: bool) -> str:
+    """Return `yes` or `no`."""
+    return "yes" if fact else "no"
+
+
+def established(seen: Seen | None) -> str:
+    """Return how a fact is known: `turned or tried by superintendent, April 10, 2026`."""
+    if seen is None:
+        return NOT_RECORDED
+    how = _HOW[seen.how] if seen.how else "seen"
+    by = f" by {seen.by}" if seen.by else ""
+    return f"{how}{by}, {day(seen.on) if seen.on else 'day not recorded'}"
+
+
+def listed(words: Iterable[str]) -> str:
+    """Return `a`, `a and b`, `a, b and c`."""
+    *most, last = list(words) or [""]
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def joined(lines: Iterable[Line], between: str = ", ") -> Line:
+    """Return several lines as one."""
+    spans: list[Span] = []
+    for number, line in enumerate(lines):
+        spans += ([between] if number else []) + list(line)
+    return tuple(spans)
+
+
+def sentence(words: str) -> str:
+    """Return words with a capital first and a full stop last."""
+    words = words.strip()
+    if not words:
+        return words
+    return words[0].upper() + words[1:] + ("" if words[-1] in ".!?:" else ".")
+
+
+def lower(name: str) -> str:
+    """Return a name as it stands inside a sentence; `PVC pipe` and `HB1` keep their capitals."""
+    return name if name[1:2].isupper() or name[1:2].isdigit() else name[:1].lower() + name[1:]
+
+
+def called(house: House, thing: str | None) -> Line:
+    """Return how a page points at a thing: its tag and name, or the name alone without a tag."""
+    if thing is None:
+        return (NOT_RECORDED,)
+    if thing == STREET:
+        return ("the street",)
+    item = house.items.get(thing)
+    if item is None:
+        return (thing,)
+    return (Tag(item.id, item.name),) if item.tagged else (item.name,)
+
+
+def short(house: House, thing: str | None, hole: str = NOT_RECORDED) -> Line:
+    """Return a thing for a dense table: its id, linked where it has a page; a fixture's name."""
+    if thing is None:
+        return (hole,)
+    if thing == STREET:
+        return ("street",)
+    item = house.items.get(thing)
+    return (item.name,) if item and item.system == "fixture" else (Tag(thing),)
+
+
+def all_called(house: House, things: Iterable[str] | None) -> Line:
+    """Return several things, named; `not recorded` for None."""
+    if things is None:
+        return (NOT_RECORDED,)
+    return joined([called(house, thing) for thing in things]) or (NONE,)
+
+
+def where(house: House, thing: str) -> str:
+    """Return the place of a thing in words, or that it is not recorded."""
+    return house.where(thing) or NOT_RECORDED
+
+
+def own_blocks(house: House, item: Item) -> tuple[Block, ...]:
+    """Return the photos that show a thing, and the record's own note on it."""
+    walls = house.record.walls
+    photos = each(walls.photos) if walls else ()
+    shown = [photo for photo in photos if item.id in (photo.shows or ())]
+    note = getattr(item.entry, "note", None)
+    return (
+        *(Photo(photo.file, photo.caption, (sentence(photo.caption),)) for photo in shown),
+        *((HouseNote(note),) if note else ()),
+    )
+
+
+def table(
+    caption: str,
+    head: tuple[str, ...],
+    rows: Iterable[tuple[Line, ...]],
+    widths: tuple[float, ...] = (),
+    tagged: bool = False,
+) -> tuple[Block, ...]:
+    """Return the table, or nothing at all where it would have no rows."""
+    filled = tuple(rows)
+    return (Table(caption, head, filled, widths, tagged),) if filled else ()
+
+
+@dataclass(frozen=True)
+class Say:
+    """Says measures in the house's units; each takes a fact of any kind of knowing.
+
+    `hole` is what stands for a fact that is not recorded.
+    """
+
+    units: Units
+    hole: str = NOT_RECORDED
+
+    @classmethod
+    def of(cls, house: House, hole: str = NOT_RECORDED) -> "Say":
+        """Return the sayer of a house."""
+        return cls(house.record.house.units, hole)
+
+    def length(self, fact: measures.Length | Absent | None) -> str:
+        """Return a length as taped."""
+        return said(fact, lambda it: measures.say_length(it, self.units), self.hole)
+
+    def pressure(self, fact: measures.Pressure | Absent | None) -> str:
+        """Return a water pressure."""
+        return said(fact, lambda it: measures.say_pressure(it, self.units), self.hole)
+
+    def gas_pressure(self, fact: measures.Pressure | Absent | None) -> str:
+        """Return a gas pressure."""
+        return said(fact, lambda it: measures.say_gas_pressure(it, self.units), self.hole)
+
+    def temperature(self, fact: measures.Temperature | Absent | None) -> str:
+        """Return a temperature."""
+        return said(fact, lambda it: measures.say_temperature(it, self.units), self.hole)
+
+    def heat(self, fact: measures.HeatRate | Absent | None) -> str:
+        """Return a rate of heat."""
+        return said(fact, lambda it: measures.say_heat_rate(it, self.units), self.hole)
+
+    def volume(self, fact: measures.Volume | Absent | None) -> str:
+        """Return a volume."""
+        return said(fact, lambda it: measures.say_volume(it, self.units), self.hole)
+
+    def slope(self, fact: measures.Slope | Absent | None) -> str:
+        """Return a drain's fall."""
+        return said(fact, lambda it: measures.say_slope(it, self.units), self.hole)
+
+    def text(self, fact: object) -> str:
+        """Return any other fact as it is written."""
+        return said(fact, str, self.hole)
+
+    def run(self, run: Run | None) -> str:
+        """Return `22 ft of 3/4 in PEX`, with the holes in it said."""
+        if run is None:
+            return self.hole
+        material = getattr(run, "material", None)
+        parts = (self.length(run.length), self.text(run.size), self.text(material))
+        if all(part == self.hole for part in parts):
+            return self.hole
+        length, size, made_of = (
+            part if part != self.hole else f"({what} {self.hole})"
+            for part, what in zip(parts, ("length", "size", "material"), strict=True)
+        )
+        return f"{length} of {size} {made_of}"

@@ -1,0 +1,170 @@
+"""All that a page says about one valve: what it stops, where, how it is turned, if it fails."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from handbook.answers.isolate import isolate
+from handbook.answers.serves import gas_served, stops
+from handbook.answers.whom import contact
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.pages.calls import call
+from handbook.pages.content import Block, Facts, Line, Note, Page, Para, Strong, SubHead
+from handbook.pages.parts.ladders import ladder
+from handbook.pages.parts.phrases import (
+    NOT_RECORDED,
+    called,
+    established,
+    listed,
+    own_blocks,
+    sentence,
+    where,
+)
+from handbook.record.grammar.common import Handle, given
+from handbook.tables import table
+
+WATER_VALVES = ("shutoff", "stop")
+GAS_VALVE = "gas valve"
+GAS_OPENS = "never yourself: a licensed plumber or the gas utility opens it, and relights"
+
+_CONDITIONS = {
+    "works": "works",
+    "stuck": "is stuck",
+    "does not hold": "does not hold",
+    "leaks": "leaks",
+}
+
+
+def handle_of(item: Item) -> Handle | None:
+    """Return what makes a thing a valve, or None for what is not one."""
+    return item.entry if isinstance(item.entry, Handle) else None
+
+
+def valves(house: House) -> tuple[Item, ...]:
+    """Return every valve of the house, water and gas, as the record has them."""
+    return tuple(item for item in house.items.values() if handle_of(item))
+
+
+def is_utilitys(house: House, item: Item) -> bool:
+    """Whether the valve belongs to a utility: it says so, or it stands at the gas meter."""
+    at_meter = bool(item.owner and house.items[item.owner].kind.startswith("gas meter"))
+    return bool(getattr(item.entry, "utility", False)) or at_meter
+
+
+def what_it_stops(house: House, item: Item) -> str:
+    """Return what closing the valve alone shuts off, in words, without a full stop."""
+    handle = handle_of(item)
+    if item.system == "gas":
+        fed = gas_served(house, item.id)
+        return "gas to: " + listed(it.name for it in fed) if fed else _nothing(house, item)
+    if handle and handle.stands == "closed":
+        return "nothing as it stands: it is kept closed"
+    if handle and handle.condition in {"stuck", "does not hold"}:
+        return f"nothing as it is: it {_CONDITIONS[handle.condition]}"
+    return listed(stops(house, item.id).said) or _nothing(house, item)
+
+
+def _nothing(house: House, item: Item) -> str:
+    owner = house.items.get(item.owner or "")
+    return f"the flow through: {owner.name}" if owner else f"{NOT_RECORDED} what it stops"
+
+
+def how_to_close(house: House, item: Item) -> str:
+    """Return how the valve is closed, from the record or from its kind; without a full stop."""
+    handle = handle_of(item)
+    if is_utilitys(house, item):
+        return f"the {item.system} utility closes it"
+    if handle and handle.turn:
+        return handle.turn
+    return str(_manner(item).get("close", f"how it turns is {NOT_RECORDED}"))
+
+
+def how_to_open(house: House, item: Item) -> str:
+    """Return how the valve is opened again; a gas valve never by an occupant."""
+    if item.system == "gas":
+        return GAS_OPENS
+    if is_utilitys(house, item):
+        return "the water utility opens it"
+    return str(_manner(item).get("open", f"how it turns is {NOT_RECORDED}"))
+
+
+def _manner(item: Item) -> dict[str, Any]:
+    handle = handle_of(item)
+    manner: dict[str, Any] = table("valves").values.get(handle.kind if handle else None, {})
+    return manner
+
+
+def kind_of(item: Item) -> str:
+    """Return a valve's kind as printed: `ball`, `gas: ball`, or that it is not recorded."""
+    handle = handle_of(item)
+    kind = (handle.kind if handle else None) or f"kind {NOT_RECORDED}"
+    return f"gas: {kind}" if item.system == "gas" and "gas" not in kind else kind
+
+
+def stands(item: Item) -> str:
+    """Return how a valve stands in ordinary use, and its condition where that matters."""
+    handle = handle_of(item)
+    if handle is None:
+        return NOT_RECORDED
+    bad = handle.condition not in (None, "works")
+    return f"{handle.stands}; {_CONDITIONS[handle.condition or 'works']}" if bad else handle.stands
+
+
+def valve_page(house: House, item: Item) -> Page:
+    """Return the page of one valve."""
+    stops_said = sentence(f"Stops {what_it_stops(house, item)}")
+    blocks = (
+        Para((Strong(stops_said),)),
+        *(_gas_caution(house) if item.system == "gas" else ()),
+        Facts(tuple(_facts(house, item))),
+        *_heater(house, item),
+        *_failing(house, item),
+        *own_blocks(house, item),
+    )
+    return Page(item.id, item.name, blocks, (stops_said,), tag=item.id)
+
+
+def _facts(house: House, item: Item) -> Iterator[tuple[str, Line]]:
+    handle = handle_of(item)
+    yield "Where", (where(house, item.id),)
+    yield "Close it", (sentence(how_to_close(house, item)),)
+    yield "Open it", (sentence(how_to_open(house, item)),)
+    limit = "once closed, leave it closed" if item.system == "gas" else _manner(item).get("limit")
+    if limit:
+        yield "Take care", (sentence(limit),)
+    if handle and (tool := given(handle.tool)):
+        yield "Needs", (sentence(tool),)
+    yield "Kind", (sentence(kind_of(item)),)
+    yield "Usually", (sentence(stands(item)),)
+    if item.owner:
+        yield "Belongs to", called(house, item.owner)
+    yield "Checked", (sentence(established(getattr(item.entry, "seen", None))),)
+
+
+def _heater(house: House, item: Item) -> tuple[Block, ...]:
+    if item.kind not in WATER_VALVES:
+        return ()
+    lines = tuple((sentence(said),) for said in stops(house, item.id).heater)
+    return (Note("notice", (("The water heater then gets no water.",), *lines)),) if lines else ()
+
+
+def _failing(house: House, item: Item) -> tuple[Block, ...]:
+    if item.kind not in WATER_VALVES or item.id not in house.water.bodies:
+        return ()
+    steps = ladder(house, isolate(house, item.id))
+    return (SubHead("If it does not hold, or leaks itself"), *steps)
+
+
+def _gas_caution(house: House) -> tuple[Block, ...]:
+    leave: Line = ("If you smell gas, do not go to this valve. Leave at once with everyone.",)
+    return (
+        Note(
+            "danger",
+            (
+                leave,
+                ("From a safe place: ", *call(contact(house, "emergency")), "."),
+                ("Then: ", *call(contact(house, "gas utility")), "."),
+                ("Never turn gas back on, and never relight anything.",),
+            ),
+        ),
+    )
