@@ -12,7 +12,7 @@ from handbook.output import pdf, qr
 from handbook.output.errors import OutputError
 from handbook.output.photos import Photos, Small
 from handbook.output.render import Renderer
-from handbook.pages.content import Book, Sheet, TagCard, TagSheet, plain
+from handbook.pages.content import Book, Sheet, TagSheet
 
 CODE_MM = 38.0
 """Side of a tag's QR code, quiet zone included, on a card of 4 x 2 in (102 x 51 mm)."""
@@ -23,6 +23,9 @@ SHEET_SIZES = (17.0, 16.0, 15.0, 14.0, 13.0, 12.0)
 Large print is 16 to 18 pt; 12 pt is general print (36 CFR 1193.33 advisory)."""
 
 CARDS_A_SHEET = 10
+CARD_HEIGHT = 2.0
+"""Inches; a card is 4 in wide."""
+
 CARD_SIZES = (11.0, 10.0, 9.0, 8.0)
 """Type sizes in points that the words on the tags may use, the first that fits being taken."""
 
@@ -72,7 +75,7 @@ def sheet_pdf(sheet: Sheet, photos: Photos, out: Path) -> pdf.Printed:
     for size in SHEET_SIZES:
         css = _sized(size, "sheet.css")
         html = renderer.template("sheet.html", sheet=sheet, code=code, css=css)
-        if pdf.sheets(html, photos) == 1:
+        if len(pdf.heights(html, photos)) == 1:
             return pdf.write_pdf(html, out, photos)
     raise OutputError(
         f"the emergency sheet does not fit on one side even at {SHEET_SIZES[-1]:g} pt; "
@@ -89,12 +92,17 @@ def tags_pdf(tags: TagSheet, photos: Photos, out: Path) -> pdf.Printed:
     for size in CARD_SIZES:
         css = _sized(size, "tags.css")
         html = renderer.template("tags.html", tags=tags, groups=groups, css=css)
-        if pdf.sheets(html, photos) == len(groups):
+        tall = [
+            name
+            for sheet in pdf.heights(html, photos)
+            for name, height in sheet.items()
+            if height > CARD_HEIGHT
+        ]
+        if not tall:
             return pdf.write_pdf(html, out, photos)
-    longest = max(tags.cards, key=_words_on)
     raise OutputError(
-        f"a tag's words do not fit on its card even at {CARD_SIZES[-1]:g} pt; the longest are "
-        f"those of {longest.id}, {_words_on(longest)} characters: shorten its name or place"
+        f"the words of tag {tall[0]} do not fit on its card even at {CARD_SIZES[-1]:g} pt: "
+        "shorten its name, its place or what it stops"
     )
 
 
@@ -107,10 +115,6 @@ def _spilt(book: Book, printed: pdf.Printed) -> list[str]:
         for page, end in zip(pages, ends, strict=True)
         if page.red and end - printed.starts[page.id] > 1
     ]
-
-
-def _words_on(card: TagCard) -> int:
-    return len(card.name) + len(plain(card.stops)) + len(card.turn) + len(card.place)
 
 
 def _sized(points: float, name: str) -> Markup:

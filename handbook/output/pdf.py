@@ -23,6 +23,8 @@ from handbook.output.errors import OutputError
 from handbook.output.folders import inside
 from handbook.output.photos import Photos
 
+_PX = 96  # CSS pixels an inch
+
 
 @dataclass(frozen=True)
 class Printed:
@@ -54,9 +56,14 @@ def write_pdf(html: str, out: Path, photos: Photos) -> Printed:
     return Printed(len(document.pages), starts, (*warnings, *more))
 
 
-def sheets(html: str, photos: Photos) -> int:
-    """How many sheets `html` would take, without writing it."""
-    return len(_laid_out(html, photos)[0].pages)
+def heights(html: str, photos: Photos) -> list[dict[str, float]]:
+    """The sheets that `html` would take, without writing it: for each the height in inches of
+    everything on it that has an id."""
+    pages = _laid_out(html, photos)[0].pages
+    return [
+        {name: (bottom - top) / _PX for name, (_, top, _, bottom) in page.anchors.items()}
+        for page in pages
+    ]
 
 
 def _laid_out(html: str, photos: Photos) -> tuple[Any, list[str]]:

@@ -329,7 +329,8 @@ def sheet() -> Sheet:
 def tags() -> TagSheet:
     """Twelve tags, two of them without hosted pages, so that their codes carry the text."""
     kinds = {"W": "water", "C": "drain", "G": "gas", "S": "sensor", "E": "equipment"}
-    things = VALVES + (
+    things = (
+        *VALVES,
         ("S1", "Pan sensor", "watches the heater pan", "heater pan"),
         ("E1", "Water heater", "makes hot water for the house", "utility room"),
         ("W12", "Toilet stop, hall bath", "hall bath toilet", "left of the bowl"),

@@ -1,0 +1,134 @@
+"""The emergency sheet and the tags on paper. Codes are read from pictures of the sheets by
+zxing-cpp, which shares nothing with the library that drew them.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+import reading_back
+import sample_book
+from conftest import Made
+
+from handbook.output import fonts, paper, qr
+from handbook.output.errors import OutputError
+from handbook.output.photos import Photos
+from handbook.pages.content import Step, line
+
+
+def test_the_sheet_is_one_side_and_holds_every_band(printed_sheet: Made) -> None:
+    assert printed_sheet.printed.sheets == 1
+    words = reading_back.text(printed_sheet.path)
+    for band in sample_book.sheet().bands:
+        assert f"{band.word.upper()} {band.title}" in words
+
+
+def test_a_sheet_with_too_much_on_it_is_an_error_not_a_second_side(tmp_path: Path) -> None:
+    sheet = sample_book.sheet()
+    band = replace(sheet.bands[0], steps=(Step(line("Do it.")),) * 60)
+    with pytest.raises(OutputError, match="does not fit"):
+        paper.sheet_pdf(replace(sheet, bands=(band,)), Photos(tmp_path), tmp_path / "x.pdf")
+    assert not (tmp_path / "x.pdf").exists()
+
+
+def test_the_sheet_is_set_as_large_as_fits(tmp_path: Path) -> None:
+    """One band leaves room for 17 pt, within large print (16 to 18 pt)."""
+    sheet = sample_book.sheet()
+    out = tmp_path / "x.pdf"
+    paper.sheet_pdf(replace(sheet, bands=sheet.bands[1:2]), Photos(tmp_path), out)
+    sizes = {round(s) for words, _, _, s in reading_back.placed(out) if "Go outside" in words}
+    assert sizes == {17}
+
+
+def test_the_sheets_code_leads_to_the_pages(printed_sheet: Made, tmp_path: Path) -> None:
+    (codes,) = reading_back.codes(printed_sheet.path, tmp_path)
+    assert [code.text for code in codes] == [qr.encoded(sample_book.HOST)]
+
+
+def test_every_tag_has_one_code_that_reads_back_as_its_payload(
+    printed_tags: Made, tmp_path: Path
+) -> None:
+    sheets = reading_back.codes(printed_tags.path, tmp_path)
+    read = Counter(code.text for sheet in sheets for code in sheet)
+    assert read == Counter(qr.encoded(card.payload) for card in sample_book.tags().cards)
+
+
+def test_a_tags_code_stands_beside_its_own_number(printed_tags: Made, tmp_path: Path) -> None:
+    """Each code's payload names the id printed on the same card (in the same 2 in of height and
+    the same half of the sheet)."""
+    sheets = reading_back.codes(printed_tags.path, tmp_path)
+    ids = {card.id: qr.encoded(card.payload) for card in sample_book.tags().cards}
+    for number, codes in enumerate(sheets):
+        pieces = [p for p in reading_back.placed(printed_tags.path, number) if p[0] in ids]
+        for word, x, y, _ in pieces:
+            cell = (x > 4.25, int((y - 0.5) // 2))
+            beside = [
+                code.text
+                for code in codes
+                if (
+                    code.position.top_left.x / 150 > 4.25,
+                    int((code.position.top_left.y / 150 - 0.5) // 2),
+                )
+                == cell
+            ]
+            assert beside == [ids[word]]
+
+
+def test_printed_modules_are_at_least_half_a_millimetre(printed_tags: Made, tmp_path: Path) -> None:
+    """Width between a code's corners at 300 dpi over its count of modules (4 version + 17,
+    ISO/IEC 18004)."""
+    for sheet in reading_back.codes(printed_tags.path, tmp_path, dpi=300):
+        for code in sheet:
+            corners = code.position
+            across = (corners.top_right.x - corners.top_left.x) / 300 * 25.4
+            modules = qr.side_mm(code.text, 1) - 2 * qr.QUIET
+            assert across / modules >= 0.5
+
+
+def test_a_tags_number_can_be_read_from_a_metre(printed_tags: Made) -> None:
+    """ANSI Z535.2 9.2 as quoted by sign makers: letters of distance / 300, doubled in poor light:
+    3 ft 3 in / 150 = 6.6 mm for short numbers; 6 mm (for 3 ft) is allowed to those too long."""
+    ids = {card.id for card in sample_book.tags().cards}
+    heights = {
+        word: size * fonts.CAPITAL_HEIGHT * 25.4 / 72
+        for sheet in (0, 1)
+        for word, _, _, size in reading_back.placed(printed_tags.path, sheet)
+        if word in ids
+    }
+    assert set(heights) == ids
+    assert all(height >= (6.6 if len(word) <= 6 else 6.0) for word, height in heights.items())
+
+
+def test_cards_lie_where_ten_up_label_sheets_have_their_labels(printed_tags: Made) -> None:
+    """Label pitch 4.1875 x 2 in, left 0.15625 in, top 0.5 in (template data of a free label
+    program, numbers only)."""
+    ids = [card.id for card in sample_book.tags().cards[:10]]
+    placed = {
+        word: (x, y) for word, x, y, _ in reading_back.placed(printed_tags.path) if word in ids
+    }
+    x0, y0 = placed[ids[0]]
+    assert 0.15625 + 1 / 16 <= x0 <= 0.5
+    assert 0.5 <= y0 <= 2.5
+    for place, tag in enumerate(ids):
+        x, y = placed[tag]
+        assert x - x0 == pytest.approx(4.1875 * (place % 2), abs=1 / 64)
+        assert y - y0 == pytest.approx(2 * (place // 2), abs=1 / 64)
+
+
+def test_words_that_do_not_fit_a_card_are_an_error_that_names_it(tmp_path: Path) -> None:
+    tags = sample_book.tags()
+    long = replace(tags.cards[3], place="behind the third panel from the left " * 20)
+    with pytest.raises(OutputError, match=long.id):
+        paper.tags_pdf(
+            replace(tags, cards=(*tags.cards[:3], long)), Photos(tmp_path), tmp_path / "x.pdf"
+        )
+
+
+def test_a_payload_too_dense_for_its_tag_is_an_error_that_names_it(tmp_path: Path) -> None:
+    tags = sample_book.tags()
+    dense = replace(tags.cards[0], payload="turn the lever a quarter turn " * 12)
+    with pytest.raises(OutputError, match=r"W1.*0\.5 mm"):
+        paper.tags_pdf(replace(tags, cards=(dense,)), Photos(tmp_path), tmp_path / "x.pdf")
