@@ -25,7 +25,7 @@ Parser = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 """The parser in C; the one in Python, some ten times slower, only where that is missing."""
 
 MOST_DEPTH = 30
-MOST_ALIASES = 100
+MOST_ALIASES = 1_000
 MOST_NODES = 100_000
 
 
@@ -131,6 +131,7 @@ class _Builder:
         if plain:
             self._refuse_lost_words(event)
         if self._at_key():
+            self._anchor(event.anchor, mark, (MarkedStr(event.value, mark), 1))
             self._key(event.value, plain, mark)
             return
         if plain and not event.value and self._open and self._open[-1].key_mark:
@@ -223,7 +224,7 @@ class _Builder:
         known = self._anchors.get(name)
         if self._aliases > MOST_ALIASES:
             self.full = True
-            self.refuse(mark, f"there are more than {MOST_ALIASES} aliases", "write things out")
+            self.refuse(mark, f"there are more than {MOST_ALIASES:,} aliases", "write things out")
         elif name not in self._anchors:
             hint = "text that starts with `*` must stand in quotes"
             self.refuse(mark, f"nothing above is marked `&{name}`", hint)

@@ -112,6 +112,12 @@ class GasRun(Run):
     ehd: Known[Count] = Field(None, description="equivalent hydraulic diameter stamped on CSST")
 
 
+class EndingRun(Run):
+    """The pipe of a pan, a relief valve or a coil, in any material that drains such things."""
+
+    material: Known[Literal[WaterMaterial, DrainMaterial]] = None
+
+
 class Thing(Entry):
     """Anything that can be pointed at: it has an id, mostly a name, and a place."""
 
@@ -176,7 +182,7 @@ class Ending(Entry):
 
     to: Known[Literal["floor drain", "outdoors", "pan", "laundry tub", "standpipe", "floor"]] = None
     drain: Known[Ref] = Field(None, description="id of the fixture or pan it ends over")
-    by: Known[Run] = None
+    by: Known[EndingRun] = None
     above: Known[Distance] = Field(None, description="height of its end above floor, rim or grade")
     where: Known[Text] = Field(None, description="in words that a stranger can follow")
     place: Known[Place] = None
