@@ -43,9 +43,10 @@ class NotationError(ValueError):
 _WHOLE = r"\d{1,3}(?:,\d{3}){1,3}|\d{1,9}"
 _FRACTION = r"\d{1,4}/\d{1,4}"
 _NUMBER = rf"(?:\d{{1,4}}[ -]{_FRACTION}|{_FRACTION}|(?:{_WHOLE})(?:\.\d{{1,9}})?|\.\d{{1,9}})"
-_AMOUNT = re.compile(rf"(-?) ?({_NUMBER}) ?(\D.*)?")
+_AMOUNT = re.compile(rf"(-?) ?({_NUMBER}) ?(\D.*)?", re.ASCII)
 _FEET_AND_INCHES = re.compile(
-    rf"(-?) ?({_NUMBER}) ?(?:ft|feet|foot|')(?:-| - | ?)({_NUMBER}) ?(?:in|inch|inches|\")"
+    rf"(-?) ?({_NUMBER}) ?(?:ft|feet|foot|')(?:-| - | ?)({_NUMBER}) ?(?:in|inch|inches|\")",
+    re.ASCII,
 )
 # What phones write by themselves, by code point: curly quotes and primes, dashes, a degree sign.
 _PHONE_SIGNS = {

@@ -6,7 +6,7 @@ the tree to a mark, and put into words that need no knowledge of models.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from pydantic.fields import FieldInfo
@@ -29,10 +29,12 @@ class Faults:
     def __init__(self, tree: Tree, model: type[Entry], models: Mapping[int, type[Entry]]) -> None:
         self.tree, self.model, self.models = tree, model, models
 
-    def problem(self, error: Mapping[str, Any]) -> Problem:
-        """Return the problem for one error of the validating library."""
-        fault = _Fault(self, error)
-        return Problem(*_SAID.get(error["type"], _other)(fault))
+    def problems(self, errors: Iterable[Mapping[str, Any]]) -> Iterator[Problem]:
+        """Yield a problem for each error of the validating library."""
+        for error in errors:
+            fault = _Fault(self, error)
+            if not (error["type"] == "missing" and fault.is_misspelt):
+                yield Problem(*_SAID.get(error["type"], _other)(fault))
 
 
 class _Fault:
@@ -69,6 +71,13 @@ class _Fault:
     @property
     def mark(self) -> Mark:
         return self.node.mark
+
+    @property
+    def is_misspelt(self) -> bool:
+        """Whether a missing key stands there after all, misspelt, which is reported already."""
+        known = shapes.keys(self.models[-1])
+        given = self.node if isinstance(self.node, MarkedDict) else {}
+        return nearest(self.key, [key for key in given if key not in known]) is not None
 
     @property
     def named(self) -> str:

@@ -62,7 +62,7 @@ def _fields(tree: Tree, text: str, model: type[E]) -> E:
     except ValidationError as error:
         found = error.errors(include_url=False)
     faults = Faults(tree, model, models)
-    problems = with_lines((faults.problem(each) for each in found[:MOST_PROBLEMS]), text)
+    problems = with_lines(faults.problems(found[:MOST_PROBLEMS]), text)
     if len(found) > MOST_PROBLEMS:
         more = f"and {len(found) - MOST_PROBLEMS:,} more; put these right first"
         problems += (Problem(problems[-1].mark, more),)
