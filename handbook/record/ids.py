@@ -32,6 +32,7 @@ _WATER = (
     water.Manifold,
     water.Equipment,
     water.Softener,
+    water.Recirculation,
     heaters.Heater,
     common.Stop,
 )

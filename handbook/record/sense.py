@@ -21,6 +21,7 @@ _SAID = {
     "Manifold": "a manifold",
     "Equipment": "equipment in the line",
     "Softener": "a softener",
+    "Recirculation": "the recirculation pump",
     "Heater": "a water heater",
     "Stop": "a stop",
     "Stretch": "a stretch of drain",
