@@ -6,7 +6,6 @@ Pure functions from text to a value; each raises `NotationError` and shows what 
 from __future__ import annotations
 
 import re
-import unicodedata
 from dataclasses import dataclass
 from datetime import date
 from urllib.parse import urlsplit
@@ -17,6 +16,9 @@ from handbook.measures import NotationError
 LONGEST_WORDS = 2000
 ID_PATTERN = "^[A-Za-z][A-Za-z0-9-]{0,31}$"
 YES = {"yes": True, "true": True, "no": False, "false": False}
+
+# Control characters but the line break, overrides of the writing direction, halves of pairs.
+_UNSEEN = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
 
 
 @dataclass(frozen=True, order=True)
@@ -62,17 +64,16 @@ class PhoneNumber:
 
 def parse_text(text: str) -> str:
     """Read plain words: stripped, up to 2,000 characters, line breaks allowed."""
-    words = text.strip()
+    words = text.strip().replace("\t", " ")
     if len(words) > LONGEST_WORDS:
         raise NotationError(
             f"the text is {len(words)} characters long; {LONGEST_WORDS} is the most",
-            "shorten it, or put it into a note",
+            "shorten it",
         )
-    for sign in words:
-        if unicodedata.category(sign) in ("Cc", "Cs", "Cn", "Co") and sign != "\n":
-            raise NotationError(
-                f"the text holds a character that cannot be printed (U+{ord(sign):04X})"
-            )
+    odd = _UNSEEN.search(words)
+    if odd:
+        message = f"the text holds a character that cannot be seen (U+{ord(odd[0]):04X})"
+        raise NotationError(message, "delete it; it often comes along when text is pasted")
     return words
 
 

@@ -10,7 +10,7 @@ import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-TAKEN_AS_SPACE = "\t"
+MOST_PROBLEMS = 200
 
 
 @dataclass(frozen=True, order=True)
@@ -66,20 +66,28 @@ def _explain_one(problem: Problem) -> str:
     if problem.line_text.strip():
         before = problem.line_text[: problem.mark.column - 1]
         # A tab stays a tab, so that the caret stands under its place at any tab width.
-        pad = "".join(c if c in TAKEN_AS_SPACE else " " for c in before)
+        pad = "".join(c if c == "\t" else " " for c in before)
         lines += [f"    {problem.line_text}", f"    {pad}{'^' * problem.width}"]
     if problem.hint:
         lines.append(f"  hint: {problem.hint}")
     return "\n".join(lines)
 
 
-def with_lines(problems: Iterable[Problem], text: str) -> tuple[Problem, ...]:
-    """Give each problem the line of `text` that it points at; sort by place, drop repeats."""
+def with_lines(problems: Iterable[Problem], text: str, left_out: int = 0) -> tuple[Problem, ...]:
+    """Give each problem the line of `text` that it points at; sort by place, drop repeats.
+
+    Of a flood the first are kept, and the rest counted, with those `left_out` before.
+    """
     lines = text.split("\n")
-    placed = {
-        replace(p, line_text=p.line_text or _line(lines, p.mark.line)): None for p in problems
-    }
-    return tuple(sorted(placed, key=lambda problem: problem.mark))
+    lined = {replace(p, line_text=p.line_text or _line(lines, p.mark.line)): 1 for p in problems}
+    placed = sorted(lined, key=lambda problem: problem.mark)
+    more = left_out + len(placed[MOST_PROBLEMS:])
+    last = (
+        [Problem(placed[:MOST_PROBLEMS][-1].mark, f"and {more:,} more; put these right first")]
+        if more
+        else []
+    )
+    return (*placed[:MOST_PROBLEMS], *last)
 
 
 def _line(lines: list[str], number: int) -> str:

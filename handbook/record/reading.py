@@ -15,14 +15,12 @@ from pydantic import ValidationError
 from handbook.record.entry import Entry
 from handbook.record.faults import Faults
 from handbook.record.marks import Tree
-from handbook.record.problems import Mark, Problem, RecordError, with_lines
+from handbook.record.problems import MOST_PROBLEMS, Mark, Problem, RecordError, with_lines
 from handbook.record.source import MOST_BYTES, clean
 from handbook.record.tree import tree_of
 
 E = TypeVar("E", bound=Entry)
 Check = Callable[[E], Iterable[Problem]]
-
-MOST_PROBLEMS = 200
 
 
 def read(path: str | Path, model: type[E], checks: Sequence[Check[E]] = ()) -> E:
@@ -62,8 +60,5 @@ def _fields(tree: Tree, text: str, model: type[E]) -> E:
     except ValidationError as error:
         found = error.errors(include_url=False)
     faults = Faults(tree, model, models)
-    problems = with_lines(faults.problems(found[:MOST_PROBLEMS]), text)
-    if len(found) > MOST_PROBLEMS:
-        more = f"and {len(found) - MOST_PROBLEMS:,} more; put these right first"
-        problems += (Problem(problems[-1].mark, more),)
-    raise RecordError(problems)
+    problems = faults.problems(found[:MOST_PROBLEMS])
+    raise RecordError(with_lines(problems, text, left_out=len(found[MOST_PROBLEMS:])))

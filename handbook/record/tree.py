@@ -28,6 +28,8 @@ MOST_DEPTH = 30
 MOST_ALIASES = 1_000
 MOST_NODES = 100_000
 
+_LOST_WORDS = re.compile(r"\s+(#[^\s#].*)")
+
 
 def tree_of(text: str, file: str) -> Tree:
     """Read one YAML document from clean text (see `source.clean`) as a tree of text.
@@ -243,14 +245,13 @@ class _Builder:
 
     def _refuse_lost_words(self, event: Any) -> None:
         """Refuse `lot: Lot #12`, of which YAML would silently keep `Lot`."""
-        line, end = self.lines[event.end_mark.line : event.end_mark.line + 1], event.end_mark.column
-        lost = re.match(r"(\s+)(#[^\s#].*)", line[0][end:]) if line and "#" in line[0] else None
+        end = event.end_mark
+        line = self.lines[end.line] if end.line < len(self.lines) else ""
+        lost = _LOST_WORDS.match(line, end.column)
         if lost:
-            place = Mark(
-                self.file, event.end_mark.line + 1, end + len(lost[1]) + 1, len(lost[2].rstrip())
-            )
+            width = len(lost[1].rstrip())
             self.refuse(
-                place,
+                Mark(self.file, end.line + 1, lost.start(1) + 1, width),
                 "everything from this `#` on would be taken as a remark and lost",
                 "put the whole text in quotes; or, if it is a remark, a space after the `#`",
             )

@@ -34,6 +34,7 @@ def refused(kind: Any, value: object) -> list[Any]:
 GOOD: list[tuple[Any, object, object]] = [
     (fields.Text, "  left of the bowl ", "left of the bowl"),
     (fields.Text, "two\nlines", "two\nlines"),
+    (fields.Text, "a\tb", "a b"),
     (fields.Id, "W1", "W1"),
     (fields.Id, "hall-bath", "hall-bath"),
     (fields.Ref, "W1", "W1"),
@@ -83,7 +84,8 @@ def test_what_a_field_reads_is_valid_by_its_schema(kind, text, value):
 BAD: list[tuple[Any, object]] = [
     (fields.Text, " "),
     (fields.Text, "x" * 2001),
-    (fields.Text, "a\tb"),
+    (fields.Text, "a\x07b"),
+    (fields.Text, "a\u202eb"),
     (fields.Text, ["a"]),
     (fields.Id, "1W"),
     (fields.Id, "W_1"),

@@ -16,8 +16,8 @@ from handbook import measures
 from handbook.record import fields
 from handbook.record.entry import Entry
 from handbook.record.fields import Known, Maybe
-from handbook.record.problems import Mark, Problem, RecordError, explain
-from handbook.record.reading import MOST_PROBLEMS, read, read_text
+from handbook.record.problems import MOST_PROBLEMS, Mark, Problem, RecordError, explain
+from handbook.record.reading import read, read_text
 
 HERE = Path(__file__).parent
 
