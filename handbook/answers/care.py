@@ -8,8 +8,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from handbook.answers.has import burners
 from handbook.answers.isolate import isolate
-from handbook.answers.serves import gas_users
 from handbook.house.house import House
 from handbook.record.grammar.common import Stop, each, given
 from handbook.record.grammar.fixtures import Fixture
@@ -194,7 +194,7 @@ def _drains(house: House) -> Iterator[Chore]:
 
 
 def _gas(house: House) -> Iterator[Chore]:
-    burning = [owner for owner, _ in gas_users(house)]
+    burning = burners(house)
     yield from _chore("gas_appliances", burning)
     if burning:
         yield _written("co_test", (), None)

@@ -3,7 +3,17 @@
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Line
-from handbook.pages.parts.phrases import Rows, Say, all_called, called, day, said, sentence, yes_no
+from handbook.pages.parts.phrases import (
+    Rows,
+    Say,
+    all_called,
+    called,
+    day,
+    said,
+    thing_line,
+    yes_no,
+)
+from handbook.pages.words import sentences
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Fed, given
 from handbook.record.grammar.water import (
@@ -54,22 +64,26 @@ def facts(house: House, item: Item) -> Rows:
                 ("Model", (say.text(softener.model),)),
             )
         case Manifold() as manifold:
-            rows = (("Carries", (f"{said(manifold.carries)} water" if manifold.carries
-                                 else said(None),)),)
+            rows = (
+                (
+                    "Carries",
+                    (f"{said(manifold.carries)} water" if manifold.carries else said(None),),
+                ),
+            )
         case Recirculation() as pump:
             rows = (
                 ("Returns to", called(house, pump.to)),
-                ("Check valve", _thing(house, pump.check)),
-                ("Shutoff", _thing(house, pump.shutoff)),
+                ("Check valve", thing_line(house, pump.check)),
+                ("Shutoff", thing_line(house, pump.shutoff)),
                 ("Control", (say.text(pump.control),)),
             )
         case Irrigation() as irrigation:
             place = irrigation.controller
             rows = (
-                ("Shutoff", _thing(house, irrigation.stop)),
+                ("Shutoff", thing_line(house, irrigation.stop)),
                 ("Zones", (say.text(irrigation.zones),)),
                 ("Controller", (house.places.say(place) or said(None),)),
-                ("Before a freeze", (sentence(say.text(irrigation.winter)),)),
+                ("Before a freeze", (sentences(say.text(irrigation.winter)),)),
             )
     return (*rows, *_fed(house, item.entry))
 
@@ -91,12 +105,6 @@ def _bypass(house: House, softener: Softener) -> Line:
         return (said(softener.bypass),)
     stops = (bypass.inlet, bypass.across, bypass.outlet, bypass.lever)
     return all_called(house, [stop.id for stop in stops if stop])
-
-
-def _thing(house: House, thing: object) -> Line:
-    """Return a thing by its tag, or which kind of hole it is."""
-    name = getattr(thing, "id", None)
-    return called(house, name) if name else (said(thing),)
 
 
 def _fed(house: House, entry: Entry) -> Rows:

@@ -1,26 +1,24 @@
 """The fuel gas: meter, shutoffs, what burns it, what is stubbed for later. Nobody relights."""
 
-from handbook.answers.serves import gas_served
+from handbook.answers.serves import gas_served, gas_users
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Facts, Line, Note, Page, Part, Tag
-from handbook.pages.parts.equipment import _thing as thing_line
 from handbook.pages.parts.phrases import (
     Rows,
     Say,
     called,
-    listed,
     said,
-    sentence,
     table,
+    thing_line,
     where,
     yes_no,
 )
 from handbook.pages.parts.valve import GAS_VALVE, kind_of, what_it_stops
+from handbook.pages.words import listed, sentences
 from handbook.record.grammar.common import each, given
-from handbook.record.grammar.fixtures import GasConnection
 from handbook.record.grammar.gas import Gas, GasMeter, GasOutlet, Regulator
 
 
@@ -33,7 +31,7 @@ def gas_part(house: House) -> tuple[Part, ...]:
         caution(house),
         Facts(_system(house, gas)),
         *_shutoffs(house),
-        *_appliances(house, gas),
+        *_appliances(house),
         *_outlets(house, gas),
     )
     return (Part("gas_part", "Gas", (Page("gas_system", "Your gas", blocks),)),)
@@ -46,10 +44,17 @@ def caution(house: House) -> Note:
         (
             ("Gas burns and explodes.",),
             ("If you smell it, leave at once with everyone; switch nothing, look for nothing.",),
-            ("From a safe place: ", *call(contact(house, "emergency")), ". Then: ",
-             *call(contact(house, "gas utility")), "."),
-            ("Gas that has been shut off, for whatever reason, is turned on and relit only by the "
-             "gas utility or a licensed plumber.",),
+            (
+                "From a safe place: ",
+                *call(contact(house, "emergency")),
+                ". Then: ",
+                *call(contact(house, "gas utility")),
+                ".",
+            ),
+            (
+                "Gas that has been shut off is turned on, and its flames relit, only by the gas "
+                "utility or a licensed plumber.",
+            ),
         ),
     )
 
@@ -60,14 +65,22 @@ def _system(house: House, gas: Gas) -> Rows:
     if gas.meter is None:
         rows += (("Meter", (said(None),)),)
     else:
-        rows += (("Meter", (Tag(gas.meter.id, house.items[gas.meter.id].name), "; ",
-                            where(house, gas.meter.id))),)
+        rows += (
+            (
+                "Meter",
+                (
+                    Tag(gas.meter.id, house.items[gas.meter.id].name),
+                    "; ",
+                    where(house, gas.meter.id),
+                ),
+            ),
+        )
         rows += meter_facts(house, gas.meter)
     if gas.connected:
         rows += (("Connected load, from the permit", (say.heat(gas.connected),)),)
     if gas.longest:
         rows += (("Meter to the farthest outlet", (say.length(gas.longest),)),)
-    return (*rows, ("Bonding", (sentence(said(gas.bonding)),)))
+    return (*rows, ("Bonding", (sentences(said(gas.bonding)),)))
 
 
 def meter_facts(house: House, meter: GasMeter) -> Rows:
@@ -103,8 +116,13 @@ def outlet_facts(house: House, outlet: GasOutlet) -> Rows:
 
 def _shutoffs(house: House) -> tuple[Block, ...]:
     rows = [
-        ((Tag(item.id),), (item.name,), (where(house, item.id),), (kind_of(item),),
-         (what_it_stops(house, item),))
+        (
+            (Tag(item.id),),
+            (item.name,),
+            (where(house, item.id),),
+            (kind_of(item),),
+            (what_it_stops(house, item),),
+        )
         for item in house.items.values()
         if item.kind == GAS_VALVE
     ]
@@ -112,13 +130,8 @@ def _shutoffs(house: House) -> tuple[Block, ...]:
     return table("Gas shutoffs", head, rows, (1, 2.2, 3.4, 1.4, 2.6), tagged=True)
 
 
-def _appliances(house: House, gas: Gas) -> tuple[Block, ...]:
+def _appliances(house: House) -> tuple[Block, ...]:
     say = Say.of(house)
-    owners: list[tuple[str, GasConnection]] = []
-    for owner in (*each(house.record.heaters), *each(house.record.fixtures),
-                  *each(gas.appliances)):
-        if line := given(owner.gas):
-            owners.append((owner.id, line))
     rows = [
         (
             (house.items[owner].name,),
@@ -127,7 +140,7 @@ def _appliances(house: House, gas: Gas) -> tuple[Block, ...]:
             thing_line(house, line.shutoff),
             (said(line.sediment_trap, yes_no),),
         )
-        for owner, line in owners
+        for owner, line in gas_users(house)
     ]
     head = ("Appliance", "Where", "Input", "Shutoff", "Sediment trap")
     return table("What burns gas", head, rows, (2, 2.6, 1.6, 2.2, 1.2))
@@ -135,8 +148,13 @@ def _appliances(house: House, gas: Gas) -> tuple[Block, ...]:
 
 def _outlets(house: House, gas: Gas) -> tuple[Block, ...]:
     rows = [
-        ((Tag(o.id),), (house.items[o.id].name,), (where(house, o.id),), (said(o.meant_for),),
-         (said(o.capped, yes_no),))
+        (
+            (Tag(o.id),),
+            (house.items[o.id].name,),
+            (where(house, o.id),),
+            (said(o.meant_for),),
+            (said(o.capped, yes_no),),
+        )
         for o in each(gas.outlets)
     ]
     head = ("Tag", "Outlet", "Where", "Meant for", "Capped")

@@ -2,7 +2,7 @@
 
 from handbook.answers.isolate import isolate
 from handbook.house.house import House
-from handbook.measures import Temperature
+from handbook.measures import HeatRate, Temperature
 from handbook.pages.content import Block, Facts, Line, Note, Page, Part, SubHead
 from handbook.pages.parts.equipment import facts as equipment_facts
 from handbook.pages.parts.ladders import ladder
@@ -15,9 +15,10 @@ from handbook.pages.parts.phrases import (
     established,
     own_blocks,
     said,
-    sentence,
+    thing_line,
     where,
 )
+from handbook.pages.words import sentences
 from handbook.record.grammar.common import Ending, each, given
 from handbook.record.grammar.heaters import ExpansionTank, Heater, Relief
 from handbook.record.knowing import Absent
@@ -45,8 +46,13 @@ def heater_page(house: House, heater: Heater) -> Page:
         *ladder(house, isolate(house, heater.id)),
         *own_blocks(house, item),
     )
-    return Page(heater.id, item.name, blocks, (f"{said(heater.kind).capitalize()} water heater",),
-                tag=heater.id)
+    return Page(
+        heater.id,
+        item.name,
+        blocks,
+        (f"{said(heater.kind).capitalize()} water heater",),
+        tag=heater.id,
+    )
 
 
 def scald(house: House, setting: Temperature) -> tuple[Line, ...]:
@@ -73,12 +79,13 @@ def _facts(house: House, heater: Heater) -> Rows:
         ("Where", (where(house, heater.id),)),
         ("Kind", (f"{said(heater.kind)}, fuel: {said(heater.fuel)}",)),
         ("Set to", (say.temperature(heater.setting),)),
-        ("Controls", (sentence(said(heater.controls)),)),
-        ("Cold shutoff", _stop(house, heater.cold, "stop")),
+        ("Controls", (sentences(said(heater.controls)),)),
+        ("Cold shutoff", thing_line(house, heater.cold.stop if heater.cold else None)),
     )
     if heater.fuel != "electric" and not isinstance(heater.gas, Absent):
-        rows += (("Gas shutoff", _stop(house, given(heater.gas), "shutoff")),)
-        rows += (("Flue ends", (sentence(said(heater.vent)),)),)
+        gas = given(heater.gas)
+        rows += (("Gas shutoff", thing_line(house, gas.shutoff if gas else None)),)
+        rows += (("Flue ends", (sentences(said(heater.vent)),)),)
     return (
         *rows,
         ("Breaker", (said(heater.breaker),)),
@@ -87,27 +94,21 @@ def _facts(house: House, heater: Heater) -> Rows:
         ("Model", (said(heater.model),)),
         ("Serial number", (said(heater.serial),)),
         ("Installed", (said(heater.installed, day),)),
-        ("Checked", (sentence(established(heater.seen)),)),
+        ("Checked", (sentences(established(heater.seen)),)),
     )
 
 
-def _input(heater: Heater) -> object:
+def _input(heater: Heater) -> HeatRate | None:
     gas = given(heater.gas)
     return gas.input if gas and gas.input is not None else heater.input
 
 
-def _stop(house: House, connection: object, field: str) -> Line:
-    stop = getattr(connection, field, None)
-    name = getattr(stop, "id", None)
-    return called(house, name) if name else (said(stop),)
-
-
 def _protected(house: House, heater: Heater) -> Rows:
-    relief, tank = given(heater.relief), given(heater.expansion_tank)
+    relief = given(heater.relief)
     rows: Rows = (("Relief valve (T&P)", (relief_words(house, heater.relief),)),)
     if relief:
         rows += (("Relief pipe ends", ending(house, relief.discharge)),)
-    rows += (("Expansion tank", called(house, tank.id) if tank else (said(heater.expansion_tank),)),)
+    rows += (("Expansion tank", thing_line(house, heater.expansion_tank)),)
     pan = given(heater.pan)
     return (*rows, ("Pan under it", called(house, pan) if pan else (said(heater.pan),)))
 

@@ -2,12 +2,14 @@
 
 from collections.abc import Iterator
 
+from handbook.answers.has import has
 from handbook.answers.isolate import Isolation, Rung, Turn
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Line, Para, Step, Steps, Tag
-from handbook.pages.parts.phrases import NOT_RECORDED, listed, sentence
+from handbook.pages.parts.phrases import NOT_RECORDED
+from handbook.pages.words import listed, sentences
 
 STILL = ("If water still runs:",)
 
@@ -36,7 +38,7 @@ def _steps(house: House, answer: Isolation) -> Iterator[Step]:
             yield _turn(rung, turn, condition, last=turn == rung.turns[-1])
             condition = None
         for said in rung.heater:
-            yield Step((sentence(said),))
+            yield Step((sentences(said),))
 
 
 def _turn(rung: Rung, turn: Turn, condition: Line | None, last: bool) -> Step:
@@ -45,7 +47,7 @@ def _turn(rung: Rung, turn: Turn, condition: Line | None, last: bool) -> Step:
     note += [turn.limit or ""]
     if last:
         note.append("Also off then: " + (listed(rung.also_off_said) or "nothing else"))
-    said = " ".join(sentence(words) for words in note)
+    said = " ".join(sentences(words) for words in note)
     return Step((verb, Tag(turn.id, turn.name), f": {turn.do}."), (said.strip(),), condition)
 
 
@@ -58,7 +60,9 @@ def _utility(house: House, rung: Rung, condition: Line | None) -> Step:
 
 
 def _last(house: House, answer: Isolation) -> Step:
-    if any(rung.utility for rung in answer.shown):
-        return Step((*call(contact(house, "licensed plumber")), "."))
+    still = STILL if answer.ladder else None
+    on_main = has(house)["public water"] != "no"
+    if any(rung.utility for rung in answer.shown) or not on_main:
+        return Step((*call(contact(house, "licensed plumber")), "."), None, still)
     do = (*call(contact(house, "water utility")), "; they can close the street.")
-    return Step(do, ("No valve of the utility is recorded.",), STILL if answer.ladder else None)
+    return Step(do, ("No valve of the utility is recorded.",), still)

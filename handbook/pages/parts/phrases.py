@@ -14,7 +14,9 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.measures import Units
 from handbook.pages.content import Block, HouseNote, Line, Photo, Span, Table, Tag
-from handbook.record.grammar.common import Run, Seen, each, given
+from handbook.pages.words import sentences
+from handbook.record.entry import Entry
+from handbook.record.grammar.common import Run, Seen, each
 from handbook.record.ids import STREET
 from handbook.record.knowing import Absent
 
@@ -63,31 +65,12 @@ def established(seen: Seen | None) -> str:
     return f"{how}{by}, {day(seen.on) if seen.on else 'day not recorded'}"
 
 
-def listed(words: Iterable[str]) -> str:
-    """Return `a`, `a and b`, `a, b and c`."""
-    *most, last = list(words) or [""]
-    return f"{', '.join(most)} and {last}" if most else last
-
-
 def joined(lines: Iterable[Line], between: str = ", ") -> Line:
     """Return several lines as one."""
     spans: list[Span] = []
     for number, line in enumerate(lines):
         spans += ([between] if number else []) + list(line)
     return tuple(spans)
-
-
-def sentence(words: str) -> str:
-    """Return words with a capital first and a full stop last."""
-    words = words.strip()
-    if not words:
-        return words
-    return words[0].upper() + words[1:] + ("" if words[-1] in ".!?:" else ".")
-
-
-def lower(name: str) -> str:
-    """Return a name as it stands inside a sentence; `PVC pipe` and `HB1` keep their capitals."""
-    return name if name[1:2].isupper() or name[1:2].isdigit() else name[:1].lower() + name[1:]
 
 
 def called(house: House, thing: str | None) -> Line:
@@ -119,6 +102,12 @@ def all_called(house: House, things: Iterable[str] | None) -> Line:
     return joined([called(house, thing) for thing in things]) or (NONE,)
 
 
+def thing_line(house: House, thing: Entry | Absent | None) -> Line:
+    """Return a thing by its tag and name, or which kind of hole stands in its place."""
+    name = getattr(thing, "id", None)
+    return called(house, name) if name else (said(thing),)
+
+
 def where(house: House, thing: str) -> str:
     """Return the place of a thing in words, or that it is not recorded."""
     return house.where(thing) or NOT_RECORDED
@@ -131,7 +120,7 @@ def own_blocks(house: House, item: Item) -> tuple[Block, ...]:
     shown = [photo for photo in photos if item.id in (photo.shows or ())]
     note = getattr(item.entry, "note", None)
     return (
-        *(Photo(photo.file, photo.caption, (sentence(photo.caption),)) for photo in shown),
+        *(Photo(photo.file, photo.caption, (sentences(photo.caption),)) for photo in shown),
         *((HouseNote(note),) if note else ()),
     )
 

@@ -15,11 +15,10 @@ from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     called,
     established,
-    listed,
     own_blocks,
-    sentence,
     where,
 )
+from handbook.pages.words import listed, sentences
 from handbook.record.grammar.common import Handle, given
 from handbook.tables import table
 
@@ -112,7 +111,7 @@ def stands(item: Item) -> str:
 
 def valve_page(house: House, item: Item) -> Page:
     """Return the page of one valve."""
-    stops_said = sentence(f"Stops {what_it_stops(house, item)}")
+    stops_said = sentences(f"Stops {what_it_stops(house, item)}")
     blocks = (
         Para((Strong(stops_said),)),
         *(_gas_caution(house) if item.system == "gas" else ()),
@@ -127,24 +126,24 @@ def valve_page(house: House, item: Item) -> Page:
 def _facts(house: House, item: Item) -> Iterator[tuple[str, Line]]:
     handle = handle_of(item)
     yield "Where", (where(house, item.id),)
-    yield "Close it", (sentence(how_to_close(house, item)),)
-    yield "Open it", (sentence(how_to_open(house, item)),)
+    yield "Close it", (sentences(how_to_close(house, item)),)
+    yield "Open it", (sentences(how_to_open(house, item)),)
     limit = "once closed, leave it closed" if item.system == "gas" else _manner(item).get("limit")
     if limit:
-        yield "Take care", (sentence(limit),)
+        yield "Take care", (sentences(limit),)
     if handle and (tool := given(handle.tool)):
-        yield "Needs", (sentence(tool),)
-    yield "Kind", (sentence(kind_of(item)),)
-    yield "Usually", (sentence(stands(item)),)
+        yield "Needs", (sentences(tool),)
+    yield "Kind", (sentences(kind_of(item)),)
+    yield "Usually", (sentences(stands(item)),)
     if item.owner:
         yield "Belongs to", called(house, item.owner)
-    yield "Checked", (sentence(established(getattr(item.entry, "seen", None))),)
+    yield "Checked", (sentences(established(getattr(item.entry, "seen", None))),)
 
 
 def _heater(house: House, item: Item) -> tuple[Block, ...]:
     if item.kind not in WATER_VALVES:
         return ()
-    lines = tuple((sentence(said),) for said in stops(house, item.id).heater)
+    lines = tuple((sentences(said),) for said in stops(house, item.id).heater)
     return (Note("notice", (("The water heater then gets no water.",), *lines)),) if lines else ()
 
 

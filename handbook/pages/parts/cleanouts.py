@@ -1,0 +1,171 @@
+"""The cleanouts: a table of all, then one by one; and what else stands in the drain line."""
+
+from handbook.answers.serves import drained_through
+from handbook.answers.whom import contact
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.pages.calls import call
+from handbook.pages.content import Block, Facts, Line, Note, Page, Part, Tag
+from handbook.pages.parts.order import walking
+from handbook.pages.parts.phrases import (
+    NOT_RECORDED,
+    Rows,
+    Say,
+    established,
+    own_blocks,
+    said,
+    table,
+    where,
+)
+from handbook.pages.words import listed, sentences
+from handbook.record.grammar.common import each
+from handbook.record.grammar.drains import Cleanout, DrainEquipment, Drains, Stretch
+
+_AT_THE_END = ("building drain", "building sewer")
+
+
+def cleanout_part(house: House) -> tuple[Part, ...]:
+    """Return the part on cleanouts; none where none is recorded."""
+    cleanouts = all_cleanouts(house)
+    if not cleanouts:
+        return ()
+    items = walking(house, (house.items[cleanout.id] for cleanout in cleanouts))
+    pages = (_list(house, items), *(cleanout_page(house, item) for item in items))
+    return (Part("cleanout_part", "Cleanouts", pages),)
+
+
+def all_cleanouts(house: House) -> tuple[Cleanout, ...]:
+    """Return the cleanouts as the record has them."""
+    return each(house.record.drains.cleanouts) if house.record.drains else ()
+
+
+def first_to_try(house: House) -> Cleanout | None:
+    """Return the cleanout at which a stoppage of the whole house is reached first.
+
+    It opens into the building drain or sewer, a two-way one before others.
+    """
+    kinds = {stretch.id: stretch.kind for stretch in _stretches(house)}
+    low = [c for c in all_cleanouts(house) if kinds.get(c.on or "") in _AT_THE_END]
+    low += [c for c in all_cleanouts(house) if c.kind == "two-way" and c not in low]
+    return min(low, key=lambda cleanout: cleanout.kind != "two-way", default=None)
+
+
+def caution(house: House) -> Note:
+    """Return what every page about a cleanout opens with."""
+    return Note(
+        "warning",
+        (
+            (
+                "Do not open a cleanout while any drain is backed up. Sewage infects, and it may "
+                "stand above the cover.",
+            ),
+            ("Run no water and flush nothing. ", *call(contact(house, "licensed plumber")), "."),
+        ),
+    )
+
+
+def _list(house: House, items: tuple[Item, ...]) -> Page:
+    say = Say.of(house)
+    rows = []
+    for item in items:
+        cleanout = item.entry
+        assert isinstance(cleanout, Cleanout)
+        rows.append(
+            (
+                (Tag(item.id),),
+                (where(house, item.id),),
+                (f"{said(cleanout.kind)}, size {said(cleanout.size)}",),
+                (opens_into(house, cleanout),),
+                (said(cleanout.facing),),
+                (
+                    f"{said(cleanout.cover)}; {said(cleanout.access)}; "
+                    f"free space {say.length(cleanout.clear)}",
+                ),
+            )
+        )
+    head = ("Tag", "Where", "Kind and size", "Opens into", "Faces", "Cover, access, free space")
+    listed_all = table("Cleanouts", head, rows, (1, 3, 1.8, 2.2, 1.3, 2.6), tagged=True)
+    first = first_to_try(house)
+    said_first: tuple[Block, ...] = (
+        (
+            Facts(
+                (
+                    (
+                        "First to try",
+                        (
+                            Tag(first.id, house.items[first.id].name),
+                            ", when the whole house backs up (for the plumber)",
+                        ),
+                    ),
+                )
+            ),
+        )
+        if first
+        else ()
+    )
+    return Page("cleanout_list", "All cleanouts", (caution(house), *said_first, *listed_all))
+
+
+def cleanout_page(house: House, item: Item) -> Page:
+    """Return the page of one cleanout."""
+    blocks = (caution(house), Facts(facts(house, item)), *own_blocks(house, item))
+    return Page(item.id, item.name, blocks, reach(house, item), tag=item.id)
+
+
+def facts(house: House, item: Item) -> Rows:
+    """Return what is recorded about a cleanout, or a backwater valve or ejector."""
+    entry, say = item.entry, Say.of(house)
+    if isinstance(entry, DrainEquipment):
+        return (
+            ("Where", (where(house, item.id),)),
+            ("Stands in", (stretch_name(house, entry.on),)),
+            ("Drains through it", (carries(house, entry.on),)),
+            ("Access", (sentences(said(entry.access)),)),
+            ("Checked", (sentences(established(entry.seen)),)),
+        )
+    assert isinstance(entry, Cleanout)
+    return (
+        ("Where", (where(house, item.id),)),
+        ("Kind", (said(entry.kind),)),
+        ("Size", (said(entry.size),)),
+        ("Opens into", (opens_into(house, entry),)),
+        ("Drains through it", (carries(house, entry.on),)),
+        ("Faces", (said(entry.facing),)),
+        ("Cover", (sentences(said(entry.cover)),)),
+        ("To get at it", (sentences(said(entry.access)),)),
+        ("Free space", (say.length(entry.clear),)),
+        ("Checked", (sentences(established(entry.seen)),)),
+    )
+
+
+def opens_into(house: House, cleanout: Cleanout) -> str:
+    """Return the drain it opens into, and how far down that drain it stands."""
+    name = stretch_name(house, cleanout.on)
+    if cleanout.along is None:
+        return name
+    return f"{name}, {Say.of(house).length(cleanout.along)} down from its upper end"
+
+
+def stretch_name(house: House, stretch: str | None) -> str:
+    """Return a stretch of drain as `D5 (Hall bath branch)`."""
+    return house.called(stretch) if stretch else NOT_RECORDED
+
+
+def carries(house: House, stretch: str | None) -> str:
+    """Return the fixtures whose waste passes a stretch."""
+    if stretch is None:
+        return NOT_RECORDED
+    names = [item.name for item in drained_through(house, stretch)]
+    return listed(names) or f"{NOT_RECORDED} what drains through it"
+
+
+def reach(house: House, item: Item) -> Line:
+    """Return in one line what hangs on a cleanout or a piece of equipment in the drain."""
+    on = getattr(item.entry, "on", None)
+    verb = "Opens into" if isinstance(item.entry, Cleanout) else "Stands in"
+    facing = getattr(item.entry, "facing", None)
+    return (f"{verb} {stretch_name(house, on)}" + (f", facing {facing}" if facing else ""),)
+
+
+def _stretches(house: House) -> tuple[Stretch, ...]:
+    return each((house.record.drains or Drains()).stretches)

@@ -1,0 +1,142 @@
+"""The fixtures, room by room: which valves stop each, and what to do if those fail."""
+
+from handbook.answers.isolate import Isolation, Rung, isolate
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.pages.content import Block, Line, Page, Part, SubHead, Tag
+from handbook.pages.levels import caption
+from handbook.pages.parts.order import by_room
+from handbook.pages.parts.phrases import (
+    NOT_RECORDED,
+    established,
+    joined,
+    own_blocks,
+    said,
+    table,
+    where,
+)
+from handbook.pages.parts.valve import handle_of, how_to_close, is_utilitys
+from handbook.pages.words import listed, sentences
+from handbook.record.grammar.common import Stop, given
+from handbook.record.grammar.fixtures import Fixture
+
+
+def fixture_part(house: House) -> tuple[Part, ...]:
+    """Return the part on fixtures, a page a room; none where no fixture is recorded."""
+    fixtures = [item for item in house.items.values() if isinstance(item.entry, Fixture)]
+    pages = tuple(_room(house, room, items) for room, items in by_room(house, fixtures))
+    return (Part("fixture_part", "Fixtures", pages),) if pages else ()
+
+
+def page_of(house: House, item: Item) -> str:
+    """Return the id of the page that a fixture stands on."""
+    room = item.place.room if item.place else None
+    return _page_id(room or house.places.level_id(item.place))
+
+
+def _page_id(room: str | None) -> str:
+    """An underscore stands in no id of a record, so no thing's page can have the same id."""
+    return f"room_{room}" if room else "no_room"
+
+
+def _room(house: House, room: str | None, items: tuple[Item, ...]) -> Page:
+    blocks: list[Block] = [
+        *_what_to_close(house, items),
+        *_stops(house, items),
+        *_fixtures(house, items),
+    ]
+    for item in items:
+        more = own_blocks(house, item)
+        blocks += (SubHead(item.name), *more) if more else ()
+    return Page(_page_id(room), _title(house, room), tuple(blocks))
+
+
+def _title(house: House, room: str | None) -> str:
+    """Return the room with its level: `Hall bath, upper level`."""
+    if room in house.places.rooms:
+        found, level = house.places.rooms[room]
+        return f"{found.name}, {level.name.lower()}"
+    return caption(house, room)
+
+
+def _what_to_close(house: House, items: tuple[Item, ...]) -> tuple[Block, ...]:
+    rows = [
+        ((item.name,), *_ladder(isolate(house, item.id)))
+        for item in items
+        if item.id in house.water.own
+    ]
+    head = ("Fixture", "Close", "Also off then", "If water still runs", "And then")
+    return table("What to close", head, rows, (2.4, 2, 2.6, 1.6, 1.6))
+
+
+def _ladder(answer: Isolation) -> tuple[Line, Line, Line, Line]:
+    """Return the cells of a short ladder; a hyphen where it has no further step."""
+    if answer.already_off:
+        return ("nothing: no water reaches it now",), ("-",), ("-",), ("-",)
+    if not answer.ladder:
+        return (f"no shutoff: {NOT_RECORDED}",), ("-",), ("-",), ("-",)
+    shown = answer.shown
+    also: Line = (listed(shown[0].also_off_said) or "nothing else",)
+    then = [_turns(rung) for rung in shown[1:3]] + [("-",), ("-",)]
+    return _turns(shown[0]), also, then[0], then[1]
+
+
+def _turns(rung: Rung) -> Line:
+    closed: Line = joined([(Tag(valve),) for valve in rung.close])
+    opened: Line = joined([(Tag(valve),) for valve in rung.open])
+    whose: Line = (" (the utility's)",) if rung.utility else ()
+    return (*closed, *whose, *(("; open ", *opened) if opened else ()))
+
+
+def _stops(house: House, items: tuple[Item, ...]) -> tuple[Block, ...]:
+    owners = {item.id for item in items}
+    stops = [
+        item
+        for item in house.items.values()
+        if item.owner in owners and handle_of(item) and isinstance(item.entry, Stop)
+    ]
+    rows = [
+        (
+            (Tag(stop.id),),
+            (stop.name,),
+            (where(house, stop.id),),
+            (sentences(how_to_close(house, stop)),),
+            (established(getattr(stop.entry, "seen", None)),),
+        )
+        for stop in stops
+        if not is_utilitys(house, stop)
+    ]
+    head = ("Tag", "Stop", "Where", "Close it", "Checked")
+    return table("Stops at these fixtures", head, rows, (1, 2.2, 2.6, 2.8, 2), tagged=True)
+
+
+def _fixtures(house: House, items: tuple[Item, ...]) -> tuple[Block, ...]:
+    rows = [
+        ((item.name,), (_within(house, item),), (_drain(house, item),), (_model(item),))
+        for item in items
+    ]
+    head = ("Fixture", "Where", "Drains into", "Model")
+    return table("The fixtures", head, rows, (2.4, 2.8, 2.4, 2.4))
+
+
+def _within(house: House, item: Item) -> str:
+    """Return the place inside the room, which the page's title has said already."""
+    if item.place is None:
+        return NOT_RECORDED
+    inside = item.place.model_copy(update={"room": None, "level": None})
+    return house.places.say(inside) or "in this room"
+
+
+def _drain(house: House, item: Item) -> str:
+    fixture = item.entry
+    assert isinstance(fixture, Fixture)
+    drain = given(fixture.drain)
+    if drain is None:
+        return said(fixture.drain)
+    return house.called(drain.to) if drain.to else NOT_RECORDED
+
+
+def _model(item: Item) -> str:
+    fixture = item.entry
+    assert isinstance(fixture, Fixture)
+    return said(fixture.model)

@@ -1,0 +1,136 @@
+"""Know your house: the whole of it in a minute, and the schedule of all its valves."""
+
+from collections.abc import Iterator
+
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.pages.content import Block, Facts, Line, Page, Para, Part, Photo, Tag
+from handbook.pages.parts.cleanouts import first_to_try
+from handbook.pages.parts.leaks import automatic_shutoffs
+from handbook.pages.parts.order import by_level
+from handbook.pages.parts.phrases import NOT_RECORDED, Say, called, said, table, where
+from handbook.pages.parts.valve import (
+    how_to_close,
+    is_utilitys,
+    kind_of,
+    stands,
+    valves,
+    what_it_stops,
+)
+from handbook.pages.words import sentences
+from handbook.record.grammar.common import each, given
+from handbook.record.grammar.water import Water
+from handbook.record.knowing import Absent
+
+Row = tuple[str, Line]
+
+
+def know_part(house: House) -> tuple[Part, ...]:
+    """Return the part that somebody reads on the first day in the house."""
+    return (Part("know_part", "Know your house", (_minute(house), *_schedule(house))),)
+
+
+def _minute(house: House) -> Page:
+    rows = (*_water(house), *_panel(house), *_gas(house), *_drains(house), *_heaters(house))
+    blocks: tuple[Block, ...] = (
+        Para(("Walk to each of these once, and put your hand on it.",)),
+        Facts(rows),
+    )
+    if cover := given(house.record.house.cover_photo):
+        blocks += (Photo(cover, f"The house: {house.record.house.name}"),)
+    return Page("in_a_minute", "Your house in a minute", blocks)
+
+
+def _water(house: House) -> Iterator[Row]:
+    water = house.record.water or Water()
+    yield "All water, inside", _main(house, _inside(house, water), water.inside_main)
+    yield "All water, outside", _main(house, given(water.outside_main), water.outside_main)
+    for item in house.items.values():
+        if item.kind == "shutoff" and is_utilitys(house, item):
+            yield "The utility's own valve", (Tag(item.id, item.name), ". ", where(house, item.id))
+    for item in automatic_shutoffs(house):
+        yield "Automatic shutoff", (Tag(item.id, item.name), ". ", where(house, item.id))
+
+
+def _inside(house: House, water: Water) -> str | None:
+    """Return the main inside, or the innermost main where the record does not say which it is."""
+    if water.inside_main is not None:
+        return given(water.inside_main)
+    outside = given(water.outside_main)
+    return next((main for main in house.water.mains if main != outside), None)
+
+
+def _main(house: House, valve: str | None, recorded: str | Absent | None) -> Line:
+    if valve is None:
+        return (said(recorded),)
+    item = house.items[valve]
+    how = sentences(where(house, valve), how_to_close(house, item))
+    return (Tag(item.id, item.name), f". {how}")
+
+
+def _panel(house: House) -> Iterator[Row]:
+    panel = house.record.electrical.panel if house.record.electrical else None
+    words = where(house, panel.id) if panel else NOT_RECORDED
+    yield "Electrical panel", (sentences(words),)
+
+
+def _gas(house: House) -> Iterator[Row]:
+    gas = given(house.record.gas)
+    if gas is None:
+        yield "Gas", (said(house.record.gas),)
+        return
+    mains = [valve.id for valve in each(gas.valves) if valve.main]
+    meter = given(gas.meter.shutoff) if gas.meter else None
+    for valve in mains:
+        item = house.items[valve]
+        how = sentences(where(house, valve), how_to_close(house, item))
+        yield "All gas", (Tag(item.id, item.name), f". {how} Once closed, leave it closed.")
+    if meter:
+        item = house.items[meter.id]
+        yield "Gas, the utility's valve", (Tag(item.id, item.name), ". ", where(house, item.id))
+    if not mains and not meter:
+        yield "Gas shutoff", (NOT_RECORDED,)
+
+
+def _drains(house: House) -> Iterator[Row]:
+    first = first_to_try(house)
+    line: Line = (NOT_RECORDED,)
+    if first:
+        line = (*called(house, first.id), ". ", where(house, first.id), ". For the plumber.")
+    yield "Cleanout to try first", line
+
+
+def _heaters(house: House) -> Iterator[Row]:
+    heaters = each(house.record.heaters)
+    if not heaters:
+        yield (
+            "Water heater",
+            (said(house.record.heaters if isinstance(house.record.heaters, Absent) else None),),
+        )
+    for heater in heaters:
+        setting = Say.of(house).temperature(heater.setting)
+        words = sentences(where(house, heater.id), f"fuel: {said(heater.fuel)}, set to {setting}")
+        yield "Water heater", (*called(house, heater.id), f". {words}")
+
+
+def _schedule(house: House) -> tuple[Page, ...]:
+    blocks: list[Block] = []
+    head = ("Tag", "Valve", "Where", "Kind", "Usually", "Closing it stops")
+    for level, items in by_level(house, valves(house)):
+        rows = [_row(house, item) for item in items]
+        blocks += table(level, head, rows, (1, 2.3, 3, 1.3, 1, 2.7), tagged=True)
+    if not blocks:
+        return ()
+    text = "In walking order, level by level. How to turn each stands on its own page or its tag."
+    return (Page("valve_schedule", "Valve schedule", (Para((text,)), *blocks)),)
+
+
+def _row(house: House, item: Item) -> tuple[Line, ...]:
+    return (
+        (Tag(item.id),),
+        (item.name,),
+        (where(house, item.id),),
+        (kind_of(item),),
+        (stands(item),),
+        (what_it_stops(house, item),),
+    )
