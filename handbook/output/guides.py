@@ -23,8 +23,7 @@ from typing import TYPE_CHECKING, get_args
 from markupsafe import Markup
 
 from handbook.output.errors import OutputError
-from handbook.output.folders import inside
-from handbook.output.templating import environment
+from handbook.output.templating import environment, filled
 from handbook.pages.content import Block, Call, Go, Span, Strong, Tag
 
 if TYPE_CHECKING:
@@ -43,10 +42,9 @@ _NOTE_TAGS = {"p", "em", "strong", "ul", "ol", "li", "br", "a", "h1", "h2", "h3"
 def fill(folder: Path, name: str, values: Mapping[str, object], renderer: Renderer) -> Markup:
     """The HTML of the guide `name` of `folder`, filled with `values`.
 
-    Raises OutputError if the guide is not there, prints a value that is not known (None), or
-    prints a block inside a sentence; jinja2.UndefinedError if it uses a value not given.
+    Raises OutputError if the guide is not there, uses a value that it is not given or that is
+    not known (None), or prints a block inside a sentence.
     """
-    inside(folder, f"{name}.md")
     values_printed = _Values(renderer, name)
     functions = {
         "tag": lambda tag, name="": (Tag(tag, name),),
@@ -54,8 +52,8 @@ def fill(folder: Path, name: str, values: Mapping[str, object], renderer: Render
         "go": lambda page, text: (Go(page, text),),
         "strong": lambda text: (Strong(text),),
     }
-    template = environment(folder, values_printed.mark).get_template(f"{name}.md")
-    text = template.render({**functions, **values})
+    templates = environment(folder, values_printed.mark)
+    text = filled(templates, f"{name}.md", {**functions, **values})
     html = _safe(_markdown(html=False).convert(text))
     if "<h1>" in html:
         raise OutputError(f"guide {name!r}: the page has its title already; begin with '##'")

@@ -48,8 +48,8 @@ def write_pdf(html: str, out: Path, photos: Photos) -> Printed:
     Raises OutputError when the HTML asks for anything that is not ours to read.
     """
     document, warnings = _laid_out(html, photos)
-    with _heard() as more:
-        document.write_pdf(out, pdf_variant="pdf/ua-1")
+    with _heard() as more, _refusals():
+        out.write_bytes(document.write_pdf(pdf_variant="pdf/ua-1"))
     starts = {
         anchor: number for number, page in enumerate(document.pages, 1) for anchor in page.anchors
     }
@@ -68,18 +68,23 @@ def heights(html: str, photos: Photos) -> list[dict[str, float]]:
 
 def _laid_out(html: str, photos: Photos) -> tuple[Any, list[str]]:
     from weasyprint import HTML
+
+    with _heard() as warnings, _refusals():
+        warnings.extend(_unprintable(html))
+        source = HTML(string=html, base_url="nowhere:/", url_fetcher=locked_fetcher(photos))
+        document = source.render(pdf_variant="pdf/ua-1")
+    return document, warnings
+
+
+@contextmanager
+def _refusals() -> Iterator[None]:
+    """A refused file stops the writer as an OutputError, not as what passes all handlers."""
     from weasyprint.urls import FatalURLFetchingError
 
-    with _heard() as warnings:
-        warnings.extend(_unprintable(html))
-        try:
-            fetcher = locked_fetcher(photos)
-            document = HTML(string=html, base_url="nowhere:/", url_fetcher=fetcher).render(
-                pdf_variant="pdf/ua-1"
-            )
-        except FatalURLFetchingError as error:  # not an Exception: it would pass all handlers
-            raise OutputError(f"{error}: {error.__cause__}") from error.__cause__
-    return document, warnings
+    try:
+        yield
+    except FatalURLFetchingError as error:
+        raise OutputError(f"{error}: {error.__cause__}") from error.__cause__
 
 
 def locked_fetcher(photos: Photos) -> Any:

@@ -17,7 +17,7 @@ from markupsafe import Markup, escape
 from handbook import assets
 from handbook.output import guides
 from handbook.output.photos import Photos, Small
-from handbook.output.templating import environment
+from handbook.output.templating import environment, filled
 from handbook.output.typography import glue
 from handbook.pages.content import (
     Block,
@@ -67,7 +67,7 @@ class Renderer:
 
     def template(self, name: str, **values: object) -> str:
         """A whole file of `templates/`, rendered with these values."""
-        return self._environment.get_template(name).render(values)
+        return filled(self._environment, name, values)
 
     def blocks(self, blocks: tuple[Block, ...]) -> Markup:
         """The HTML of a page's blocks."""
@@ -116,8 +116,8 @@ class Renderer:
 
     @cached_property
     def _environment(self) -> Environment:
-        filled = environment(assets.templates(), _glued)
-        filled.globals |= {
+        templates = environment(assets.templates(), _glued)
+        templates.globals |= {
             "text": self.inline,
             "blocks": self.blocks,
             "picture": self._picture,
@@ -126,7 +126,7 @@ class Renderer:
             "level": self.level,
             "paper": self.medium == "print",
         }
-        return filled
+        return templates
 
     @cached_property
     def _macros(self) -> TemplateModule:

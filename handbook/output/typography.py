@@ -11,7 +11,7 @@ _UNITS = (
     "V|°F|°C|F|C|degrees|percent|%|x|s|sec|seconds?|min|minutes?|h|hours?|days?|weeks?|months?|"
     "years?|feet|foot|inch|inches|steps?|WC|w\\.c\\."
 )
-_NUMBER_UNIT = re.compile(rf"(?<=[0-9½¼¾]) (?=(?:{_UNITS})(?![A-Za-z0-9]))")
+_NUMBER_UNIT = re.compile(rf"(?<![\w-])([0-9][0-9,.]*(?:/[0-9]+)?|[½¼¾]) ({_UNITS})(?![A-Za-z0-9])")
 _MIXED = re.compile(r"(?<=[0-9]) (?=[0-9]+/[0-9])")
 _FEET_INCHES = re.compile(r"(?<=[0-9][\s\u00a0]ft) (?=[0-9])")
 _PER = re.compile(r"(?<=[0-9][\s\u00a0](?:in|ft)) (?=per (?:ft|foot|100 ft)\b)")
@@ -22,6 +22,6 @@ def glue(text: str) -> str:
     """`text` with the spaces inside quantities made unbreakable: `1 1/2 in`, `12 ft 6 in`."""
     text = _NUMBERED.sub(rf"\1{_NBSP}", text)
     text = _MIXED.sub(_NBSP, text)
-    text = _NUMBER_UNIT.sub(_NBSP, text)
+    text = _NUMBER_UNIT.sub(rf"\1{_NBSP}\2", text)
     text = _FEET_INCHES.sub(_NBSP, text)
     return _PER.sub(_NBSP, text)
