@@ -1,0 +1,129 @@
+"""What the guides are filled with: this house's numbers, valves, heaters and alarms.
+
+All guides of a house are filled with the same values, computed once. A fact that is not recorded
+is an empty text, or says so; nothing is made up here.
+"""
+
+from typing import get_args
+
+from handbook.answers.has import burners, has
+from handbook.answers.whom import Contact, contact
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.measures import Temperature, say_temperature
+from handbook.pages import valves
+from handbook.pages.calls import call
+from handbook.pages.content import Tag, Value
+from handbook.pages.heater_values import heaters
+from handbook.pages.levels import lowest_drains, tap
+from handbook.pages.words import bare, lower
+from handbook.record.grammar.common import each, given
+from handbook.record.grammar.people import Role
+from handbook.tables import table
+
+
+def guide_values(house: House) -> dict[str, Value]:
+    """Return what every guide of this house may print, test and loop over."""
+    inside, utility = valves.whole_house(house)
+    shutoffs = tuple(valves.to_close(house, rung) for rung in inside)
+    return {
+        "call": {role: _call(contact(house, role)) for role in get_args(Role)},
+        "has": has(house),
+        "main": shutoffs[0] if shutoffs else (),
+        "other_mains": shutoffs[1:],
+        "utility_valve": valves.to_close(house, utility[0]) if utility else (),
+        "reopen": valves.to_reopen(house, inside[0]) if inside else (),
+        "heaters": heaters(house, [heater.id for heater in each(house.record.heaters)]),
+        "dry_heaters": heaters(house, valves.dry_heaters(house, inside[0]) if inside else ()),
+        "panel": _panel(house),
+        "low_tap": _named_place(house, tap(house, lowest=True)),
+        "high_tap": _named_place(house, tap(house, lowest=False)),
+        "lowest_drains": tuple(_called(item) for item in lowest_drains(house)),
+        "machines": _machines(house),
+        "burners": tuple(_called(house.items[name]) for name in burners(house)),
+        "gas_meter": _gas_meter(house),
+        "cleanouts": tuple(_called(i) for i in house.items.values() if i.kind == "cleanout"),
+        "irrigation": _irrigation(house),
+        "automatic": _automatic(house),
+        "safe_setting": _temperature(house, _fact("scald_setting", "temperature_f")),
+        "keep_warm": _temperature(house, _fact("frost_keep_warm", "temperature_f")),
+        "flush_minutes": _fact("back_flush", "minutes"),
+    }
+
+
+def _call(contact: Contact) -> Value:
+    return {
+        "known": contact.phone is not None,
+        "do": call(contact),
+        "called": contact.called,
+        "missing": contact.missing,
+    }
+
+
+def _fact(name: str, figure: str) -> int:
+    value: int = table("emergency_facts").values[name][figure]
+    return value
+
+
+def _temperature(house: House, fahrenheit: float) -> str:
+    return say_temperature(Temperature(fahrenheit), house.record.house.units)
+
+
+def _called(item: Item) -> Value:
+    """A thing by its tag where it has one, by its name where it has none."""
+    return (Tag(item.id, item.name),) if item.tagged else (lower(item.name),)
+
+
+def _named_place(house: House, item: Item | None) -> Value:
+    if item is None:
+        return {}
+    return {"name": lower(item.name), "where": bare(house.places.say(item.place) or "")}
+
+
+def _panel(house: House) -> str:
+    """Where the electrical panel is, in words; empty where it is not recorded."""
+    electrical = house.record.electrical
+    place = electrical.panel.place if electrical and electrical.panel else None
+    return bare(house.places.say(place) or "")
+
+
+def _machines(house: House) -> tuple[str, ...]:
+    """What drains by itself if nobody stops it."""
+    kinds = ("laundry box", "dishwasher", "water softener")
+    return tuple(lower(item.name) for item in house.items.values() if item.kind in kinds)
+
+
+def _gas_meter(house: House) -> Value:
+    system = given(house.record.gas)
+    if system is None or system.meter is None:
+        return {}
+    kind = system.meter.kind or "meter"
+    where = house.places.say(system.meter.place)
+    return {"kind": f"gas {kind}", "tag": (Tag(system.meter.id),), "where": bare(where or "")}
+
+
+def _irrigation(house: House) -> Value:
+    water = house.record.water
+    lawn = given(water.irrigation) if water else None
+    if lawn is None:
+        return {}
+    stop = given(lawn.stop)
+    return {
+        "tag": (Tag(stop.id, house.items[stop.id].name),) if stop else (),
+        "where": bare(house.where(stop.id) or "") if stop else "",
+        "winter": bare(lawn.winter or ""),
+    }
+
+
+def _automatic(house: House) -> tuple[Value, ...]:
+    """Shutoffs that close by themselves."""
+    water = house.record.water
+    found = [v for v in each(water.valves if water else None) if v.kind == "automatic shutoff"]
+    return tuple(
+        {
+            "tag": (Tag(v.id, house.items[v.id].name),),
+            "where": bare(house.where(v.id) or "not recorded"),
+            "open": valves.manner(house, v.id, "open"),
+        }
+        for v in found
+    )

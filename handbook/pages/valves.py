@@ -1,0 +1,99 @@
+"""Valves as pages say them: what to turn, where it is, how, and which side it stops."""
+
+from collections.abc import Iterable
+
+from handbook.answers.isolate import WHOLE, Isolation, Rung, Turn, isolate
+from handbook.house.house import House
+from handbook.pages.content import Line, Tag, Value
+from handbook.pages.words import sentences
+from handbook.record.grammar.common import Handle
+from handbook.tables import table
+
+
+def to_close(house: House, rung: Rung | None) -> tuple[Value, ...]:
+    """The turns of a step, as a guide prints them; none where there is no step."""
+    return () if rung is None else tuple(_turn(house, turn, rung) for turn in rung.turns)
+
+
+def to_reopen(house: House, rung: Rung | None) -> tuple[Value, ...]:
+    """The same step taken back: what was closed is opened, what was opened is closed."""
+    if rung is None:
+        return ()
+    back = dict.fromkeys(rung.close, "Open") | dict.fromkeys(rung.open, "Close")
+    return tuple(
+        _valve(turn, act, manner(house, turn.id, act.lower()))
+        for turn in reversed(rung.turns)
+        for act in [back[turn.id]]
+    )
+
+
+def whole_house(house: House) -> tuple[tuple[Rung, ...], tuple[Rung, ...]]:
+    """The steps that stop all water: those of the house's own mains, and the utility's.
+
+    Where no main is recorded the first step that needs nothing of the utility's stands for it.
+    """
+    answer = isolate(house, WHOLE)
+    mains = set(house.water.mains)
+    own = tuple(rung for rung in answer.ladder if not rung.utility)
+    inside = tuple(rung for rung in own if mains & set(rung.close)) or own[:1]
+    return inside, tuple(rung for rung in answer.ladder if rung.utility)[:1]
+
+
+def first(answer: Isolation) -> Rung | None:
+    """The nearest step, or None where no shutoff is recorded that would help."""
+    return answer.shown[0] if answer.shown else None
+
+
+def tags(house: House, valves: Iterable[str], sides: bool = True) -> Line:
+    """Tags in a row: `W10 (cold), W11 (hot)`."""
+    said: Line = ()
+    for valve in valves:
+        side = _side(house, valve) if sides else None
+        said += (", ",) if said else ()
+        said += (Tag(valve),) + ((f" ({side})",) if side else ())
+    return said
+
+
+def dry_heaters(house: House, rung: Rung) -> tuple[str, ...]:
+    """Ids of the heaters whose supply a step stops."""
+    said = [words.partition(": ")[0] for words in rung.heater]
+    return tuple(name for name in house.items if house.called(name) in said)
+
+
+def stops_all_hot(house: House, rung: Rung | None) -> bool:
+    """Whether a step leaves no hot tap running, and there are hot taps."""
+    hot = {s.id for s in house.water.network.supplies if s.id.endswith(".hot")}
+    return rung is not None and bool(hot) and hot <= set(rung.also_off)
+
+
+def _side(house: House, valve: str) -> str | None:
+    """`hot` or `cold` where closing this valve alone stops only such supplies."""
+    network = house.water.network
+    before = network.downstream(network.sources, network.standing(frozenset()).barred())
+    after = network.downstream(network.sources, network.standing(frozenset()).barred((valve,)))
+    lost = {s.id.rpartition(".")[2] for s in network.supplies if s.node in before - after}
+    return lost.pop() if len(lost) == 1 and lost <= {"hot", "cold"} else None
+
+
+def _turn(house: House, turn: Turn, rung: Rung) -> Value:
+    return _valve(turn, "Close" if turn.id in rung.close else "Open", turn.do)
+
+
+def _valve(turn: Turn, act: str, do: str) -> dict[str, Value]:
+    known = "not recorded" not in do
+    return {
+        "act": act,
+        "valve": (Tag(turn.id, turn.name if turn.name != turn.id else ""),),
+        "tag": (Tag(turn.id),),
+        "where": turn.where or "not recorded",
+        "how": sentences(do, turn.limit) if known else "",
+        "tool": turn.tool or "",
+    }
+
+
+def manner(house: House, valve: str, way: str) -> str:
+    """How a valve is turned one way, `open` or `close`, from its kind alone."""
+    handle = house.items[valve].entry
+    assert isinstance(handle, Handle)
+    known: str | None = table("valves").values.get(handle.kind or "", {}).get(way)
+    return known or f"{way} it (how it turns is not recorded)"

@@ -1,0 +1,40 @@
+"""Text of the record and of the tables, made into the sentences of a page."""
+
+from collections.abc import Iterable
+
+from handbook.house.house import House
+from handbook.record.grammar.common import Ending
+from handbook.record.knowing import Absent
+
+
+def bare(text: str) -> str:
+    """A text for the middle or the end of a sentence: on one line, without its own full stop."""
+    return " ".join(text.split()).rstrip(".;,: ")
+
+
+def sentences(*texts: str | None) -> str:
+    """Parts set apart by semicolons, as sentences: "turn it; wait" becomes "Turn it. Wait."."""
+    parts = [part for text in texts if text for part in bare(text).split("; ")]
+    return " ".join(f"{part[:1].upper()}{part[1:]}." for part in parts if part)
+
+
+def lower(name: str) -> str:
+    """A name as it stands inside a sentence; `HB1 tap` and the like keep their capitals."""
+    return name if name[1:2].isupper() or name[1:2].isdigit() else name[:1].lower() + name[1:]
+
+
+def listed(words: Iterable[str], joint: str = "and") -> str:
+    """Words in a row: `a`, `a and b`, `a, b and c`."""
+    said = list(words)
+    return f" {joint} ".join(filter(None, [", ".join(said[:-1]), *said[-1:]]))
+
+
+def ending(house: House, end: Ending | Absent | None) -> str:
+    """Where a drain ends, in words; `not recorded`, or that there is none."""
+    if isinstance(end, Absent):
+        return "none"
+    if end is None:
+        return "not recorded"
+    over = house.called(end.drain) if end.drain else end.to
+    said = [over, end.where, house.places.say(end.place)]
+    return bare("; ".join(word for word in said if word)) or "not recorded"
