@@ -10,10 +10,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from handbook.answers import ladder
+from handbook.answers.serves import heaters_without_water
 from handbook.answers.words import said_lost
 from handbook.house.house import House
-from handbook.house.water import LEVER, pipe_ends
-from handbook.record.grammar.common import Handle, each, given
+from handbook.house.water import LEVER, fed_through, pipe_ends
+from handbook.record.grammar.common import Handle, given
 from handbook.record.problems import nearest
 from handbook.tables import table
 
@@ -72,7 +73,7 @@ class Isolation:
 
     @property
     def shown(self) -> tuple[Rung, ...]:
-        """The rungs that people are shown: the nearest, the main, the utility's."""
+        """The rungs that people are shown: the nearest, the mains, the utility's."""
         return tuple(self.ladder[index] for index in self.short)
 
 
@@ -92,7 +93,7 @@ def isolate(house: House, thing: str) -> Isolation:
         name,
         tuple(rungs),
         _short(house, rungs),
-        tuple(dict.fromkeys((*guess, *_assumed(house, targets, steps)))),
+        tuple(dict.fromkeys((*guess, *_placed(house, thing), *_assumed(house, targets, steps)))),
         _missing(house, thing, rungs, off),
         off,
     )
@@ -177,33 +178,31 @@ def _dry_heaters(
     """Say what each heater needs that gets no water once this step is done."""
     network = house.water.network
     barred = network.standing(targets, failed).barred(step.close, step.open)
-    wet = network.downstream(network.sources, barred)
-    manner = table("heater_without_water").values
-    said = []
-    for heater in each(house.record.heaters):
-        if heater.id not in wet and house.water.bodies[heater.id] <= network.nodes:
-            kind = "tankless" if heater.kind == "tankless" else heater.fuel or "unknown"
-            said.append(f"{house.called(heater.id)}: {manner[kind]}")
-    return tuple(said)
+    return heaters_without_water(house, network.nodes - network.downstream(network.sources, barred))
 
 
 def _short(house: House, rungs: Sequence[Rung]) -> tuple[int, ...]:
-    """Choose the nearest rung, the first with an occupant's main, the first of the utility's."""
+    """Choose the nearest rung, those with an occupant's main, the first of the utility's."""
     mains = set(house.water.mains)
     wanted = [0] if rungs else []
-    wanted += [i for i, rung in enumerate(rungs) if mains & set(rung.close)][:1]
+    wanted += [i for i, rung in enumerate(rungs) if mains & set(rung.close)]
     wanted += [i for i, rung in enumerate(rungs) if rung.utility][:1]
     return tuple(sorted(set(wanted)))
+
+
+def _placed(house: House, thing: str) -> tuple[str, ...]:
+    said = house.water.placed.get(thing)
+    return (said,) if said else ()
 
 
 def _assumed(
     house: House, targets: frozenset[str], steps: tuple[ladder.Step, ...]
 ) -> tuple[str, ...]:
-    """Return the assumptions that this answer leans on: upstream of the thing, or about a loss."""
+    """Return the assumed feeds that this answer leans on: the thing's own, and those of a loss."""
     network = house.water.network
     lost = {supply for step in steps for supply in step.lost}
     losers = {supply.node for supply in network.supplies if supply.id in lost}
-    leaning = network.upstream(targets | losers, ())
+    leaning = fed_through(house.water, targets | losers)
     return tuple(said for node, said in house.water.assumed.items() if node in leaning)
 
 

@@ -83,12 +83,12 @@ def _step(
         from handbook.answers.least_cut import least_cut
 
         turned = least_cut(network, standing, doomed, missed, nearness)
-    after = network.downstream(network.sources, standing.barred(turned, turned))
+    dried = wet - network.downstream(network.sources, standing.barred(turned, turned))
     ordered = sorted(turned, key=lambda id_: (network.handles[id_][0].order, id_))
     return Step(
         close=tuple(id_ for id_ in ordered if id_ in standing.may_close),
         open=tuple(id_ for id_ in ordered if id_ in standing.may_open),
-        lost=tuple(s.id for s in network.supplies if s.node in wet - after and s.id not in own),
+        lost=tuple(s.id for s in network.supplies if s.node in dried and s.id not in own),
     )
 
 

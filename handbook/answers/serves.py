@@ -5,6 +5,7 @@ on this valve (or this cleanout), what hangs on it?" That is what a tag and a va
 """
 
 from collections.abc import Iterator
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from handbook.answers.words import said_lost
@@ -56,7 +57,7 @@ def _dried(house: House, valve: str, before: set[str], after: set[str]) -> Itera
             yield f"water to: {item.name}"
 
 
-def heaters_without_water(house: House, dry: set[str]) -> tuple[str, ...]:
+def heaters_without_water(house: House, dry: AbstractSet[str]) -> tuple[str, ...]:
     """Say what each heater needs that stands among the nodes that ran dry."""
     manner = table("heater_without_water").values
     return tuple(

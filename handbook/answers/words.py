@@ -36,11 +36,11 @@ def said_lost(
     left = set(off)
     for group, words in _places(taps):
         for side, what in (("", "all water"), ("hot", "all hot water"), ("cold", "all cold water")):
-            members = {tap.id for tap in group if side in ("", tap.side)}
+            members = {tap.id for tap in group if tap.side and side in ("", tap.side)}
             telling = members & left - untold
             if len(members) > 1 and members <= off and telling:
                 said.append(f"{what} {words}".strip())
-                left -= members
+                left -= members | {tap.id for tap in group if not tap.side}
     for owner in dict.fromkeys(tap.owner for tap in taps):
         mine = [tap for tap in taps if tap.owner == owner and tap.id in left - untold]
         if mine:

@@ -46,7 +46,9 @@ class WaterSystem:
     own: dict[str, tuple[str, ...]] = field(default_factory=dict)
     """For each fixture (and the irrigation): the ids of its supplies."""
     assumed: dict[str, str] = field(default_factory=dict)
-    """For each node that hangs on an assumption: the assumption in words."""
+    """For each node whose feed had to be assumed: the assumption in words."""
+    placed: dict[str, str] = field(default_factory=dict)
+    """For each thing whose place in the line had to be assumed: the assumption in words."""
     mains: tuple[str, ...] = ()
     """Main shutoffs that an occupant may turn, from the innermost outward."""
 
@@ -57,7 +59,7 @@ def water_system(record: Record) -> WaterSystem:
     draft.lay()
     network = Network(draft.sources(), tuple(draft.pipes), tuple(draft.valves), tuple(draft.taps))
     mains = _inward(network, [v.id for v in draft.line_valves() if v.main and not v.utility])
-    return WaterSystem(network, draft.bodies, draft.own, draft.assumed, mains)
+    return WaterSystem(network, draft.bodies, draft.own, draft.assumed, draft.placed, mains)
 
 
 def _inward(network: Network, mains: list[str]) -> tuple[str, ...]:
@@ -81,6 +83,7 @@ class _Draft:
         self.bodies: dict[str, frozenset[str]] = {}
         self.own: dict[str, tuple[str, ...]] = {}
         self.assumed: dict[str, str] = {}
+        self.placed: dict[str, str] = {}
         self.softened = {softener.id for softener in each(self.water.softeners)}
 
     def sources(self) -> frozenset[str]:
@@ -164,9 +167,8 @@ class _Draft:
         self._body(heater.id, heater.id)
         if tank := given(heater.expansion_tank):
             self._body(tank.id, inlet)
-            self.assumed.setdefault(
-                inlet,
-                f"{tank.id} is taken to be on the cold pipe between {heater.id} and its shutoff.",
+            self.placed[tank.id] = (
+                f"{tank.id} is taken to be on the cold pipe between {heater.id} and its shutoff."
             )
 
     def _recirculation(self, pump: Recirculation) -> None:
@@ -279,3 +281,19 @@ def pipe_ends(system: WaterSystem) -> Iterator[str]:
     for pipe in system.network.pipes:
         if pipe.id == pipe.b:
             yield pipe.id
+
+
+def fed_through(system: WaterSystem, nodes: frozenset[str]) -> set[str]:
+    """Return the nodes that these are fed through, as the record points: its lines, upstream."""
+    network = system.network
+    upstream: dict[str, list[str]] = {}
+    links = [(pipe.a, pipe.b) for pipe in network.pipes]
+    links += [(valve.a, valve.b) for valve in network.valves]
+    for a, b in links:
+        upstream.setdefault(b, []).append(a)
+    seen, waiting = set(nodes), list(nodes)
+    while waiting:
+        fresh = [node for node in upstream.get(waiting.pop(), ()) if node not in seen]
+        seen.update(fresh)
+        waiting += fresh
+    return seen

@@ -64,6 +64,7 @@ def _said(number: int, rung: Rung) -> list[str]:
         lines.append(f"   {verb} {turn.id} ({turn.name})")
         lines.append(f"      where: {turn.where or 'not recorded'}")
         lines.append(f"      how: {turn.do}" + (f"; needs {turn.tool}" if turn.tool else ""))
+        lines += [f"      but {turn.limit}"] if turn.limit else []
     lines.append("   also off: " + ("; ".join(rung.also_off_said) or "nothing else"))
     lines += [f"   heater: {each}" for each in rung.heater]
     if rung.utility:
