@@ -2,23 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 import sample_book
+from reading_back import Made
 
 from handbook.output import paper
-from handbook.output.pdf import Printed
 from handbook.output.photos import Photos
-
-
-@dataclass(frozen=True)
-class Made:
-    """A printed file and what the writer said of it."""
-
-    path: Path
-    printed: Printed
 
 
 @pytest.fixture(scope="session")

@@ -6,11 +6,22 @@ import re
 import shutil
 import subprocess
 from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 import pypdf
 import pytest
 from pypdf.generic import DictionaryObject
+
+from handbook.output.pdf import Printed
+
+
+@dataclass(frozen=True)
+class Made:
+    """A printed file and what the writer said of it."""
+
+    path: Path
+    printed: Printed
 
 
 def text(path: Path) -> str:
@@ -73,7 +84,7 @@ def codes(path: Path, folder: Path, dpi: int = 150) -> list[list]:
     from PIL import Image
 
     if shutil.which("pdftoppm") is None:
-        pytest.fail("pdftoppm is missing: run the project's set-up script")
+        pytest.fail("pdftoppm is missing: sh .dev/test installs what the tests need")
     command = ["pdftoppm", "-r", str(dpi), "-png", str(path), str(folder / "sheet")]
     subprocess.run(command, check=True, timeout=120)
     return [

@@ -11,8 +11,8 @@ import pypdf
 import pytest
 import reading_back
 import sample_book
-from conftest import Made
 from PIL import Image
+from reading_back import Made
 
 from handbook.output import paper
 from handbook.output.errors import OutputError

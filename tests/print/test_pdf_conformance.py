@@ -11,7 +11,7 @@ import page
 import pypdf
 import reading_back
 import sample_book
-from conftest import Made
+from reading_back import Made
 
 from handbook.output import paper
 from handbook.output.photos import Photos

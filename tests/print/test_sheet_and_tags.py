@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 import reading_back
 import sample_book
-from conftest import Made
+from reading_back import Made
 
 from handbook.output import fonts, paper, qr
 from handbook.output.errors import OutputError
