@@ -15,7 +15,6 @@ from handbook.output.errors import OutputError
 
 QUIET = 4
 FLOOR_MM = 0.5
-PREFERRED_MM = 0.75
 
 _ALPHANUMERIC = re.compile(r"[0-9A-Z $%*+\-./:]*")
 
