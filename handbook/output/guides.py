@@ -53,7 +53,8 @@ def fill(folder: Path, name: str, values: Mapping[str, object], renderer: Render
         "strong": lambda text: (Strong(text),),
     }
     templates = environment(folder, values_printed.mark)
-    text = filled(templates, f"{name}.md", {**functions, **values})
+    templates.globals |= functions
+    text = filled(templates, f"{name}.md", values)
     html = _safe(_markdown(html=False).convert(text))
     if "<h1>" in html:
         raise OutputError(f"guide {name!r}: the page has its title already; begin with '##'")
@@ -134,8 +135,8 @@ def _headings(html: str, level: int) -> str:
 
 
 def _safe(html: str, *, headings: bool = True) -> str:
-    """HTML without the two nestings that break PDF/UA: a block inside `li` (its paragraphs become
-    lines) and anything but text inside `a`."""
+    """HTML without the two nestings that break PDF/UA: a paragraph inside `li` (the first becomes
+    its line, the others quieter lines under it) and anything but text inside `a`."""
     parser = _SafeNesting(headings=headings)
     parser.feed(html)
     parser.close()
@@ -158,10 +159,9 @@ class _SafeNesting(HTMLParser):
         if "a" in self._open[:-1]:
             return
         if tag == "p" and self._in_item():
-            if self._line_done:
-                self.out.append("<br>")
+            self.out.append('<br><span class="aside">' if self._line_done else "<span>")
             return
-        self._line_done = False
+        self._line_done = self._line_done and tag != "li"
         written = "".join(f' {name}="{escape_html(value or "")}"' for name, value in attrs)
         self.out.append("<p><strong>" if self._is_heading(tag) else f"<{tag}{written}>")
 
@@ -173,14 +173,14 @@ class _SafeNesting(HTMLParser):
         if "a" in self._open:
             return
         if tag == "p" and self._in_item():
-            self._line_done = True
+            self.out.append("</span>")
             return
-        self._line_done = tag in ("ul", "ol") and self._line_done
         self.out.append("</strong></p>" if self._is_heading(tag) else f"</{tag}>")
 
     def handle_data(self, data: str) -> None:
-        if self._in_item() and not data.strip():
-            data = " "
+        if self._in_item():
+            self._line_done = self._line_done or bool(data.strip())
+            data = data if data.strip() else " "
         self.out.append(escape_html(data, quote=False))
 
     def _in_item(self) -> bool:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from handbook.output import guides
 
-ALLOWED = {"p", "em", "strong", "ul", "ol", "li", "br", "a"}
+ALLOWED = {"p", "em", "strong", "ul", "ol", "li", "br", "a", "span"}
 ATTACKS = [
     "<script>alert(1)</script>",
     "<img src=x onerror=alert(1)>",
@@ -60,7 +60,10 @@ def harmless(html: str) -> None:
     assert elements.depth == 0
     for tag, attributes in elements.found:
         assert tag in ALLOWED
-        assert set(attributes) <= ({"href"} if tag == "a" else set())
+        assert set(attributes) <= ({"href"} if tag == "a" else set()) | (
+            {"class"} if tag == "span" else set()
+        )
+        assert attributes.get("class", "aside") == "aside"
         assert (attributes.get("href") or "https:").startswith(("https:", "tel:"))
 
 

@@ -155,7 +155,15 @@ def test_paragraphs_in_list_items_become_lines(fill) -> None:
     seen = Seen(fill("1. One.\n\n    More.\n\n2. Two.\n    - under\n\n    - under\n"))
     assert ("li", "p") not in seen.nesting
     assert ("li", "ul") in seen.nesting
-    assert [tag for tag, _ in seen.elements] == ["ol", "li", "br", "li", "ul", "li", "li"]
+    assert [tag for tag, _ in seen.elements] == [
+        "ol", "li", "span", "br", "span", "li", "span", "ul", "li", "span", "li", "span"
+    ]  # fmt: skip
+
+
+def test_the_lines_under_an_items_first_are_quieter(fill) -> None:
+    html = fill("1. *If so,* close it.\n\n    Where: there.\n\n    How: so.\n")
+    assert "<li> <span><em>If so,</em> close it.</span> <br>" in html
+    assert html.count('<br><span class="aside">') == 2
 
 
 def test_a_link_holds_text_alone(fill) -> None:
