@@ -48,7 +48,10 @@ def main() -> None:
 @main.command(cls=_Examples, epilog="handbook new maple-court-7")
 @click.argument("folder", type=click.Path(path_type=Path))
 def new(folder: Path) -> None:
-    """Write a starting record into FOLDER: fifteen lines that already check and build."""
+    """Write a starting record into FOLDER.
+
+    Its fifteen lines already check and build; `check` then says what to add next.
+    """
     from handbook.record.starting import begin
 
     try:
@@ -64,7 +67,10 @@ def new(folder: Path) -> None:
 @_HOUSE
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text")
 def check(house: Path, form: str) -> None:
-    """Say what is missing from the record, and what to put right while the wall is open."""
+    """Say what is missing or not right.
+
+    Looks for what the record lacks, and for what to put right while the wall is open.
+    """
     report = _load(house).check()
     from handbook.output import findings
 
@@ -88,13 +94,35 @@ def isolate(house: Path, thing: str, as_json: bool) -> None:
     THING is an id (a fixture, a valve, equipment), "pipe to ID", or "house" for all of it.
     """
     from handbook.answers.isolate import NoSuchThingError
-    from handbook.output import ladders
+    from handbook.output import told
 
     try:
         answer = _load(house).isolate(thing)
     except NoSuchThingError as error:
         _stop(f"{error}\n  hint: ids stand in the record as `id:`; `house` asks about all of it")
-    click.echo(ladders.as_json(answer) if as_json else ladders.as_text(answer))
+    click.echo(told.isolation_json(answer) if as_json else told.isolation_text(answer))
+
+
+@main.command(cls=_Examples, epilog="handbook whom example_house")
+@_HOUSE
+@click.option("--json", "as_json", is_flag=True, help="For machines.")
+def whom(house: Path, as_json: bool) -> None:
+    """Say whom to call, and what an occupant may do."""
+    answer = _load(house).whom()
+    from handbook.output import told
+
+    click.echo(told.whom_json(answer) if as_json else told.whom_text(answer))
+
+
+@main.command(cls=_Examples, epilog="handbook care example_house")
+@_HOUSE
+@click.option("--json", "as_json", is_flag=True, help="For machines.")
+def care(house: Path, as_json: bool) -> None:
+    """Say what is due, and how often."""
+    answer = _load(house).care()
+    from handbook.output import told
+
+    click.echo(told.care_json(answer) if as_json else told.care_text(answer))
 
 
 @main.command(
@@ -103,11 +131,16 @@ def isolate(house: Path, thing: str, as_json: bool) -> None:
 )
 @_HOUSE
 @click.option(
-    "-o", "--out", type=click.Path(path_type=Path), help="Folder to write; HOUSE-handbook if left out."
+    "-o",
+    "--out",
+    type=click.Path(path_type=Path),
+    help="Folder to write; HOUSE-handbook if left out.",
 )
 @click.option("--only", type=click.Choice(PRODUCTS), multiple=True, help="Write only these.")
 def build(house: Path, out: Path | None, only: tuple[str, ...]) -> None:
-    """Write the handbook, the emergency sheet, the tags and the phone pages into a folder.
+    """Write the handbook.
+
+    The book, the emergency sheet, the tags and the phone pages go into one folder.
 
     The folder appears whole or not at all; one that this command did not write is left alone.
     """
@@ -139,7 +172,7 @@ def schema() -> None:
 
 @main.command()
 def rules() -> None:
-    """Print every rule: what it asks, why, how to put it right, and its source."""
+    """Print every rule and its source."""
     from handbook.rules import document
 
     click.echo(document(), nl=False)
@@ -157,7 +190,9 @@ def _load(house: Path) -> Asked:
         count = len(error.problems)
         _stop(f"\n{count} problem{'s' if count > 1 else ''}; nothing else was done.")
     except OSError as error:
-        _stop(f"{error.filename}: {error.strerror or error}\n  hint: `handbook new` starts a record")
+        _stop(
+            f"{error.filename}: {error.strerror or error}\n  hint: `handbook new` starts a record"
+        )
 
 
 def _stop(message: str) -> NoReturn:

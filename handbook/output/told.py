@@ -1,0 +1,133 @@
+"""Answers as text for a terminal and as JSON for machines."""
+
+import dataclasses
+import json
+from collections.abc import Sequence
+from datetime import date
+
+from handbook.answers.care import Chore
+from handbook.answers.isolate import Isolation, Rung
+from handbook.answers.whom import Contact, Situation
+from handbook.record.fields import Absent
+
+
+def isolation_json(answer: Isolation) -> str:
+    """Return `thing`, every step as `ladder: [{close, open, also_off, ...}]`, `assumed`, `missing`."""
+    said = {
+        "thing": answer.thing,
+        "name": answer.name,
+        "already_off": answer.already_off,
+        "ladder": [_rung(rung) for rung in answer.ladder],
+        "shown": list(answer.short),
+        "assumed": list(answer.assumed),
+        "missing": list(answer.missing),
+    }
+    return _json(said)
+
+
+def _rung(rung: Rung) -> dict[str, object]:
+    return {
+        "close": list(rung.close),
+        "open": list(rung.open),
+        "also_off": list(rung.also_off),
+        "also_off_said": list(rung.also_off_said),
+        "heater": list(rung.heater),
+        "utility": rung.utility,
+        "turns": [
+            {
+                "id": turn.id,
+                "name": turn.name,
+                "do": turn.do,
+                "limit": turn.limit,
+                "tool": turn.tool,
+                "where": turn.where,
+            }
+            for turn in rung.turns
+        ],
+    }
+
+
+def isolation_text(answer: Isolation) -> str:
+    """Return the short ladder in plain words, a step a paragraph."""
+    lines = [f"{answer.name}: what to close", ""]
+    if answer.already_off:
+        lines.append("No water reaches it as the valves stand now.")
+    for number, rung in enumerate(answer.shown, 1):
+        lines += _said(number, rung)
+    unseen = len(answer.ladder) - len(answer.short)
+    if unseen:
+        lines.append(f"({unseen} further step{'s' if unseen > 1 else ''} for the plumber: --json)")
+    lines += [f"Assumed: {each}" for each in answer.assumed]
+    lines += [f"Not known: {each}" for each in answer.missing]
+    return "\n".join(lines)
+
+
+def _said(number: int, rung: Rung) -> list[str]:
+    head = "First" if number == 1 else "If that does not hold"
+    lines = [f"{number}. {head}:"]
+    for turn in rung.turns:
+        verb = "open" if turn.id in rung.open else "close"
+        lines.append(f"   {verb} {turn.id} ({turn.name})")
+        lines.append(f"      where: {turn.where or 'not recorded'}")
+        lines.append(f"      how: {turn.do}" + (f"; needs {turn.tool}" if turn.tool else ""))
+        lines += [f"      but {turn.limit}"] if turn.limit else []
+    lines.append("   also off: " + ("; ".join(rung.also_off_said) or "nothing else"))
+    lines += [f"   heater: {each}" for each in rung.heater]
+    if rung.utility:
+        lines.append("   This valve is the utility's: call them unless they allow you to turn it.")
+    return [*lines, ""]
+
+
+def whom_json(situations: Sequence[Situation]) -> str:
+    """Return `[{id, name, you, never, duties: [{contact: {role, phone, ...}, does, why}]}]`."""
+    return _json([dataclasses.asdict(situation) for situation in situations])
+
+
+def whom_text(situations: Sequence[Situation]) -> str:
+    """Return a paragraph a situation: what you may do, what you never do, whom to call."""
+    lines: list[str] = []
+    for situation in situations:
+        lines += [situation.name, f"  you:   {situation.you}", f"  never: {situation.never}"]
+        for duty in situation.duties:
+            lines.append(f"  call:  {_number(duty.contact)}. {duty.does} ({duty.why})")
+        lines.append("")
+    return "\n".join(lines).rstrip()
+
+
+def _number(contact: Contact) -> str:
+    numbers = [contact.phone.text] if contact.phone else []
+    if contact.after_hours and contact.after_hours != contact.phone:
+        numbers.append(f"after hours {contact.after_hours.text}")
+    return f"{contact.called}, {'; '.join(numbers) or contact.missing}"
+
+
+def care_json(chores: Sequence[Chore]) -> str:
+    """Return `[{key, title, things, every_months, season, who, do, why, source, last, due}]`."""
+    return _json([{**dataclasses.asdict(chore), "due": chore.due} for chore in chores])
+
+
+def care_text(chores: Sequence[Chore]) -> str:
+    """Return a paragraph a chore, the most frequent first."""
+    lines: list[str] = []
+    for chore in chores:
+        months = chore.every_months
+        often = "every month" if months == 1 else f"every {months} months"
+        if months % 12 == 0:
+            often = "every year" if months == 12 else f"every {months // 12} years"
+        lines.append(f"{chore.title}: {often}{f', {chore.season}' if chore.season else ''}")
+        lines.append(f"  who: {chore.who}" + (f"   due: {chore.due}" if chore.due else ""))
+        lines += [f"  on:  {', '.join(chore.things)}"] if chore.things else []
+        lines += [f"  do:  {chore.do}", ""]
+    return "\n".join(lines).rstrip()
+
+
+def _json(said: object) -> str:
+    return json.dumps(said, indent=2, ensure_ascii=False, default=_plain)
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, Absent):
+        return value.value
+    raise TypeError(f"{type(value).__name__} has no JSON form")
