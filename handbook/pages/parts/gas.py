@@ -3,9 +3,8 @@
 from handbook.answers.serves import gas_served, gas_users
 from handbook.answers.whom import contact
 from handbook.house.house import House
-from handbook.house.items import Item
 from handbook.pages.calls import call
-from handbook.pages.content import Block, Facts, Line, Note, Page, Part, Tag
+from handbook.pages.content import Block, Facts, Note, Page, Part, Tag
 from handbook.pages.parts.phrases import (
     Rows,
     Say,
@@ -16,6 +15,7 @@ from handbook.pages.parts.phrases import (
     where,
     yes_no,
 )
+from handbook.pages.parts.shutoffs import gas_valve_pages
 from handbook.pages.parts.valve import GAS_VALVE, kind_of, what_it_stops
 from handbook.pages.words import listed, sentences
 from handbook.record.grammar.common import each, given
@@ -34,7 +34,9 @@ def gas_part(house: House) -> tuple[Part, ...]:
         *_appliances(house),
         *_outlets(house, gas),
     )
-    return (Part("gas_part", "Gas", (Page("gas_system", "Your gas", blocks),)),)
+    return (
+        Part("gas_part", "Gas", (Page("gas_system", "Your gas", blocks), *gas_valve_pages(house))),
+    )
 
 
 def caution(house: House) -> Note:
@@ -159,8 +161,3 @@ def _outlets(house: House, gas: Gas) -> tuple[Block, ...]:
     ]
     head = ("Tag", "Outlet", "Where", "Meant for", "Capped")
     return table("Outlets stubbed for later", head, rows, (1, 2, 3, 2, 1), tagged=True)
-
-
-def gas_line(house: House, item: Item) -> Line:
-    """Return what hangs on a gas meter or regulator, for its tag."""
-    return ("Feeds: " + (listed(it.name for it in gas_served(house, item.id)) or said(None)),)

@@ -1,0 +1,64 @@
+"""The book: what a house's pages are and in what order, the emergencies first."""
+
+from handbook.house.house import House
+from handbook.pages.content import Block, Book, HouseNote, Page, Part, SubHead
+from handbook.pages.cover import address, cover_facts
+from handbook.pages.emergency import emergency_pages, situation_pages
+from handbook.pages.parts.care import care_part
+from handbook.pages.parts.cleanouts import cleanout_part
+from handbook.pages.parts.fixtures import fixture_part
+from handbook.pages.parts.gas import gas_part
+from handbook.pages.parts.holes import holes_part
+from handbook.pages.parts.hot_water import hot_water_part
+from handbook.pages.parts.know import know_part
+from handbook.pages.parts.leaks import leak_part
+from handbook.pages.parts.plumber import plumber_part
+from handbook.pages.parts.shutoffs import shutoff_part
+from handbook.pages.parts.walls import walls_part
+from handbook.pages.whom import whom_pages
+
+TITLE = "House systems handbook"
+
+
+def book(house: House) -> Book:
+    """Return the whole book of a house. A part about which nothing is recorded is left out."""
+    parts = (
+        *_part("emergency_part", "If something is wrong", emergency_pages(house)),
+        *_part("situation_part", "What to do when", situation_pages(house)),
+        *know_part(house),
+        *shutoff_part(house),
+        *fixture_part(house),
+        *cleanout_part(house),
+        *gas_part(house),
+        *hot_water_part(house),
+        *leak_part(house),
+        *walls_part(house),
+        *care_part(house),
+        *plumber_part(house),
+        *holes_part(house),
+        *_part("whom_part", "Whom to call, and when", whom_pages(house)),
+        *_part("notes_part", "Notes on this house", _notes(house)),
+    )
+    facts = house.record.house
+    recorded = facts.recorded.on if facts.recorded else None
+    return Book(
+        TITLE,
+        facts.name,
+        address(house),
+        parts,
+        cover_facts(house),
+        recorded or facts.handover,
+    )
+
+
+def _part(name: str, title: str, pages: tuple[Page, ...]) -> tuple[Part, ...]:
+    return (Part(name, title, pages),) if pages else ()
+
+
+def _notes(house: House) -> tuple[Page, ...]:
+    """Return the notes that name no other part of the book."""
+    blocks: list[Block] = []
+    for note in house.record.notes or ():
+        if note.part == "house":
+            blocks += (SubHead(note.title), HouseNote(note.text))
+    return (Page("house_notes", "Notes", tuple(blocks)),) if blocks else ()

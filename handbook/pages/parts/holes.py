@@ -1,0 +1,102 @@
+"""What is not recorded: every fact that this book asks for and does not have, thing by thing.
+
+A field is a hole where it was left out or is `unknown`; `none` is knowledge, and no hole.
+"""
+
+import re
+from collections.abc import Iterator
+
+from handbook.answers.has import GAS_FUELS, has
+from handbook.answers.whom import contact
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.pages.content import Bullets, Line, Page, Para, Part, Tag
+from handbook.pages.parts.asked import DRAINS, FACTS, HOUSE, ROLES, SECTIONS, WATER, Words
+from handbook.pages.parts.phrases import joined, short, table
+from handbook.record.entry import Entry
+from handbook.record.grammar import heaters
+from handbook.record.grammar.common import Stop, Thing, given
+from handbook.rules import check
+
+
+def holes_part(house: House) -> tuple[Part, ...]:
+    """Return the part on what is not recorded; a single sentence where nothing is missing."""
+    rows = [(name, (", ".join(facts),)) for name, facts in holes(house)]
+    blocks = table("Not recorded", ("Of", "What is not recorded"), rows, (3, 7))
+    waiting = _waiting(house)
+    if waiting:
+        text = "The check of this house also waits for these facts:"
+        blocks += (Para((text,)), Bullets(waiting))
+    intro = (
+        "Nothing here was guessed: what was not seen is not in this book. Each of these facts can "
+        "still be looked up and added."
+        if blocks
+        else "Every fact that this book asks for is recorded."
+    )
+    page = Page("not_recorded", "What is not recorded", (Para((intro,)), *blocks))
+    return (Part("holes_part", "What is not recorded", (page,)),)
+
+
+def holes(house: House) -> Iterator[tuple[Line, tuple[str, ...]]]:
+    """Yield (of what, the facts missing of it): the house first, then thing by thing."""
+    facts = tuple(_missing(house.record.house, HOUSE))
+    facts += tuple(_missing(house.record, SECTIONS))
+    if house.record.water:
+        facts += tuple(_missing(house.record.water, WATER))
+    if house.record.drains:
+        facts += tuple(_missing(house.record.drains, DRAINS))
+    if facts:
+        yield ("The house",), facts
+    people = tuple(_people(house))
+    if people:
+        yield ("The numbers of",), people
+    for item in house.items.values():
+        missing = tuple(dict.fromkeys((*_placed(house, item), *_inside(item.entry))))
+        if missing:
+            name: Line = (Tag(item.id), f" {item.name}") if item.tagged else (item.name,)
+            yield name, missing
+
+
+def _people(house: House) -> Iterator[str]:
+    features = has(house)
+    for role, needs in ROLES.items():
+        wanted = not needs or features[needs] != "no"
+        if wanted and contact(house, role).phone is None:
+            yield contact(house, role).called
+
+
+def _placed(house: House, item: Item) -> Iterator[str]:
+    if item.kind in {"tee", "gas tee"} or (item.system == "drain" and not item.tagged):
+        return
+    if house.where(item.id) is None:
+        yield "where it is"
+    if item.tagged and getattr(item.entry, "seen", None) is None:
+        yield "when and how it was checked"
+
+
+def _inside(entry: Entry) -> Iterator[str]:
+    """Yield what is missing of an entry and of the parts inside it that are no things."""
+    for kind, words in FACTS.items():
+        if isinstance(entry, kind):
+            yield from _missing(entry, words)
+    if isinstance(entry, heaters.Heater) and entry.fuel in GAS_FUELS and entry.gas is None:
+        yield "its gas supply"
+    for name in type(entry).model_fields:
+        part = given(getattr(entry, name))
+        if isinstance(part, Entry) and not isinstance(part, Thing | Stop):
+            side = {"cold": "cold: ", "hot": "hot: "}.get(name, "")
+            yield from (side + fact for fact in _inside(part))
+
+
+def _missing(entry: Entry, words: Words) -> Iterator[str]:
+    return (said for field, said in words.items() if getattr(entry, field) is None)
+
+
+def _waiting(house: House) -> tuple[Line, ...]:
+    """Return the facts that rules wait for, each with the things it is missing of."""
+    lines: list[Line] = []
+    for unknown in check(house).cannot_tell:
+        said = re.sub(r" ?\(`[^)]*\)", "", unknown.fact.says)
+        things = joined([short(house, thing) for thing in unknown.things])
+        lines.append((f"{said[:1].upper()}{said[1:]}", *((": ", *things) if things else ()), "."))
+    return tuple(lines)

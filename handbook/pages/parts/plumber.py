@@ -1,0 +1,199 @@
+"""For the service plumber: the house at a glance, every run, models, codes, and how it is known."""
+
+from collections.abc import Iterator
+
+from handbook.house.house import House
+from handbook.pages.content import (
+    Block,
+    Facts,
+    Go,
+    HouseNote,
+    Line,
+    Page,
+    Para,
+    Part,
+    SubHead,
+    Tag,
+)
+from handbook.pages.parts import runs
+from handbook.pages.parts.cleanouts import all_cleanouts
+from handbook.pages.parts.hot_water import relief_words
+from handbook.pages.parts.phrases import (
+    NOT_RECORDED,
+    Say,
+    day,
+    established,
+    joined,
+    said,
+    short,
+    table,
+    where,
+)
+from handbook.record.entry import Entry
+from handbook.record.grammar.common import Run, Seen, each, given
+from handbook.record.grammar.gas import Appliance
+from handbook.record.grammar.heaters import Heater
+from handbook.record.grammar.water import Equipment, Softener, Water
+from handbook.record.ids import entries
+
+Row = tuple[str, Line]
+
+
+def plumber_part(house: House) -> tuple[Part, ...]:
+    """Return the dense part: trade notation, tables, nothing explained."""
+    pages = (
+        Page("at_a_glance", "At a glance", (Facts(tuple(_glance(house))), *_cleanouts(house))),
+        *_page("water_pipe", "Water pipe", runs.water_runs(house)),
+        *_page("drain_pipe", "Drains", (*runs.drain_runs(house), *runs.vents(house))),
+        *_page("gas_pipe", "Gas pipe", runs.gas_runs(house)),
+        *_page("models", "Equipment", _models(house)),
+        *_page("codes_and_permit", "Codes, permit, inspections", _codes(house)),
+        *_page("how_known", "How each fact was established", _known(house)),
+        *_page("plumber_notes", "Notes for the plumber", _notes(house)),
+    )
+    return (Part("plumber_part", "For the service plumber", pages),)
+
+
+def _page(name: str, title: str, blocks: tuple[Block, ...]) -> tuple[Page, ...]:
+    return (Page(name, title, blocks),) if blocks else ()
+
+
+def _glance(house: House) -> Iterator[Row]:
+    water, say = house.record.water or Water(), Say.of(house)
+    yield "Static pressure", (_static(house, water),)
+    yield "Water service", _service(house, water)
+    meter = given(water.meter)
+    words = f", size {said(meter.size)}, no. {said(meter.number)}" if meter else ""
+    yield "Water meter", ((Tag(meter.id), words) if meter else (said(water.meter),))
+    for item in house.items.values():
+        if isinstance(item.entry, Equipment) and item.kind == "pressure-reducing valve":
+            set_to = say.pressure(item.entry.set_to)
+            yield "PRV", (Tag(item.id), f", set to {set_to}, {where(house, item.id)}")
+    yield "Interior main", short(house, given(water.inside_main), said(water.inside_main))
+    yield "Exterior main", short(house, given(water.outside_main), said(water.outside_main))
+    yield "Water pipe made of", (_materials(house, "WaterRun"),)
+    yield "Building drain", runs.sizes_of(house, "building drain")
+    yield "Building sewer", runs.sizes_of(house, "building sewer")
+    end = house.record.drains.discharge if house.record.drains else None
+    yield "Discharges to", (said(end.kind if end else None),)
+    yield "Drain pipe made of", (_materials(house, "DrainRun"),)
+    yield from _gas(house)
+    for heater in each(house.record.heaters):
+        yield "Water heater", _heater(house, heater)
+
+
+def _static(house: House, water: Water) -> str:
+    static = water.static_pressure
+    if static is None:
+        return NOT_RECORDED
+    value = Say.of(house).pressure(static.value)
+    return f"{value} at {said(static.at)}; {established(static.seen)}"
+
+
+def _service(house: House, water: Water) -> Line:
+    """Return the runs from the street up to and including the first main."""
+    say, found = Say.of(house), []
+    fed = {entry.id: entry for entry in (*each(water.valves), *each(water.equipment))}
+    if meter := given(water.meter):
+        found.append(f"to the meter {say.run(meter.by)}")
+    outer = house.water.mains[-1] if house.water.mains else None
+    if outer in fed:
+        found.append(f"to {outer} {say.run(fed[outer].by)}")
+    return ("; ".join(found) or NOT_RECORDED,)
+
+
+def _materials(house: House, kind: str) -> str:
+    """Return every material of one kind of pipe, most used first as the record has them."""
+    found = [
+        str(getattr(entry, "material", None))
+        for entry in entries(house.record)
+        if isinstance(entry, Run) and type(entry).__name__ == kind
+    ]
+    return ", ".join(dict.fromkeys(m for m in found if m != "None")) or NOT_RECORDED
+
+
+def _gas(house: House) -> Iterator[Row]:
+    gas = given(house.record.gas)
+    if gas is None:
+        yield "Gas", (said(house.record.gas),)
+        return
+    meter = gas.meter
+    words = f"class {said(meter.capacity)}, delivers {said(meter.delivers)}" if meter else ""
+    yield "Gas", (f"{said(gas.fuel)}; {words or 'meter ' + NOT_RECORDED}",)
+    yield "Gas pipe made of", (_materials(house, "GasRun"),)
+
+
+def _heater(house: House, heater: Heater) -> Line:
+    say, gas = Say.of(house), given(heater.gas)
+    rate = gas.input if gas and gas.input is not None else heater.input
+    words = [said(heater.kind), said(heater.fuel), say.volume(heater.capacity), say.heat(rate)]
+    words += [f"T&P {relief_words(house, heater.relief)}"]
+    return (Tag(heater.id), ": " + ", ".join(words))
+
+
+def _cleanouts(house: House) -> tuple[Block, ...]:
+    if not all_cleanouts(house):
+        return ()
+    return (Para(("Cleanouts: see ", Go("cleanout_list", "all cleanouts"), ".")),)
+
+
+def _models(house: House) -> tuple[Block, ...]:
+    rows = []
+    for item in house.items.values():
+        entry = item.entry
+        if not isinstance(entry, Equipment | Softener | Heater | Appliance):
+            continue
+        serial = getattr(entry, "serial", None)
+        name: Line = (Tag(item.id), f" {item.name}") if item.tagged else (item.name,)
+        rows.append(
+            (
+                name,
+                (item.kind,),
+                (said(entry.model),),
+                (said(serial, str, "-"),),
+                (established(entry.seen),),
+            )
+        )
+    head = ("Thing", "Kind", "Model", "Serial number", "Established")
+    return table("Equipment and appliances", head, rows, (3, 2, 2.4, 1.6, 2.4))
+
+
+def _codes(house: House) -> tuple[Block, ...]:
+    facts = house.record.house
+    permit = given(facts.permit)
+    codes = [((code.name,), (code.edition,), (code.note or "-",)) for code in facts.codes or ()]
+    inspections = [
+        ((i.what,), (said(i.number),), (said(i.on, day),), (said(i.result),))
+        for i in each(facts.inspections)
+    ]
+    number = f"{permit.number}, office: {said(permit.office)}" if permit else said(facts.permit)
+    return (
+        Facts((("Permit", (number,)),)),
+        *table("Codes it was built under", ("Code", "Edition", "Remark"), codes, (4, 2, 4)),
+        *table("Inspections", ("What", "Number", "Day", "Result"), inspections, (4, 2, 2, 2)),
+        Para(("The local code and the inspector decide; another edition may say otherwise.",)),
+    )
+
+
+def _known(house: House) -> tuple[Block, ...]:
+    """Group the things by how, by whom and when they were seen."""
+    groups: dict[str, list[Line]] = {}
+    for item in house.items.values():
+        if item.tagged or item.system == "fixture" or _seen(item.entry):
+            words = established(_seen(item.entry))
+            groups.setdefault(words, []).append(short(house, item.id))
+    rows = [((how,), joined(things)) for how, things in groups.items()]
+    return table("How it is known", ("Established", "Things"), rows, (3, 7))
+
+
+def _seen(entry: Entry) -> Seen | None:
+    seen: Seen | None = getattr(entry, "seen", None)
+    return seen
+
+
+def _notes(house: House) -> tuple[Block, ...]:
+    blocks: list[Block] = []
+    for note in house.record.notes or ():
+        if note.part == "plumber":
+            blocks += (SubHead(note.title), HouseNote(note.text))
+    return tuple(blocks)

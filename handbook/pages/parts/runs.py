@@ -1,0 +1,196 @@
+"""Every run of pipe as the record has it, for the service plumber: water, drain and gas tables.
+
+A run stands in its table as soon as either its beginning or its pipe is recorded; what is missing
+of it is printed `n/r`, not recorded.
+"""
+
+from collections.abc import Iterator
+
+from handbook.answers.serves import gas_users
+from handbook.house.house import House
+from handbook.pages.content import Block, Line, Tag
+from handbook.pages.parts.phrases import NOT_RECORDED, Say, joined, said, short, table, yes_no
+from handbook.record.grammar.common import (
+    DrainRun,
+    Fed,
+    Fittings,
+    GasRun,
+    Run,
+    WaterRun,
+    each,
+    given,
+)
+from handbook.record.grammar.drains import Drains
+from handbook.record.grammar.gas import Gas
+from handbook.record.grammar.water import Tee, Water
+from handbook.record.ids import entries
+
+HOLE = "n/r"
+Row = tuple[Line, ...]
+
+
+def water_runs(house: House) -> tuple[Block, ...]:
+    """Return the table of all water pipe."""
+    head = ("To", "From", "Length", "Size", "Material", "Remarks")
+    rows = [
+        (to, short(house, from_, HOLE), *_pipe(house, by), _remarks(house, by))
+        for to, from_, by in _water(house)
+        if from_ or by
+    ]
+    caption = f"Water pipe ({HOLE}: {NOT_RECORDED})"
+    return table(caption, head, rows, (3, 1.6, 1.4, 1.1, 1.5, 3))
+
+
+def _water(house: House) -> Iterator[tuple[Line, str | None, WaterRun | None]]:
+    """Yield (what the run ends at, what feeds it, the pipe)."""
+    for entry in entries(house.record.water or Water()):
+        if isinstance(entry, Fed):
+            feeds = each(entry.feeds) if isinstance(entry, Tee) else ()
+            if entry.from_ or not feeds:
+                yield (Tag(entry.id),), entry.from_, entry.by
+            for feed in feeds:
+                yield (Tag(entry.id),), feed.from_, feed.by
+    for heater in each(house.record.heaters):
+        if heater.cold:
+            yield (Tag(heater.id),), heater.cold.from_, heater.cold.by
+    for fixture in each(house.record.fixtures):
+        for side, connection in (("cold", fixture.cold), ("hot", fixture.hot)):
+            if pipe := given(connection):
+                yield (f"{house.items[fixture.id].name} ({side})",), pipe.from_, pipe.by
+
+
+def _pipe(house: House, run: Run | None) -> tuple[Line, Line, Line]:
+    if run is None:
+        return (HOLE,), (HOLE,), (HOLE,)
+    say = Say.of(house, HOLE)
+    material = say.text(getattr(run, "material", None))
+    return (say.length(run.length),), (say.text(run.size),), (material,)
+
+
+def _remarks(house: House, run: Run | None) -> Line:
+    """Return the way a run takes, the rooms that hide it, its fittings and insulation."""
+    if run is None:
+        return ("-",)
+    words = [run.way or ""]
+    if run.through:
+        rooms = [house.places.rooms[r][0].name.lower() for r in run.through]
+        words.append("through: " + ", ".join(rooms))
+    words.append(_fittings(run.fittings) if run.fittings else "")
+    insulated = getattr(run, "insulated", None)
+    if insulated is not None:
+        words.append(f"insulated: {said(insulated, yes_no)}")
+    if isinstance(run, GasRun) and run.ehd is not None:
+        words.append(f"EHD {run.ehd}")
+    return ("; ".join(word for word in words if word) or "-",)
+
+
+def _fittings(fittings: Fittings) -> str:
+    names = {
+        "ell_90": "90° ells",
+        "ell_45": "45° ells",
+        "tee_run": "tees, run",
+        "tee_branch": "tees, branch",
+        "coupling": "couplings",
+    }
+    counted = [(name, getattr(fittings, field)) for field, name in names.items()]
+    return ", ".join(f"{count} {name}" for name, count in counted if count is not None)
+
+
+def drain_runs(house: House) -> tuple[Block, ...]:
+    """Return the tables of all drain pipe: the stretches, then each fixture's own drain."""
+    drains = house.record.drains or Drains()
+    say = Say.of(house, HOLE)
+    stretches = [
+        (
+            (Tag(stretch.id),),
+            (stretch.kind or HOLE,),
+            short(house, stretch.to, HOLE),
+            *_pipe(house, stretch.by),
+            (say.slope(stretch.slope),),
+            (say.length(stretch.invert),),
+            _remarks(house, stretch.by),
+        )
+        for stretch in each(drains.stretches)
+    ]
+    head = ("Drain", "Kind", "To", "Length", "Size", "Material", "Slope", "Invert", "Remarks")
+    caption = (
+        f"Stretches of drain; invert at the upper end, main floor = 0 ({HOLE}: {NOT_RECORDED})"
+    )
+    widths = (1.2, 1.7, 1.2, 1.4, 1, 1.3, 1.5, 1.5, 2.4)
+    return (
+        *table(caption, head, stretches, widths),
+        *_fixture_drains(house),
+        *_discharge(house, drains),
+    )
+
+
+def _fixture_drains(house: House) -> tuple[Block, ...]:
+    say = Say.of(house, HOLE)
+    rows = [
+        (
+            (house.items[fixture.id].name,),
+            short(house, drain.to, HOLE),
+            *_pipe(house, drain.by),
+            (say.text(drain.trap),),
+            (say.slope(drain.slope),),
+        )
+        for fixture in each(house.record.fixtures)
+        if (drain := given(fixture.drain))
+    ]
+    head = ("Fixture", "To", "Length", "Size", "Material", "Trap", "Slope")
+    caption = f"Fixture drains ({HOLE}: {NOT_RECORDED})"
+    return table(caption, head, rows, (3, 1.2, 1.5, 1.1, 1.5, 1.1, 1.8))
+
+
+def _discharge(house: House, drains: Drains) -> tuple[Block, ...]:
+    end = drains.discharge
+    if end is None:
+        return ()
+    row = ((Tag(end.id),), (end.kind or HOLE,), (house.where(end.id) or HOLE,))
+    return table("Point of discharge", ("Tag", "Kind", "Where"), [row], (1, 2, 5))
+
+
+def vents(house: House) -> tuple[Block, ...]:
+    """Return the table of vents."""
+    rows = [
+        (
+            (Tag(vent.id),),
+            (house.items[vent.id].name,),
+            joined([short(house, served) for served in vent.serves or ()]) or (HOLE,),
+            (said(vent.size, str, HOLE),),
+            (vent.ends or HOLE,),
+            (house.where(vent.id) or HOLE,),
+        )
+        for vent in each((house.record.drains or Drains()).vents)
+    ]
+    head = ("Vent", "Name", "Serves", "Size", "Ends", "Where")
+    return table(f"Vents ({HOLE}: {NOT_RECORDED})", head, rows, (1, 2, 2.4, 1, 1.8, 2.8))
+
+
+def gas_runs(house: House) -> tuple[Block, ...]:
+    """Return the table of all gas pipe."""
+    rows = [
+        (to, short(house, from_, HOLE), *_pipe(house, by), _remarks(house, by))
+        for to, from_, by in _gas(house)
+        if from_ or by
+    ]
+    head = ("To", "From", "Length", "Size", "Material", "Remarks")
+    return table(f"Gas pipe ({HOLE}: {NOT_RECORDED})", head, rows, (3, 1.6, 1.4, 1.1, 1.8, 2.6))
+
+
+def _gas(house: House) -> Iterator[tuple[Line, str | None, GasRun | None]]:
+    gas = given(house.record.gas) or Gas()
+    for fed in (*each(gas.regulators), *each(gas.tees), *each(gas.valves), *each(gas.outlets)):
+        yield (Tag(fed.id),), fed.from_, fed.by
+    for owner, connection in gas_users(house):
+        yield (house.items[owner].name,), connection.from_, connection.by
+
+
+def sizes_of(house: House, kind: str) -> Line:
+    """Return the pipe of every stretch of a kind, largest runs as recorded: `30 ft of 4 in PVC`."""
+    runs: list[DrainRun | None] = [
+        stretch.by
+        for stretch in each((house.record.drains or Drains()).stretches)
+        if stretch.kind == kind
+    ]
+    return ("; ".join(Say.of(house).run(run) for run in runs) or NOT_RECORDED,)

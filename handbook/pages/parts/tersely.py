@@ -1,0 +1,95 @@
+"""Each tagged thing in one line, and the one action at it: what its tag says."""
+
+from handbook.answers.isolate import isolate
+from handbook.answers.serves import gas_served
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.pages.content import Line
+from handbook.pages.parts import equipment
+from handbook.pages.parts.cleanouts import reach
+from handbook.pages.parts.hot_water import ending
+from handbook.pages.parts.phrases import NOT_RECORDED, Say, all_called, called, said
+from handbook.pages.parts.valve import (
+    handle_of,
+    how_to_close,
+    is_utilitys,
+    what_it_stops,
+)
+from handbook.pages.words import listed, sentences
+from handbook.record.grammar.drains import Cleanout, DrainEquipment
+from handbook.record.grammar.gas import GasMeter, GasOutlet, Regulator
+from handbook.record.grammar.heaters import Heater
+from handbook.record.grammar.safeguards import Condensate, Pan, Sensor
+
+GAS_LEFT_ALONE = "Leave it alone. If you smell gas, leave at once and call from outside."
+
+
+def one_line(house: House, item: Item) -> Line:
+    """Return what the thing stops, reaches, watches, catches or is for."""
+    entry = item.entry
+    if handle_of(item):
+        return (sentences(f"Stops {what_it_stops(house, item)}"),)
+    match entry:
+        case Cleanout() | DrainEquipment():
+            return (*reach(house, item), ".")
+        case Sensor():
+            return ("Watches: ", *all_called(house, entry.watches), ".")
+        case Pan():
+            return (
+                "Under: ",
+                *called(house, entry.under),
+                ". Drains to: ",
+                *ending(house, entry.drain),
+                ".",
+            )
+        case Condensate():
+            return (f"Drains: {said(entry.serves)}. Ends at: ", *ending(house, entry.primary), ".")
+        case Heater():
+            setting = Say.of(house).temperature(entry.setting)
+            return (f"{said(entry.kind).capitalize()}, {said(entry.fuel)}, set to {setting}.",)
+        case GasOutlet():
+            return (f"Stubbed for: {said(entry.meant_for)}.",)
+        case GasMeter() | Regulator():
+            fed = listed(it.name for it in gas_served(house, item.id))
+            return (f"Feeds: {fed or NOT_RECORDED}.",)
+    return (sentences(equipment.does(item)),)
+
+
+def action(house: House, item: Item) -> str:
+    """Return the one thing to do, or to leave, at it."""
+    if handle_of(item):
+        return _valve(house, item)
+    match item.entry:
+        case Cleanout():
+            return "For the plumber. Never open it while a drain is backed up."
+        case DrainEquipment():
+            return "For the plumber. Leave it closed."
+        case Sensor() as sensor:
+            return _stop("If it sounds", house, sensor.watches or ())
+        case Pan() as pan:
+            return _stop("If there is water in it", house, (pan.under,))
+        case Condensate():
+            return "Keep the end of its pipe clear."
+        case GasOutlet():
+            return "Only a licensed plumber opens it."
+        case GasMeter() | Regulator():
+            return GAS_LEFT_ALONE
+    return _stop("If it leaks", house, (item.id,))
+
+
+def _valve(house: House, item: Item) -> str:
+    close = sentences(how_to_close(house, item))
+    if is_utilitys(house, item):
+        return close
+    return f"Close it: {close}" + (" Once closed, leave it closed." if item.system == "gas" else "")
+
+
+def _stop(when: str, house: House, things: tuple[str | None, ...]) -> str:
+    """Return the nearest valves for things that may leak: `If it sounds: close W20.`"""
+    acts: list[str] = []
+    for thing in things:
+        rungs = isolate(house, thing).ladder if thing and thing in house.water.bodies else ()
+        acts += [f"close {valve}" for valve in (rungs[0].close if rungs else ())]
+    if not acts:
+        return f"{when}: find where the water comes from, and close what stops it."
+    return f"{when}: {listed(dict.fromkeys(acts))}."

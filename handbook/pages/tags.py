@@ -1,0 +1,99 @@
+"""The tags: a card for each thing that can be touched, and what its code says.
+
+The code leads to the thing's page where the record says where the pages are hosted. Where it does
+not, the code is itself the instruction, in the capitals that a QR code packs tightest.
+"""
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from typing import cast
+
+from handbook.answers.serves import gas_served, stops
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.pages.content import Kind, TagCard, TagSheet, plain
+from handbook.pages.parts.phrases import NOT_RECORDED, where
+from handbook.pages.parts.tersely import action, one_line
+from handbook.pages.parts.valve import handle_of, is_utilitys, what_it_stops
+from handbook.record.grammar.common import given
+from handbook.tables import table
+
+LONGEST = 110
+"""Characters of an instruction: the most that a code of the tag's size prints large enough."""
+
+
+def tag_sheet(house: House) -> TagSheet:
+    """Return the cards of all tagged things, in the order of the record."""
+    facts = house.record.house
+    cards = tuple(_card(house, item) for item in house.items.values() if item.tagged)
+    recorded = facts.recorded.on if facts.recorded else None
+    return TagSheet("Tags", facts.name, cards, recorded or facts.handover)
+
+
+def _card(house: House, item: Item) -> TagCard:
+    place = where(house, item.id)
+    return TagCard(
+        item.id,
+        item.name,
+        one_line(house, item),
+        action(house, item),
+        f"Place {NOT_RECORDED}" if place == NOT_RECORDED else place,
+        payload(house, item),
+        cast(Kind, item.system),
+    )
+
+
+def payload(house: House, item: Item) -> str:
+    """Return the address of the thing's page, or its instruction where no address is recorded."""
+    address = given(house.record.house.pages_at)
+    if address is None:
+        return instruction(house, item)
+    return f"{address.rstrip('/')}/{item.id.upper()}/"
+
+
+def instruction(house: House, item: Item) -> str:
+    """Return what to know at the thing in at most LONGEST characters of a QR code's alphabet.
+
+    Where room is short, what it stops is cut to the first of it, and how much more there is; then
+    the name goes. How it is turned stays.
+    """
+    label, words, last = _said(house, item)
+    for text in _shorter(f"{item.id} {capitals(item.name)}".strip(), item.id, label, words, last):
+        if len(text) <= LONGEST:
+            return text
+    return f"{item.id.upper()}. {last}"[:LONGEST].rstrip()
+
+
+def _said(house: House, item: Item) -> tuple[str, list[str], str]:
+    """Return the label, the parts and the action of an instruction, in capitals."""
+    handle = handle_of(item)
+    if handle is None:
+        return "", [capitals(plain(one_line(house, item)))], capitals(action(house, item))
+    if item.system == "gas":
+        words = [it.name for it in gas_served(house, item.id)]
+    else:
+        words = list(stops(house, item.id).said)
+    words = words or [what_it_stops(house, item)]
+    short = table("tag_words").values.get(handle.kind, handle.turn or f"how is {NOT_RECORDED}")
+    if is_utilitys(house, item):
+        short = f"the {item.system} utility only"
+    close = capitals(f"close: {short}.")
+    return "STOPS: ", [capitals(word) for word in words], close
+
+
+def _shorter(full: str, bare: str, label: str, words: list[str], last: str) -> Iterator[str]:
+    """Yield the instruction from its longest form to its shortest."""
+    for head in (full.upper(), bare.upper()):
+        for count in range(len(words), 0, -1):
+            more = f" + {len(words) - count} MORE" if count < len(words) else ""
+            yield f"{head}. {label}{' + '.join(words[:count]).rstrip('.')}{more}. {last}"
+    for head in (full.upper(), bare.upper()):
+        yield f"{head}. {last}"
+
+
+def capitals(text: str) -> str:
+    """Return text in the alphanumeric set of ISO/IEC 18004: capitals, figures, space $%*+-./:"""
+    folded = unicodedata.normalize("NFKD", text.upper()).replace("&", " AND ")
+    kept = re.sub(r"[^0-9A-Z $%*+\-./:]+", " ", re.sub("[\u0300-\u036f'\u2019]", "", folded))
+    return re.sub(r" +", " ", kept).replace(" .", ".").strip()

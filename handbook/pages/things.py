@@ -1,0 +1,120 @@
+"""The page that a tag's code leads to: one for each tagged thing."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from handbook.answers.isolate import isolate
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.pages.content import Block, Bullets, Facts, Go, Line, Page, Para, Strong, SubHead
+from handbook.pages.emergency import emergency_pages
+from handbook.pages.parts import cleanouts, equipment, gas, hot_water, leaks
+from handbook.pages.parts.fixtures import page_of
+from handbook.pages.parts.ladders import ladder
+from handbook.pages.parts.phrases import Rows, established, own_blocks, where
+from handbook.pages.parts.tersely import action, one_line
+from handbook.pages.parts.valve import handle_of, valve_page
+from handbook.pages.words import sentences
+from handbook.record.grammar.drains import Cleanout, DrainEquipment
+from handbook.record.grammar.fixtures import Fixture
+from handbook.record.grammar.gas import GasMeter, GasOutlet, Regulator
+from handbook.record.grammar.heaters import ExpansionTank, Heater
+from handbook.record.grammar.safeguards import Condensate, Pan, Sensor
+
+
+def thing_pages(house: House) -> tuple[Page, ...]:
+    """Return a page for each tagged thing; its id and its address are its tag."""
+    emergencies = tuple(Go(page.id, page.title) for page in emergency_pages(house))
+    return tuple(
+        _linked(house, item, thing_page(house, item), emergencies)
+        for item in house.items.values()
+        if item.tagged
+    )
+
+
+def thing_page(house: House, item: Item) -> Page:
+    """Return the page of one tagged thing, as the book has it where it is in the book."""
+    if handle_of(item):
+        return valve_page(house, item)
+    match item.entry:
+        case Cleanout():
+            return cleanouts.cleanout_page(house, item)
+        case Heater() as heater:
+            return hot_water.heater_page(house, heater)
+    return _page(house, item)
+
+
+def _page(house: House, item: Item) -> Page:
+    blocks: tuple[Block, ...] = (
+        *((gas.caution(house),) if item.system == "gas" else ()),
+        *((cleanouts.caution(house),) if item.system == "drain" else ()),
+        Para((Strong(action(house, item)),)),
+        Para(one_line(house, item)),
+        Facts(
+            (
+                ("Where", (where(house, item.id),)),
+                *_facts(house, item),
+                ("Checked", (sentences(established(getattr(item.entry, "seen", None))),)),
+            )
+        ),
+        *_steps(house, item),
+        *own_blocks(house, item),
+    )
+    return Page(item.id, item.name, blocks, one_line(house, item), tag=item.id)
+
+
+def _facts(house: House, item: Item) -> Rows:
+    match item.entry:
+        case DrainEquipment():
+            return cleanouts.facts(house, item)
+        case Sensor() as sensor:
+            return leaks.sensor_facts(house, sensor)
+        case Pan() as pan:
+            return leaks.pan_facts(house, pan)
+        case Condensate() as drain:
+            return leaks.condensate_facts(house, drain)
+        case GasMeter() as meter:
+            return gas.meter_facts(house, meter)
+        case Regulator() as regulator:
+            return gas.regulator_facts(house, regulator)
+        case GasOutlet() as outlet:
+            return gas.outlet_facts(house, outlet)
+        case ExpansionTank() as tank:
+            return hot_water.tank_facts(house, tank)
+    return equipment.facts(house, item)
+
+
+def _steps(house: House, item: Item) -> tuple[Block, ...]:
+    """Return what to close where the thing leaks, or where it warns of a leak."""
+    match item.entry:
+        case Sensor() as sensor:
+            return leaks.nearest_steps(house, sensor.watches or ())
+        case Pan() as pan:
+            return leaks.nearest_steps(house, (pan.under,))
+    if item.id not in house.water.bodies:
+        return ()
+    return (SubHead("If it leaks"), *ladder(house, isolate(house, item.id)))
+
+
+def _linked(house: House, item: Item, page: Page, emergencies: tuple[Go, ...]) -> Page:
+    wrong: tuple[Line, ...] = tuple((go,) for go in emergencies)
+    more: tuple[Line, ...] = tuple((go,) for go in _related(house, item))
+    links: tuple[Block, ...] = (SubHead("If something is wrong now"), Bullets(wrong))
+    if more:
+        links += (SubHead("More"), Bullets(more))
+    return replace(page, blocks=(*page.blocks, *links))
+
+
+def _related(house: House, item: Item) -> Iterator[Go]:
+    """Yield the pages of the book that say more; each is there whenever its thing is recorded."""
+    owner = house.items.get(item.owner or "")
+    if owner and isinstance(owner.entry, Fixture):
+        yield Go(page_of(house, owner), f"Everything at: {owner.name}")
+    if handle_of(item):
+        yield Go("valve_schedule", "All valves")
+    if isinstance(item.entry, Cleanout):
+        yield Go("cleanout_list", "All cleanouts")
+    if item.system == "gas" and house.record.gas:
+        yield Go("gas_system", "Your gas")
+    if isinstance(item.entry, Sensor | Pan | Condensate):
+        yield Go("leak_protection", "What catches and reports a leak")
