@@ -58,6 +58,8 @@ class Places:
     def _up(self, place: Place) -> str | None:
         if place.depth is not None:
             return f"{say_length(place.depth, self.units)} below the ground"
+        if place.height is not None and not place.height.inches:
+            return "at floor level"
         if place.height is not None:
             return f"{say_length(place.height, self.units)} above the floor"
         return None

@@ -1,15 +1,16 @@
 """What to close, room by room from the top of the house down: one row for each thing that leaks.
 
 The valves are the first step of each thing's ladder. A thing of which a usual pipe is not
-recorded says so, because its stops may then not be all that feeds it.
+recorded says so, because its stops may then not be all that feeds it. A page a level, so that
+each is one sheet; the way there on foot will go into its rows.
 """
 
 from handbook.answers.isolate import isolate
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.pages.content import Line, Table
+from handbook.pages.content import Line, Page, Para, Table
 from handbook.pages.levels import caption, top_down
-from handbook.pages.valves import first, tags
+from handbook.pages.valves import first, tags, whole_house
 from handbook.pages.words import bare, lower
 from handbook.record.grammar.common import Place, each
 from handbook.record.grammar.fixtures import Fixture
@@ -21,20 +22,36 @@ UNSEEN = ("check valve", "hammer arrester", "expansion tank")
 """Parts of a line that nobody looks up by name while water runs."""
 
 
-def tables(house: House) -> tuple[Table, ...]:
-    """One table a level, its rows in the order of the rooms; none where nothing is recorded."""
+def level_pages(house: House) -> tuple[Page, ...]:
+    """One red page a level on which something holds water; none where nothing is recorded."""
     things = _things(house)
-    levels = (*top_down(house), OUTSIDE, None)
     made = []
-    for level in levels:
+    for level in (*top_down(house), OUTSIDE, None):
         here = [item for item in things if house.places.level_id(item.place) == level]
         if here:
-            rooms = _rooms(house, level)
-            here.sort(key=lambda item: rooms.get(_room(item), len(rooms)))
-            rows = tuple(_row(house, item) for item in here)
-            head = ("What leaks", "Close", "Where")
-            made.append(Table(caption(house, level), head, rows, widths=(5, 4, 6)))
+            made.append(_page(house, level, here))
     return tuple(made)
+
+
+def _page(house: House, level: str | None, here: list[Item]) -> Page:
+    rooms = _rooms(house, level)
+    here = sorted(here, key=lambda item: rooms.get(_room(item), len(rooms)))
+    name = caption(house, level)
+    rows = tuple(_row(house, item) for item in here)
+    head = ("What leaks", "Close", "Where")
+    main = whole_house(house)[0][:1]
+    last = [Para(("If it does not hold, close ", *tags(house, r.close), ".")) for r in main]
+    return Page(
+        f"water-{level or 'elsewhere'}",
+        f"Water: {lower(name)}",
+        (
+            Para(("Close only what is on its line. The rest of the house keeps its water.",)),
+            Table(f"{name}: what to close", head, rows, widths=(5, 4, 6)),
+            *last,
+        ),
+        summary=("One valve for each thing that leaks.",),
+        red=True,
+    )
 
 
 def _things(house: House) -> list[Item]:
@@ -74,7 +91,8 @@ def _row(house: House, item: Item) -> tuple[Line, ...]:
     rung = first(isolate(house, item.id))
     if rung is None:
         return (_name(house, item), ("no shutoff is recorded",), ("",))
-    return (_name(house, item), tags(house, rung.close), _where(house, item, rung.close))
+    close = tags(house, rung.close, sides=True)
+    return (_name(house, item), close, (_where(house, item, rung.close),))
 
 
 def _name(house: House, item: Item) -> Line:
@@ -94,18 +112,24 @@ def _not_recorded(entry: object) -> str:
     return " and ".join(side for side in _usual(entry) if sides[side] is None)
 
 
-def _where(house: House, item: Item, valves: tuple[str, ...]) -> Line:
-    """Where the valves are; said once where they share a place, short where it is this room."""
+def _where(house: House, item: Item, valves: tuple[str, ...]) -> str:
+    """Where the valves are: the room once, unless it is this room, then the spot in it."""
     said: list[str] = []
+    here = item.place
     for valve in valves:
-        words = _place(house, house.items[valve].place, item.place)
-        said += [words] if words not in said else []
-    return (bare("; ".join(said)),)
+        place = house.items[valve].place
+        room = house.places.room_and_level(place)
+        if room and room != house.places.room_and_level(here):
+            said += [f"{room}:"]
+        said += [f"{_spot(house, place)};"]
+        here = place
+    words = bare(" ".join(dict.fromkeys(said)))
+    return words[:1].upper() + words[1:]
 
 
-def _place(house: House, place: Place | None, here: Place | None) -> str:
-    same = place is not None and here is not None and place.room and place.room == here.room
-    if same and place is not None and place.room != OUTSIDE:
-        near = place.model_copy(update={"room": None, "level": None})
-        return lower(house.places.say(near) or "in the same room")
-    return house.places.say(place) or "not recorded"
+def _spot(house: House, place: Place | None) -> str:
+    """The place inside its room, as short as it is recorded."""
+    if place is None:
+        return "not recorded"
+    near = place.model_copy(update={"room": None, "level": None})
+    return bare(place.where or lower(house.places.say(near) or "in this room"))

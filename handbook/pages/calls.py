@@ -15,14 +15,9 @@ def numbers(contact: Contact) -> Line:
     if contact.phone is None:
         return ("has none" if contact.none else "not recorded",)
     said: Line = (number(contact.phone),)
-    if contact.after_hours:
+    if contact.after_hours and contact.after_hours != contact.phone:
         said += (", after hours ", number(contact.after_hours))
     return said
-
-
-def named(contact: Contact) -> str:
-    """Who is called, with the name where one is recorded: `the gas company (Fen Gas)`."""
-    return f"{contact.called} ({contact.name})" if contact.name else contact.called
 
 
 def call(contact: Contact) -> Line:
@@ -32,5 +27,11 @@ def call(contact: Contact) -> Line:
     if contact.role == "emergency":
         return ("Call your local emergency number",)
     if contact.phone is None:
-        return (f"Call {named(contact)}",)
-    return (f"Call {named(contact)}: ", *numbers(contact))
+        return (f"Call {contact.called}",)
+    return (f"Call {contact.called}: ", *numbers(contact))
+
+
+def label(contact: Contact) -> str:
+    """The role as a label: `Gas company`."""
+    bare = contact.called.removeprefix("the ").removeprefix("a ")
+    return bare[:1].upper() + bare[1:]

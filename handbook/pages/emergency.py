@@ -2,15 +2,15 @@
 
 Each page is a guide of ours (`templates/guides`) filled with this house's own valves, places and
 numbers, and the tables that are computed for it. A page is left out only where the house is
-known to lack what it is about. Routes on foot and what spills meanwhile will go into the rows of
-`by_room` and the steps of the ladder.
+known to lack what it is about. The rows of `by_room` and the steps of the ladder have room for the
+way on foot and for what spills meanwhile.
 """
 
 from dataclasses import dataclass
 
 from handbook.answers.has import has
 from handbook.house.house import House
-from handbook.pages import situation_tables
+from handbook.pages import by_room, situation_tables
 from handbook.pages.content import Guide, Page, Value
 from handbook.pages.guide_values import guide_values
 
@@ -48,7 +48,7 @@ SUBJECTS = (
     ),
     _Subject(
         "carbon-monoxide",
-        "The carbon monoxide alarm sounds",
+        "Carbon monoxide alarm",
         "Get out first, call from outside.",
         red=True,
     ),
@@ -67,8 +67,6 @@ SUBJECTS = (
 )
 
 TABLES = {
-    "water": situation_tables.room_by_room,
-    "backup": situation_tables.cleanouts,
     "alarm": situation_tables.leak_alarms,
     "frozen": situation_tables.outdoor_taps,
     "too-hot": situation_tables.burns,
@@ -78,7 +76,7 @@ TABLES = {
 
 def emergency_pages(house: House) -> tuple[Page, ...]:
     """The red pages, in the order in which they stand at the front of the book."""
-    return _pages(house, red=True)
+    return (*_pages(house, red=True), *by_room.level_pages(house))
 
 
 def situation_pages(house: House) -> tuple[Page, ...]:

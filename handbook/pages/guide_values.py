@@ -4,6 +4,7 @@ All guides of a house are filled with the same values, computed once. A fact tha
 is an empty text, or says so; nothing is made up here.
 """
 
+from collections.abc import Sequence
 from typing import get_args
 
 from handbook.answers.has import burners, has
@@ -11,15 +12,18 @@ from handbook.answers.whom import Contact, contact
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.measures import Temperature, say_temperature
-from handbook.pages import valves
+from handbook.pages import by_room, valves
 from handbook.pages.calls import call
-from handbook.pages.content import Tag, Value
+from handbook.pages.content import Go, Line, Tag, Value
 from handbook.pages.heater_values import heaters
 from handbook.pages.levels import lowest_drains, tap
 from handbook.pages.words import bare, lower
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.people import Role
 from handbook.tables import table
+
+MACHINES = ("laundry box", "dishwasher", "water softener")
+"""What lets water into the drains by itself."""
 
 
 def guide_values(house: House) -> dict[str, Value]:
@@ -36,13 +40,16 @@ def guide_values(house: House) -> dict[str, Value]:
         "heaters": heaters(house, [heater.id for heater in each(house.record.heaters)]),
         "dry_heaters": heaters(house, valves.dry_heaters(house, inside[0]) if inside else ()),
         "panel": _panel(house),
+        "level_pages": tuple(
+            (Go(page.id, page.title.partition(": ")[2]),) for page in by_room.level_pages(house)
+        ),
         "low_tap": _named_place(house, tap(house, lowest=True)),
         "high_tap": _named_place(house, tap(house, lowest=False)),
-        "lowest_drains": tuple(_called(item) for item in lowest_drains(house)),
-        "machines": _machines(house),
-        "burners": tuple(_called(house.items[name]) for name in burners(house)),
+        "lowest_drains": _row(lowest_drains(house)),
+        "machines": _row([item for item in house.items.values() if item.kind in MACHINES]),
+        "burners": _row([house.items[name] for name in burners(house)]),
         "gas_meter": _gas_meter(house),
-        "cleanouts": tuple(_called(i) for i in house.items.values() if i.kind == "cleanout"),
+        "cleanouts": _row([item for item in house.items.values() if item.kind == "cleanout"]),
         "irrigation": _irrigation(house),
         "automatic": _automatic(house),
         "safe_setting": _temperature(house, _fact("scald_setting", "temperature_f")),
@@ -69,9 +76,13 @@ def _temperature(house: House, fahrenheit: float) -> str:
     return say_temperature(Temperature(fahrenheit), house.record.house.units)
 
 
-def _called(item: Item) -> Value:
-    """A thing by its tag where it has one, by its name where it has none."""
-    return (Tag(item.id, item.name),) if item.tagged else (lower(item.name),)
+def _row(items: Sequence[Item]) -> Line:
+    """Things in a row, a tagged one by its tag, the last after "and"; empty for none."""
+    said: Line = ()
+    for place, item in enumerate(items):
+        joint = "" if not place else " and " if place == len(items) - 1 else ", "
+        said += (joint, Tag(item.id, item.name) if item.tagged else lower(item.name))
+    return said
 
 
 def _named_place(house: House, item: Item | None) -> Value:
@@ -85,12 +96,6 @@ def _panel(house: House) -> str:
     electrical = house.record.electrical
     place = electrical.panel.place if electrical and electrical.panel else None
     return bare(house.places.say(place) or "")
-
-
-def _machines(house: House) -> tuple[str, ...]:
-    """What drains by itself if nobody stops it."""
-    kinds = ("laundry box", "dishwasher", "water softener")
-    return tuple(lower(item.name) for item in house.items.values() if item.kind in kinds)
 
 
 def _gas_meter(house: House) -> Value:

@@ -3,52 +3,15 @@
 from handbook.answers.isolate import isolate
 from handbook.house.house import House
 from handbook.measures import Temperature, say_temperature
-from handbook.pages import by_room
-from handbook.pages.content import Block, Line, Para, SubHead, Table, Tag
-from handbook.pages.valves import first, tags, whole_house
+from handbook.pages.content import Block, Line, Para, Table, Tag
+from handbook.pages.valves import first, stops_all, tags
 from handbook.pages.words import bare, ending, listed, lower
 from handbook.record.grammar.common import each, given
-from handbook.record.grammar.drains import Cleanout
 from handbook.record.grammar.safeguards import Pan, Sensor
 from handbook.record.knowing import Absent
 from handbook.tables import table
 
 NOT_RECORDED: Line = ("not recorded",)
-
-
-def room_by_room(house: House) -> tuple[Block, ...]:
-    """One valve for each thing, for those who see what leaks; and the main if it does not hold."""
-    rooms = by_room.tables(house)
-    if not rooms:
-        return ()
-    main = whole_house(house)[0][:1]
-    last = [
-        Para(("If it does not hold, close ", *tags(house, rung.close, sides=False), "."))
-        for rung in main
-    ]
-    return (
-        SubHead("If you see what leaks"),
-        Para(("Close only what is on its line. The rest of the house keeps its water.",)),
-        *rooms,
-        *last,
-    )
-
-
-def cleanouts(house: House) -> tuple[Block, ...]:
-    """Where the cleanouts are, for the plumber who has been called."""
-    drains = house.record.drains
-    rows = [_cleanout(house, cleanout) for cleanout in each(drains.cleanouts if drains else None)]
-    head = ("Cleanout", "Where", "To get at it")
-    return (Table("Cleanouts, for the plumber", head, tuple(rows), (3, 5, 4)),) if rows else ()
-
-
-def _cleanout(house: House, cleanout: Cleanout) -> tuple[Line, ...]:
-    said = [text for text in (cleanout.access, cleanout.cover) if text]
-    return (
-        (Tag(cleanout.id, house.items[cleanout.id].name),),
-        (bare(house.where(cleanout.id) or "not recorded"),),
-        ("; ".join(bare(text) for text in said) or "not recorded",),
-    )
 
 
 def leak_alarms(house: House) -> tuple[Block, ...]:
@@ -87,13 +50,13 @@ def _pan(house: House, pan: Pan) -> tuple[Line, ...]:
 
 def _stops(house: House, things: tuple[str, ...]) -> Line:
     """The valves that stop all of these things; a pan stands for what stands in it."""
-    close: list[str] = []
-    for thing in things:
-        entry = house.items[thing].entry
-        wet = entry.under if isinstance(entry, Pan) and entry.under else thing
-        rung = first(isolate(house, wet)) if wet in house.water.bodies else None
-        close += [valve for valve in (rung.close if rung else ()) if valve not in close]
-    return tags(house, close, sides=False) or ("no water valve stops it",)
+    close = stops_all(house, [_in_pan(house, thing) for thing in things])
+    return tags(house, close) or ("no water valve stops it",)
+
+
+def _in_pan(house: House, thing: str) -> str:
+    entry = house.items[thing].entry
+    return entry.under if isinstance(entry, Pan) and entry.under else thing
 
 
 def outdoor_taps(house: House) -> tuple[Block, ...]:
@@ -123,7 +86,7 @@ def _off(house: House, thing: str) -> tuple[Line, Line]:
     if rung is None:
         return (("no shutoff is recorded",), ("",))
     places = dict.fromkeys(bare(house.where(valve) or "not recorded") for valve in rung.close)
-    return tags(house, rung.close, sides=False), ("; ".join(places),)
+    return tags(house, rung.close), ("; ".join(places),)
 
 
 def burns(house: House) -> tuple[Block, ...]:

@@ -1,8 +1,9 @@
 """Valves as pages say them: what to turn, where it is, how, and which side it stops."""
 
-from collections.abc import Iterable
+from collections.abc import Collection
 
 from handbook.answers.isolate import WHOLE, Isolation, Rung, Turn, isolate
+from handbook.answers.ladder import steps
 from handbook.house.house import House
 from handbook.pages.content import Line, Tag, Value
 from handbook.pages.words import sentences
@@ -44,11 +45,24 @@ def first(answer: Isolation) -> Rung | None:
     return answer.shown[0] if answer.shown else None
 
 
-def tags(house: House, valves: Iterable[str], sides: bool = True) -> Line:
-    """Tags in a row: `W10 (cold), W11 (hot)`."""
+def stops_all(house: House, things: Collection[str]) -> tuple[str, ...]:
+    """The nearest valves that together stop all of these things, the valves among them not used.
+
+    Things that hold no water are passed over; empty where none does, or where nothing helps.
+    """
+    water = house.water
+    wet = [thing for thing in things if thing in water.bodies]
+    targets = frozenset(node for thing in wet for node in water.bodies[thing])
+    own = frozenset(supply for thing in wet for supply in water.own.get(thing, ()))
+    found = steps(water.network, targets, own, frozenset(things)) if targets else ()
+    return found[0].close if found else ()
+
+
+def tags(house: House, valves: Collection[str], sides: bool = False) -> Line:
+    """Tags in a row: `W10, W11`; with the side that each stops: `W10 (cold), W11 (hot)`."""
     said: Line = ()
     for valve in valves:
-        side = _side(house, valve) if sides else None
+        side = _side(house, valve) if sides and len(valves) > 1 else None
         said += (", ",) if said else ()
         said += (Tag(valve),) + ((f" ({side})",) if side else ())
     return said
@@ -86,7 +100,8 @@ def _valve(turn: Turn, act: str, do: str) -> dict[str, Value]:
         "valve": (Tag(turn.id, turn.name if turn.name != turn.id else ""),),
         "tag": (Tag(turn.id),),
         "where": turn.where or "not recorded",
-        "how": sentences(do, turn.limit) if known else "",
+        "how": sentences(do) if known else "",
+        "limit": sentences(turn.limit),
         "tool": turn.tool or "",
     }
 

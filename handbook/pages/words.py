@@ -35,6 +35,13 @@ def ending(house: House, end: Ending | Absent | None) -> str:
         return "none"
     if end is None:
         return "not recorded"
-    over = house.called(end.drain) if end.drain else end.to
-    said = [over, end.where, house.places.say(end.place)]
+    said = [_over(house, end), end.where, house.places.say(end.place)]
     return bare("; ".join(word for word in said if word)) or "not recorded"
+
+
+def _over(house: House, end: Ending) -> str | None:
+    """What it ends over: a thing with a tag by its tag, another by its name, else in general."""
+    if end.drain is None:
+        return end.to
+    item = house.items[end.drain]
+    return house.called(item.id) if item.tagged else lower(item.name)

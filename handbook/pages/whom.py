@@ -1,0 +1,58 @@
+"""Whom to call and when: the numbers, then situation by situation what is whose."""
+
+from handbook.answers.whom import Contact, Duty, Situation, contacts, whom
+from handbook.house.house import House
+from handbook.pages.calls import label, numbers
+from handbook.pages.content import Block, Facts, Line, Note, Page, Para, Table
+
+
+def whom_pages(house: House) -> tuple[Page, ...]:
+    """A page of numbers, and a page of who does what."""
+    return (_numbers(house), _duties(house))
+
+
+def _numbers(house: House) -> Page:
+    rows = tuple((label(each), _told(each)) for each in contacts(house).values())
+    return Page("whom", "Numbers to call", (Facts(rows),), summary=("All numbers on one page.",))
+
+
+def _told(contact: Contact) -> Line:
+    """The number, then who answers and when."""
+    more = [text for text in (contact.name, contact.hours) if text]
+    return (*numbers(contact), *(f". {text}" for text in more))
+
+
+def _duties(house: House) -> Page:
+    caution = Note(
+        "warning",
+        (
+            ("Do only what is listed under You. Leave the rest to those named.",),
+            ("The local code and the license law of your place decide.",),
+        ),
+    )
+    tables = [block for situation in whom(house) for block in _situation(situation)]
+    return Page(
+        "who-does-what",
+        "Who does what",
+        (caution, *tables),
+        summary=("What you may do, and what belongs to others.",),
+    )
+
+
+def _situation(situation: Situation) -> tuple[Block, ...]:
+    you: tuple[Line, ...] = (("You",), (situation.you,), (f"Never: {_lower(situation.never)}",))
+    rows = (you, *(_duty(duty) for duty in situation.duties))
+    table = Table(situation.name, ("Who", "What they do", "Why"), rows, widths=(4, 6, 4))
+    after = [text for text in (situation.unsure,) if text]
+    blocks: list[Block] = [table, *(Para((text,)) for text in after)]
+    return tuple(blocks)
+
+
+def _duty(duty: Duty) -> tuple[Line, ...]:
+    who: Line = (f"{label(duty.contact)}, ", *numbers(duty.contact))
+    does = f"{duty.does} {duty.unsure}" if duty.unsure else duty.does
+    return (who, (does,), (duty.why,))
+
+
+def _lower(text: str) -> str:
+    return text[:1].lower() + text[1:]
