@@ -180,7 +180,7 @@ class _SafeNesting(HTMLParser):
     def handle_data(self, data: str) -> None:
         if self._in_item():
             self._line_done = self._line_done or bool(data.strip())
-            data = data if data.strip() else " "
+            data = data if data.strip() else "" if self.out[-1] == "<li>" else " "
         self.out.append(escape_html(data, quote=False))
 
     def _in_item(self) -> bool:

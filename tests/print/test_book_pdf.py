@@ -97,7 +97,7 @@ def test_an_emergency_page_that_runs_over_is_named(tmp_path: Path) -> None:
     long = Page("long", "Too much", (steps,), red=True)
     book = replace(sample_book.book(), parts=(Part("p", "Emergency", (long,)),))
     printed = paper.book_pdf(book, Photos(tmp_path), tmp_path / "x.pdf")
-    # 30 steps of about 32 pt (16 x 1.32 of type, 10 of padding) are 960 pt; a sheet has 655 pt
+    # 30 steps of 16 x 1.25 + 7 = 27 pt are 810 pt; a sheet has 11 - 0.98 - 0.62 in = 677 pt
     assert printed.warnings == ("the emergency page 'Too much' takes 2 sheets",)
 
 

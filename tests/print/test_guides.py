@@ -162,7 +162,7 @@ def test_paragraphs_in_list_items_become_lines(fill) -> None:
 
 def test_the_lines_under_an_items_first_are_quieter(fill) -> None:
     html = fill("1. *If so,* close it.\n\n    Where: there.\n\n    How: so.\n")
-    assert "<li> <span><em>If so,</em> close it.</span> <br>" in html
+    assert "<li><span><em>If so,</em> close it.</span> <br>" in html
     assert html.count('<br><span class="aside">') == 2
 
 
