@@ -1,0 +1,57 @@
+"""What a good house and a complete record must show: one file a system.
+
+`check(house)` runs them all. A rule is declared in its system's file (see `rule`); RULES lists
+them explicitly, so that importing a file never changes what is checked.
+"""
+
+from handbook.house.house import House
+from handbook.rules import (
+    cleanout_spacing,
+    cleanouts,
+    drains,
+    fixtures,
+    gas,
+    gas_line,
+    heaters,
+    mains,
+    people,
+    record,
+    safeguards,
+    shutoffs,
+    walls,
+    water,
+)
+from handbook.rules.report import Finding, Report, Unknown, report
+from handbook.rules.rule import Rule
+from handbook.rules.unlock import Unlock
+
+__all__ = ["RULES", "Finding", "Report", "Rule", "Unknown", "Unlock", "check", "document"]
+
+RULES: tuple[Rule, ...] = (
+    *shutoffs.RULES,
+    *mains.RULES,
+    *water.RULES,
+    *fixtures.RULES,
+    *heaters.RULES,
+    *drains.RULES,
+    *cleanouts.RULES,
+    *cleanout_spacing.RULES,
+    *gas.RULES,
+    *gas_line.RULES,
+    *safeguards.RULES,
+    *walls.RULES,
+    *people.RULES,
+    *record.RULES,
+)
+
+
+def check(house: House) -> Report:
+    """Hold the house against every rule."""
+    return report(house, RULES)
+
+
+def document() -> str:
+    """Return the page that documents every rule, as Markdown."""
+    from handbook.rules.documentation import document_of
+
+    return document_of(RULES)

@@ -1,0 +1,196 @@
+"""The parts of a record that rules and answers wait for, and what recording each unlocks.
+
+`BY_WORTH` puts them in the order in which they help somebody in trouble.
+"""
+
+from handbook.rules.rule import Fact
+
+PEOPLE = Fact(
+    "the emergency number and a licensed plumber, each with a phone number (`people`)",
+    "every emergency page can then say whom to call",
+)
+MAIN = Fact(
+    "the main shutoff, and that it is one (`main: yes`)",
+    "the handbook can then say how to stop all the water",
+)
+FIXTURES = Fact(
+    "the fixtures and what feeds them (`fixtures`)",
+    "the handbook can then say which valve stops each of them",
+)
+VALVES = Fact(
+    "the shutoffs in the line (`water: valves`)",
+    "the handbook can then shut off one part of the house instead of all of it",
+)
+INSIDE_MAIN = Fact(
+    "which main shutoff is indoors (`water: inside_main`; `none` if there isn't one)",
+    "the handbook can then send people to a valve that they can reach without tools",
+)
+OUTSIDE_MAIN = Fact(
+    "which main shutoff is outdoors (`water: outside_main`; `none` if there isn't one)",
+    "the handbook can then say what to close when the one indoors fails",
+)
+UTILITY_VALVE = Fact(
+    "the utility's own valve (`water: valves`, with `utility: yes`)",
+    "the handbook can then end its steps where the water really comes from",
+)
+ROOMS = Fact(
+    "the levels and their rooms (`levels`)",
+    "the handbook can then say where each thing is, and sort the emergencies by room",
+)
+HEATERS = Fact(
+    "the water heater (`heaters`; `none` if there isn't one)",
+    "the handbook can then say what to do when it leaks, drips or runs cold",
+)
+GAS = Fact(
+    "the gas line (`gas`; `none` if the house has no gas)",
+    "the handbook can then say where each appliance's gas is shut off",
+)
+GAS_METER = Fact(
+    "the gas meter or tank and its shutoff (`gas: meter`)",
+    "the handbook can then name the valve that stops all the gas",
+)
+APPLIANCES = Fact(
+    "the appliances that burn gas (`gas: appliances`)",
+    "the handbook can then say which gas shutoff serves each of them",
+)
+OUTLETS = Fact(
+    "the gas outlets stubbed for later (`gas: outlets`; `none` if there are none)",
+    "the handbook can then show that none of them stands open",
+)
+SOURCES = Fact(
+    "where the water comes from (`water: sources`)",
+    "the handbook can then say whether the water utility is to be called",
+)
+STRETCHES = Fact(
+    "the stretches of drain (`drains: stretches`)",
+    "the handbook can then say which drains run together",
+)
+CLEANOUTS = Fact(
+    "the cleanouts (`drains: cleanouts`; `none` if there are none)",
+    "the handbook can then show the plumber where to put the cable",
+)
+DISCHARGE = Fact(
+    "where the building sewer ends (`drains: discharge`)",
+    "the handbook can then say whether the sewer utility is to be called",
+)
+DRAIN_EQUIPMENT = Fact(
+    "backwater valves and ejectors (`drains: equipment`; `none` if there are none)",
+    "the handbook can then say what else a backup may be caused by",
+)
+PRESSURE = Fact(
+    "the static pressure (`water: static_pressure`)",
+    "`check` can then say whether the house needs a pressure-reducing valve",
+)
+EQUIPMENT = Fact(
+    "the equipment in the line (`water: equipment`; `none` if there is none)",
+    "`check` can then tell an open system from a closed one",
+)
+SOFTENERS = Fact(
+    "the water softener (`water: softeners`; `none` if there isn't one)",
+    "the handbook can then say how to send the water round it",
+)
+RECIRCULATION = Fact(
+    "whether hot water is recirculated (`water: recirculation`; `none` if it is not)",
+    "the handbook can then shut off hot water from both its sides",
+)
+IRRIGATION = Fact(
+    "the lawn watering (`water: irrigation`; `none` if there isn't any)",
+    "`check` can then say whether its water can come back into the house",
+)
+PANS = Fact(
+    "the drain pans (`safeguards: pans`; `none` if there are none)",
+    "the handbook can then say where a leak at the heater or the washer would go",
+)
+SENSORS = Fact(
+    "the leak sensors (`safeguards: sensors`; `none` if there are none)",
+    "the handbook can then say what an alarm is about, and whose battery is due",
+)
+CONDENSATE = Fact(
+    "the condensate drains (`safeguards: condensate`; `none` if there are none)",
+    "the handbook can then tell a blocked condensate drain from a leak",
+)
+PANEL = Fact(
+    "the electrical panel (`electrical: panel`)",
+    "the handbook can then say what to keep away from when water is near it",
+)
+PHOTOS = Fact(
+    "the photos taken while the walls were open (`walls: photos`; `none` if there are none)",
+    "the handbook can then show what is behind a wall",
+)
+SHIELDS = Fact(
+    "the shield plates (`walls: shields`; `none` if there are none)",
+    "the handbook can then say where a nail is stopped before it meets a pipe",
+)
+HIDDEN = Fact(
+    "which rooms' walls and floors hide each pipe (`by: {..., through: [...]}`)",
+    "the handbook can then say what is behind each wall",
+)
+PAGES_AT = Fact(
+    "where the phone pages will be hosted (`house: pages_at`; `none` if nowhere)",
+    "each tag's code can then open that thing's page",
+)
+
+BY_WORTH = (
+    PEOPLE,
+    MAIN,
+    FIXTURES,
+    VALVES,
+    INSIDE_MAIN,
+    OUTSIDE_MAIN,
+    UTILITY_VALVE,
+    ROOMS,
+    HEATERS,
+    GAS,
+    GAS_METER,
+    APPLIANCES,
+    STRETCHES,
+    CLEANOUTS,
+    PANEL,
+    SOURCES,
+    DISCHARGE,
+    PANS,
+    SENSORS,
+    PRESSURE,
+    EQUIPMENT,
+    OUTLETS,
+    DRAIN_EQUIPMENT,
+    CONDENSATE,
+    SOFTENERS,
+    RECIRCULATION,
+    IRRIGATION,
+    PHOTOS,
+    HIDDEN,
+    SHIELDS,
+    PAGES_AT,
+)
+
+# What a thing lacks; recording it unlocks the rule that waits for it, and no more.
+WORKS = Fact("whether a shutoff works (`condition`)")
+KIND_OF_MAIN = Fact("the kind of a main shutoff")
+INDOORS = Fact("whether a shutoff is indoors (its `level` or `room`)")
+WATER_FEED = Fact("what feeds a thing with water (`from`)")
+VACUUM_BREAKER = Fact("a hose outlet's vacuum breaker (as a backflow preventer in its line)")
+CHECK = Fact("the check valve in the recirculation return")
+STRETCH_KIND = Fact("the kind of a stretch of drain")
+STRETCH_SIZE = Fact("the size of a stretch of drain")
+STRETCH_LENGTH = Fact("the length of a stretch of drain")
+STRETCH_SLOPE = Fact("the slope of a stretch of drain")
+FIXTURE_DRAIN = Fact("where a fixture's waste goes, and through what size")
+BUILDING_SEWER = Fact("which stretch of drain is the building sewer")
+CLEANOUT_ALONG = Fact("how far along its stretch a cleanout stands (`along`)")
+CLEANOUT_ON = Fact("which stretch a cleanout opens into")
+BURNS_GAS = Fact("whether an appliance burns gas")
+GAS_SHUTOFF_PLACE = Fact("where on the plan a gas shutoff and its appliance stand (`at`)")
+SEDIMENT_TRAP = Fact("whether an appliance has a sediment trap")
+GAS_MATERIAL = Fact("what a run of gas pipe is made of")
+HEATER_KIND = Fact("the kind of a heater")
+HEATER_PLACE = Fact("which level a heater stands on, and how high each level is (`elevation`)")
+HEATER_PAN = Fact("whether a heater stands in a pan")
+EXPANSION_TANK = Fact("whether a heater has an expansion tank")
+RELIEF_HEIGHT = Fact("how high a relief valve's pipe ends (`above`)")
+PHOTO_OF_ROOM = Fact("a photo of the open walls and floor of a room that hides pipe")
+PAN_UNDER = Fact("what a drain pan is under")
+PAN_DEPTH = Fact("the depth of a drain pan")
+PAN_DRAIN_SIZE = Fact("the size of a drain pan's drain")
+PAN_DRAIN_END = Fact("where outdoors a drain pan's drain ends, and how high")
+SENSOR_DOES = Fact("what a leak sensor does when it is wet")

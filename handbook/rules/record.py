@@ -1,0 +1,60 @@
+"""Rules for every thing of the record: a name in plain words, and a place."""
+
+from collections.abc import Iterator
+
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.record.grammar.common import Handle, Thing
+from handbook.rules.looks import can_be_found
+from handbook.rules.rule import PRACTICE, Clear, Gap, Outcome, rule
+
+
+def _met(house: House) -> Iterator[tuple[Item, Thing]]:
+    """Yield what people meet by itself: what has a tag, fixtures, appliances; in walking order."""
+    for item in house.items.values():
+        met = item.tagged or item.system == "fixture"
+        if met and item.owner is None and isinstance(item.entry, Thing):
+            yield item, item.entry
+
+
+@rule(
+    "RC-01",
+    "thing-without-name",
+    "gap",
+    why="A tag alone says nothing to somebody who has never seen the house.",
+    remedy="Give it a `name` in plain words, the way people in the house would say it.",
+    stages=("rough-in", "trim-out", "handover"),
+    source=PRACTICE,
+)
+def thing_without_name(house: House) -> Iterator[Outcome]:
+    """Each thing that has a tag, and each fixture, has a name."""
+    for item, thing in _met(house):
+        if thing.name:
+            yield Clear(item.id)
+        else:
+            said = f"{item.id} ({item.kind}) has no name in plain words"
+            yield Gap(item.id, said, thing.mark_of("id"))
+
+
+@rule(
+    "RC-02",
+    "thing-without-location",
+    "gap",
+    why="What cannot be found cannot be looked at, read, reset or cleaned.",
+    remedy="Record its room, or `where:` in words that a stranger can follow.",
+    stages=("rough-in", "trim-out", "handover"),
+    source=PRACTICE,
+)
+def thing_without_location(house: House) -> Iterator[Outcome]:
+    """Each thing that has a tag, and each fixture, says where it is."""
+    for item, thing in _met(house):
+        if isinstance(thing, Handle):
+            continue  # the shutoffs' own rule looks at these
+        if can_be_found(thing.place):
+            yield Clear(item.id)
+        else:
+            said = f"{house.called(item.id)} does not say where it is"
+            yield Gap(item.id, said, thing.mark_of("place"))
+
+
+RULES = (thing_without_name, thing_without_location)

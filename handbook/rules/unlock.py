@@ -1,0 +1,44 @@
+"""What the next fact unlocks: the parts of a record worth recording next, most valuable first.
+
+Two kinds of want: rules that cannot tell without a part of the record, and answers that would say
+more with it. The order is that of `facts.BY_WORTH`.
+"""
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+
+from handbook.house.house import House
+from handbook.record.grammar.common import each
+from handbook.record.grammar.water import Water
+from handbook.rules import facts
+from handbook.rules.rule import Fact
+
+
+@dataclass(frozen=True)
+class Unlock:
+    """`record`: what to write down next. `gives`: what can be said then."""
+
+    record: str
+    gives: str
+
+    def __str__(self) -> str:
+        return f"Record {self.record}: {self.gives}."
+
+
+def unlocks(house: House, waiting: Collection[Fact]) -> tuple[Unlock, ...]:
+    """Return what to record next, given the facts that rules wait for."""
+    wanted = {*waiting, *_wanted_by_answers(house)}
+    return tuple(Unlock(fact.says, fact.gives) for fact in facts.BY_WORTH if fact in wanted)
+
+
+def _wanted_by_answers(house: House) -> Iterator[Fact]:
+    record = house.record
+    water = record.water or Water()
+    if not house.water.mains:
+        yield facts.MAIN
+    if not any(valve.utility for valve in each(water.valves)):
+        yield facts.UTILITY_VALVE
+    if record.levels is None:
+        yield facts.ROOMS
+    if record.house.pages_at is None:
+        yield facts.PAGES_AT
