@@ -12,12 +12,13 @@ from handbook.pages.parts.phrases import (
     Rows,
     Say,
     established,
+    lost,
     own_blocks,
     said,
     table,
     where,
 )
-from handbook.pages.words import listed, sentences
+from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, DrainEquipment, Drains, Stretch
 
@@ -147,8 +148,10 @@ def opens_into(house: House, cleanout: Cleanout) -> str:
 
 
 def stretch_name(house: House, stretch: str | None) -> str:
-    """Return a stretch of drain as `D5 (Hall bath branch)`."""
-    return house.called(stretch) if stretch else NOT_RECORDED
+    """Return a stretch of drain as people say it, with its id: `hall bath branch (D5)`."""
+    if stretch is None:
+        return NOT_RECORDED
+    return f"{lower(house.items[stretch].name)} ({stretch})"
 
 
 def carries(house: House, stretch: str | None) -> str:
@@ -156,7 +159,7 @@ def carries(house: House, stretch: str | None) -> str:
     if stretch is None:
         return NOT_RECORDED
     names = [item.name for item in drained_through(house, stretch)]
-    return listed(names) or f"{NOT_RECORDED} what drains through it"
+    return lost(names) or f"{NOT_RECORDED} what drains through it"
 
 
 def reach(house: House, item: Item) -> Line:

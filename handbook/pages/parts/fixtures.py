@@ -10,13 +10,14 @@ from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     established,
     joined,
+    lost,
     own_blocks,
     said,
     table,
     where,
 )
 from handbook.pages.parts.valve import handle_of, how_to_close, is_utilitys
-from handbook.pages.words import listed, sentences
+from handbook.pages.words import sentences
 from handbook.record.grammar.common import Stop, given
 from handbook.record.grammar.fixtures import Fixture
 
@@ -76,7 +77,7 @@ def _ladder(answer: Isolation) -> tuple[Line, Line, Line, Line]:
     if not answer.ladder:
         return (f"no shutoff: {NOT_RECORDED}",), ("-",), ("-",), ("-",)
     shown = answer.shown
-    also: Line = (listed(shown[0].also_off_said) or "nothing else",)
+    also: Line = (lost(shown[0].also_off_said) or "nothing else",)
     then = [_turns(rung) for rung in shown[1:3]] + [("-",), ("-",)]
     return _turns(shown[0]), also, then[0], then[1]
 

@@ -9,6 +9,7 @@ from handbook.pages.parts.phrases import (
     Rows,
     Say,
     called,
+    lost,
     said,
     table,
     thing_line,
@@ -17,7 +18,7 @@ from handbook.pages.parts.phrases import (
 )
 from handbook.pages.parts.shutoffs import gas_valve_pages
 from handbook.pages.parts.valve import GAS_VALVE, kind_of, what_it_stops
-from handbook.pages.words import listed, sentences
+from handbook.pages.words import sentences
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.gas import Gas, GasMeter, GasOutlet, Regulator
 
@@ -101,7 +102,7 @@ def regulator_facts(house: House, regulator: Regulator) -> Rows:
         ("Pressure behind it", (said(regulator.outlet),)),
         ("Vents", (said(regulator.vent),)),
         ("Fed from", called(house, regulator.from_)),
-        ("Feeds", (listed(it.name for it in gas_served(house, regulator.id)) or said(None),)),
+        ("Feeds", (lost(it.name for it in gas_served(house, regulator.id)) or said(None),)),
     )
 
 

@@ -131,13 +131,21 @@ def ending(house: House, end: Ending | Absent | None) -> Line:
     if found is None:
         return (said(end),)
     say = Say.of(house)
-    spans: Line = (found.to or f"over what: {NOT_RECORDED}",)
+    over: Line = (found.to or f"over what: {NOT_RECORDED}",)
     if found.drain:
-        spans += (", ", *called(house, found.drain))
+        over = called(house, found.drain)
     more = [found.where, house.places.say(found.place)]
-    more += [f"{say.length(found.above)} above it"] if found.above else []
+    more += (
+        [f"{say.length(found.above)} above {_ABOVE.get(found.to or '', 'it')}"]
+        if (found.above)
+        else []
+    )
     more += [say.run(found.by)] if found.by else []
-    return (*spans, *(f"; {words}" for words in more if words))
+    return (*over, *(f"; {words}" for words in more if words))
+
+
+_ABOVE = {"outdoors": "the ground", "floor": "the floor"}
+"""What the height of a pipe's end is measured from, where it is not what it ends over."""
 
 
 def tank_facts(house: House, tank: ExpansionTank) -> Rows:

@@ -8,8 +8,8 @@ from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Line, Para, Step, Steps, Tag
-from handbook.pages.parts.phrases import NOT_RECORDED
-from handbook.pages.words import listed, sentences
+from handbook.pages.parts.phrases import NOT_RECORDED, lost
+from handbook.pages.words import sentences
 
 STILL = ("If water still runs:",)
 
@@ -46,7 +46,7 @@ def _turn(rung: Rung, turn: Turn, condition: Line | None, last: bool) -> Step:
     note = [f"Where: {turn.where or NOT_RECORDED}", f"needs {turn.tool}" if turn.tool else ""]
     note += [turn.limit or ""]
     if last:
-        note.append("Also off then: " + (listed(rung.also_off_said) or "nothing else"))
+        note.append("Also off then: " + (lost(rung.also_off_said) or "nothing else"))
     said = " ".join(sentences(words) for words in note)
     return Step((verb, Tag(turn.id, turn.name), f": {turn.do}."), (said.strip(),), condition)
 

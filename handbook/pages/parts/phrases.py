@@ -14,7 +14,7 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.measures import Units
 from handbook.pages.content import Block, HouseNote, Line, Photo, Span, Table, Tag
-from handbook.pages.words import sentences
+from handbook.pages.words import listed, lower, sentences
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Run, Seen, each
 from handbook.record.ids import STREET
@@ -63,6 +63,17 @@ def established(seen: Seen | None) -> str:
     how = _HOW[seen.how] if seen.how else "seen"
     by = f" by {seen.by}" if seen.by else ""
     return f"{how}{by}, {day(seen.on) if seen.on else 'day not recorded'}"
+
+
+def several(words: Iterable[str]) -> str:
+    """Return words in a row; semicolons where one of them has a comma in it: `sink, bath; tub`."""
+    said = list(words)
+    return "; ".join(said) if any("," in word for word in said) else listed(said)
+
+
+def lost(words: Iterable[str]) -> str:
+    """Return what is shut off, as it stands inside a sentence; names without their capital."""
+    return several(" to: ".join(lower(part) for part in word.split(" to: ")) for word in words)
 
 
 def joined(lines: Iterable[Line], between: str = ", ") -> Line:

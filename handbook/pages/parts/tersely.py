@@ -8,7 +8,8 @@ from handbook.pages.content import Line
 from handbook.pages.parts import equipment
 from handbook.pages.parts.cleanouts import reach
 from handbook.pages.parts.hot_water import ending
-from handbook.pages.parts.phrases import NOT_RECORDED, Say, all_called, called, said
+from handbook.pages.parts.leaks import leaking
+from handbook.pages.parts.phrases import NOT_RECORDED, Say, all_called, called, lost, said
 from handbook.pages.parts.valve import (
     handle_of,
     how_to_close,
@@ -20,6 +21,9 @@ from handbook.record.grammar.drains import Cleanout, DrainEquipment
 from handbook.record.grammar.gas import GasMeter, GasOutlet, Regulator
 from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.safeguards import Condensate, Pan, Sensor
+
+MOST_VALVES = 2
+"""More valves than this are not listed on a tag: whoever reads it has to act, not to study."""
 
 GAS_LEFT_ALONE = "Leave it alone. If you smell gas, leave at once and call from outside."
 
@@ -50,7 +54,7 @@ def one_line(house: House, item: Item) -> Line:
         case GasOutlet():
             return (f"Stubbed for: {said(entry.meant_for)}.",)
         case GasMeter() | Regulator():
-            fed = listed(it.name for it in gas_served(house, item.id))
+            fed = lost(it.name for it in gas_served(house, item.id))
             return (f"Feeds: {fed or NOT_RECORDED}.",)
     return (sentences(equipment.does(item)),)
 
@@ -86,10 +90,12 @@ def _valve(house: House, item: Item) -> str:
 
 def _stop(when: str, house: House, things: tuple[str | None, ...]) -> str:
     """Return the nearest valves for things that may leak: `If it sounds: close W20.`"""
-    acts: list[str] = []
-    for thing in things:
-        rungs = isolate(house, thing).ladder if thing and thing in house.water.bodies else ()
-        acts += [f"close {valve}" for valve in (rungs[0].close if rungs else ())]
-    if not acts:
-        return f"{when}: find where the water comes from, and close what stops it."
-    return f"{when}: {listed(dict.fromkeys(acts))}."
+    rungs = [isolate(house, thing).ladder[:1] for thing in leaking(house, things)]
+    first = [rung for ladder in rungs for rung in ladder]
+    close = list(dict.fromkeys(valve for rung in first for valve in rung.close))
+    if any(rung.utility for rung in first):
+        return f"{when}: call the water utility."
+    if close and len(close) <= MOST_VALVES:
+        return f"{when}: close {listed(close)}."
+    doubt = f"; if in doubt, close {house.water.mains[0]}" if house.water.mains else ""
+    return f"{when}: find what leaks and close what stops it{doubt}."

@@ -15,10 +15,11 @@ from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     called,
     established,
+    lost,
     own_blocks,
     where,
 )
-from handbook.pages.words import listed, sentences
+from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import Handle, given
 from handbook.tables import table
 
@@ -55,17 +56,17 @@ def what_it_stops(house: House, item: Item) -> str:
     handle = handle_of(item)
     if item.system == "gas":
         fed = gas_served(house, item.id)
-        return "gas to: " + listed(it.name for it in fed) if fed else _nothing(house, item)
+        return f"gas to: {lost(it.name for it in fed)}" if fed else _nothing(house, item)
     if handle and handle.stands == "closed":
         return "nothing as it stands: it is kept closed"
     if handle and handle.condition in {"stuck", "does not hold"}:
         return f"nothing as it is: it {_CONDITIONS[handle.condition]}"
-    return listed(stops(house, item.id).said) or _nothing(house, item)
+    return lost(stops(house, item.id).said) or _nothing(house, item)
 
 
 def _nothing(house: House, item: Item) -> str:
     owner = house.items.get(item.owner or "")
-    return f"the flow through: {owner.name}" if owner else f"{NOT_RECORDED} what it stops"
+    return f"the flow through: {lower(owner.name)}" if owner else f"{NOT_RECORDED} what it stops"
 
 
 def how_to_close(house: House, item: Item) -> str:
