@@ -15,6 +15,7 @@ from collections import Counter
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 
+from handbook.answers.least_cut import least_cut
 from handbook.house.network import Network, Standing
 
 _NONE: frozenset[str] = frozenset()
@@ -80,8 +81,6 @@ def _step(
     alone = _sole_cuts(network, standing, targets)
     turned = _single(network, alone, missed, least, nearness)
     if turned is None:
-        from handbook.answers.least_cut import least_cut
-
         turned = least_cut(network, standing, doomed, missed, nearness)
     dried = wet - network.downstream(network.sources, standing.barred(turned, turned))
     ordered = sorted(turned, key=lambda id_: (network.handles[id_][0].order, id_))

@@ -1,6 +1,7 @@
 """The ladder of valves: against a search that tries everything, and on cases worked by hand."""
 
 from dataclasses import replace
+from math import inf
 
 import brute_force
 import pytest
@@ -139,9 +140,9 @@ def test_cuts_agrees_with_following_the_water(question):
     ids = sorted({valve.id for valve in house.valves})
     close, opened = frozenset(ids[::2]), frozenset(ids[1::2])
     turned = frozenset(
-        valve.id
-        for valve in house.valves
-        if (valve.id in opened if valve.closed else valve.id in close)
+        id_
+        for id_, valve in brute_force.turnable(house, targets, failed).items()
+        if (id_ in opened if valve.closed else id_ in close)
     )
     wet = brute_force.wet_nodes(house, targets, failed, turned)
     assert cuts(house, targets, close, opened, failed) == (not targets & wet)
@@ -231,6 +232,27 @@ def test_among_equals_the_nearer_valve_comes_first():
     feet = {"STOP": 60.0, "ZONE": 20.5, "MAIN": 5.0, "CURB": 90.0}
     ladder = steps(house, at("sink"), own=at("sink"), nearness=feet.__getitem__)
     assert [step.close for step in ladder] == [("ZONE",), ("STOP",), ("MAIN",), ("CURB",)]
+
+
+def test_a_valve_with_no_known_way_to_it_comes_after_every_other():
+    # Two feeds, two valves in a row on each: of each pair the one that can be walked to.
+    house = Network(
+        at("street"),
+        valves=(
+            Valve("A1", "street", "a"),
+            Valve("A2", "a", "tap"),
+            Valve("C1", "street", "c"),
+            Valve("C2", "c", "tap"),
+        ),
+    )
+    feet = {"A1": inf, "A2": 1000.0, "C1": 0.1, "C2": 0.2}
+    ladder = steps(house, at("tap"), nearness=feet.__getitem__)
+    assert [step.close for step in ladder] == [("A2", "C1"), ("A1", "C2")]
+
+
+def test_valves_under_one_handle_must_agree_in_all_but_their_ports():
+    with pytest.raises(ValueError, match="'BOTH'"):
+        Network(at("a"), valves=(Valve("BOTH", "a", "b"), Valve("BOTH", "c", "d", closed=True)))
 
 
 def hot_and_cold() -> Network:
