@@ -12,7 +12,7 @@ from handbook.record.fields import Absent
 
 
 def isolation_json(answer: Isolation) -> str:
-    """Return `thing`, all steps as `ladder: [{close, open, also_off, ...}]`, `assumed`, `missing`."""
+    """Return `thing`, all steps as `ladder: [{close, open, ...}]`, `assumed`, `missing`."""
     said = {
         "thing": answer.thing,
         "name": answer.name,

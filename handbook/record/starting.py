@@ -1,4 +1,4 @@
-"""Begin a record: a few commented lines that already check and build, and the schema beside them."""
+"""Begin a record: a few commented lines that already check and build, and the schema."""
 
 from pathlib import Path
 

@@ -23,7 +23,10 @@ def house(water: dict[str, Any], fixtures: Any = (), **more: Any) -> House:
             {
                 "id": "upper",
                 "name": "Upper level",
-                "rooms": [{"id": "bath", "name": "Hall bath"}, {"id": "ensuite", "name": "Ensuite"}],
+                "rooms": [
+                    {"id": "bath", "name": "Hall bath"},
+                    {"id": "ensuite", "name": "Ensuite"},
+                ],
             },
         ],
         "water": water,

@@ -46,7 +46,7 @@ class Seen(Entry):
 
 
 class Place(Entry):
-    """Where a thing is: a level, a room, a point on the plan, a height, and words for a stranger."""
+    """Where a thing is: level, room, a point on the plan, a height, and words for a stranger."""
 
     level: Known[Ref] = Field(None, description="id of a level, or `outside`")
     room: Known[Ref] = Field(None, description="id of a room on that level")
