@@ -1,0 +1,125 @@
+"""The command, as a person or a script uses it: exit codes, output, and nothing half done."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from handbook import assets
+
+EXAMPLE = str(assets.example_house())
+
+
+def run(*arguments: str) -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, "-m", "handbook", *arguments]
+    return subprocess.run(command, capture_output=True, text=True, check=False)
+
+
+@pytest.fixture
+def begun(tmp_path: Path) -> Path:
+    assert run("new", str(tmp_path / "house")).returncode == 0
+    return tmp_path / "house"
+
+
+def test_a_new_record_is_about_fifteen_lines_and_checks_clean(begun: Path) -> None:
+    assert len((begun / "house.yaml").read_text("utf-8").splitlines()) <= 16
+    done = run("check", str(begun))
+    assert done.returncode == 0, done.stdout
+
+
+def test_check_of_a_new_record_says_what_the_next_facts_would_unlock(begun: Path) -> None:
+    report = json.loads(run("check", str(begun), "--format", "json").stdout)
+    assert report["findings"] == []
+    assert report["unlocks"]
+
+
+def test_new_never_writes_over_a_record(begun: Path) -> None:
+    (begun / "house.yaml").write_text("mine", "utf-8")
+    done = run("new", str(begun))
+    assert done.returncode == 2
+    assert (begun / "house.yaml").read_text("utf-8") == "mine"
+
+
+def test_check_finds_the_three_honest_gaps_of_the_example_and_nothing_else() -> None:
+    done = run("check", EXAMPLE, "--format", "json")
+    assert done.returncode == 1
+    assert len(json.loads(done.stdout)["findings"]) == 3
+
+
+def test_a_finding_names_its_file_and_line() -> None:
+    finding = json.loads(run("check", EXAMPLE, "--format", "json").stdout)["findings"][0]
+    assert finding["file"].endswith("house.yaml")
+    assert finding["line"] > 1
+
+
+def test_a_record_that_cannot_be_read_ends_with_2_and_every_problem(begun: Path) -> None:
+    record = begun / "house.yaml"
+    record.write_text(record.read_text("utf-8").replace("kind: ball", "kindd: ball") + "moo: 1\n")
+    done = run("check", str(begun))
+    assert done.returncode == 2
+    assert done.stdout == ""
+    assert "2 problems" in done.stderr
+    assert f"{record}:" in done.stderr
+
+
+def test_a_missing_record_ends_with_2_without_a_traceback(tmp_path: Path) -> None:
+    done = run("check", str(tmp_path / "nowhere"))
+    assert done.returncode == 2
+    assert "Traceback" not in done.stderr
+
+
+def test_isolate_in_json_has_every_step() -> None:
+    answer = json.loads(run("isolate", EXAMPLE, "hall-wc", "--json").stdout)
+    assert answer["thing"] == "hall-wc"
+    assert {"close", "open", "also_off"} <= answer["ladder"][0].keys()
+    assert {"assumed", "missing"} <= answer.keys()
+
+
+def test_isolate_of_an_unknown_thing_ends_with_2_and_a_near_name() -> None:
+    done = run("isolate", EXAMPLE, "hal-wc")
+    assert done.returncode == 2
+    assert "did you mean `hall-wc`" in done.stderr
+
+
+def test_output_for_a_pipe_has_no_colour() -> None:
+    assert "\x1b" not in run("check", EXAMPLE).stdout
+
+
+def test_a_build_of_the_starting_record_writes_everything(begun: Path, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    done = run("build", str(begun), "-o", str(out))
+    assert done.returncode == 0, done.stderr
+    assert done.stderr == ""
+    for name in ("handbook.pdf", "emergency-sheet.pdf", "tags.pdf", "pages/index.html"):
+        assert (out / name).stat().st_size > 0
+
+
+def test_a_build_leaves_a_folder_that_it_did_not_write_alone(begun: Path, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    out.mkdir()
+    (out / "tax.txt").write_text("mine", "utf-8")
+    done = run("build", str(begun), "-o", str(out))
+    assert done.returncode == 2
+    assert [path.name for path in out.iterdir()] == ["tax.txt"]
+
+
+def test_a_build_of_a_faulty_record_writes_nothing(begun: Path, tmp_path: Path) -> None:
+    (begun / "house.yaml").write_text("format: 1\n", "utf-8")
+    done = run("build", str(begun), "-o", str(tmp_path / "out"))
+    assert done.returncode == 2
+    assert not (tmp_path / "out").exists()
+
+
+def test_only_what_is_asked_for_is_written(begun: Path, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    assert run("build", str(begun), "-o", str(out), "--only", "tags").returncode == 0
+    assert {path.name for path in out.iterdir() if path.name[0] != "."} == {"tags.pdf"}
+
+
+@pytest.mark.parametrize(
+    "command", ["new", "check", "isolate", "whom", "care", "build", "schema", "rules"]
+)
+def test_every_command_has_help(command: str) -> None:
+    assert "Usage" in run(command, "--help").stdout
