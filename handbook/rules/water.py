@@ -73,7 +73,13 @@ def outdoor_water_without_backflow_protection(house: House) -> Iterator[Outcome]
     for fixture in each(house.record.fixtures):
         if fixture.kind == "hose bibb" and fixture.cold is not ABSENT:
             own, _ = _protected(house, f"{fixture.id}.cold")
-            yield Clear(fixture.id) if own else CannotTell(facts.VACUUM_BREAKER, fixture.id)
+            if own or given(fixture.vacuum_breaker):
+                yield Clear(fixture.id)
+            elif fixture.vacuum_breaker is None:
+                yield CannotTell(facts.VACUUM_BREAKER, fixture.id)
+            else:
+                said = f"{house.called(fixture.id)} has no vacuum breaker"
+                yield Broken(fixture.id, said, fixture.mark_of("vacuum_breaker"))
     if not (irrigation := given(supply.irrigation)):
         return
     protected, way_ends = _protected(house, irrigation.id)

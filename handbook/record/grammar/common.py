@@ -158,9 +158,7 @@ class Handle(Entry):
     """What makes a thing a valve: how it is turned, how it stands, whether it works."""
 
     kind: Known[ValveKind] = None
-    turn: Known[Text] = Field(
-        None, description="how to turn it, if its kind does not say it"
-    )
+    turn: Known[Text] = Field(None, description="how to turn it, if its kind does not say it")
     tool: Maybe[Text] = Field(None, description="what is needed to turn it, such as a meter key")
     stands: Stands = Field("open", description="how it stands in ordinary use")
     condition: Known[Condition] = None

@@ -76,4 +76,5 @@ class Fixture(Thing):
     gas: Maybe[GasConnection] = None
     rim: Known[Distance] = Field(None, description="flood rim above its floor")
     freeze_proof: Maybe[YesNo] = None
+    vacuum_breaker: Maybe[YesNo] = Field(None, description="built into a hose outlet")
     model: Known[Text] = None
