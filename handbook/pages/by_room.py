@@ -5,7 +5,7 @@ recorded says so, because its stops may then not be all that feeds it. A page a 
 each is one sheet; the way there on foot will go into its rows.
 """
 
-from handbook.answers.isolate import isolate
+from handbook.answers.isolate import Rung, isolate
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Line, Page, Para, Table
@@ -40,18 +40,24 @@ def _page(house: House, level: str | None, here: list[Item]) -> Page:
     rows = tuple(_row(house, item) for item in here)
     head = ("What leaks", "Close", "Where")
     main = whole_house(house)[0][:1]
-    last = [Para(("If it does not hold, close ", *tags(house, r.close), ".")) for r in main]
     return Page(
         f"water-{level or 'elsewhere'}",
         f"Water: {lower(name)}",
         (
             Para(("Close only what is on its line. The rest of the house keeps its water.",)),
             Table(f"{name}: what to close", head, rows, widths=(5, 4, 6)),
-            *last,
+            *(_main(house, rung) for rung in main),
         ),
         summary=("One valve for each thing that leaks.",),
         red=True,
     )
+
+
+def _main(house: House, rung: Rung) -> Para:
+    """The whole-house shutoff again, so that nobody has to leaf back for it."""
+    where = ", ".join(bare(turn.where) for turn in rung.turns if turn.where)
+    place = f". Where: {where}." if where else "."
+    return Para(("If it does not hold, close ", *tags(house, rung.close), place))
 
 
 def _things(house: House) -> list[Item]:
@@ -92,7 +98,9 @@ def _row(house: House, item: Item) -> tuple[Line, ...]:
     if rung is None:
         return (_name(house, item), ("no shutoff is recorded",), ("",))
     close = tags(house, rung.close, sides=True)
-    return (_name(house, item), close, (_where(house, item, rung.close),))
+    if rung.open:
+        close += (", open ", *tags(house, rung.open))
+    return (_name(house, item), close, (_where(house, item, rung.close + rung.open),))
 
 
 def _name(house: House, item: Item) -> Line:

@@ -29,6 +29,7 @@ MACHINES = ("laundry box", "dishwasher", "water softener")
 def guide_values(house: House) -> dict[str, Value]:
     """Return what every guide of this house may print, test and loop over."""
     inside, utility = valves.whole_house(house)
+    cleanouts = [item.id for item in house.items.values() if item.kind == "cleanout"]
     shutoffs = tuple(valves.to_close(house, rung) for rung in inside)
     return {
         "call": {role: _call(contact(house, role)) for role in get_args(Role)},
@@ -49,7 +50,7 @@ def guide_values(house: House) -> dict[str, Value]:
         "machines": _row([item for item in house.items.values() if item.kind in MACHINES]),
         "burners": _row([house.items[name] for name in burners(house)]),
         "gas_meter": _gas_meter(house),
-        "cleanouts": _row([item for item in house.items.values() if item.kind == "cleanout"]),
+        "cleanouts": valves.tags(house, cleanouts),
         "irrigation": _irrigation(house),
         "automatic": _automatic(house),
         "safe_setting": _temperature(house, _fact("scald_setting", "temperature_f")),

@@ -32,13 +32,14 @@ def emergency_sheet(house: House) -> Sheet:
     """Return the sheet; what it needs and the record does not hold is said on it."""
     facts = house.record.house
     recorded = facts.recorded.on if facts.recorded else None
-    bands = (_water(house), *_gas(house), _carbon_monoxide(house), _backup(house), _whom(house))
+    water = (_water(house), _power(house))
+    bands = (*water, *_gas(house), _carbon_monoxide(house), _backup(house))
     return Sheet(
         "In an emergency",
         facts.name,
         address(house),
         bands,
-        foot=("More in the handbook. The local code and licensed people decide.",),
+        foot=(*_numbers(house), "The handbook says more."),
         payload=given(facts.pages_at) or "",
         date=recorded or facts.handover,
     )
@@ -46,7 +47,7 @@ def emergency_sheet(house: House) -> Sheet:
 
 def _water(house: House) -> Band:
     inside, utility = whole_house(house)
-    steps = [Step(("Keep out of water near outlets, cords or the panel.",))]
+    steps: list[Step] = []
     for place, rung in enumerate(inside[:2]):
         steps += _turns(rung, STILL if place else None)
     if not inside:
@@ -54,14 +55,26 @@ def _water(house: House) -> Band:
     where = [f"Their valve: {bare(t.where)}." for rung in utility for t in rung.turns if t.where]
     street = " ".join(["Ask them to shut it off at the street.", *where])
     steps.append(_call(house, "water utility", street, STILL))
-    return Band("Water is coming out", "warning", tuple(steps))
+    return Band("Water is coming out", "notice", tuple(steps))
+
+
+def _power(house: House) -> Band:
+    steps = (
+        Step(("Keep out of the water, and keep everyone out.",), ("It may be live.",)),
+        _call(house, "electric utility", "Ask them to cut the power from outside."),
+    )
+    return Band("Water near outlets, cords or the panel", "danger", steps)
 
 
 def _turns(rung: Rung, condition: Line | None) -> list[Step]:
     return [
         Step(
-            ("Close " if turn.id in rung.close else "Open ", Tag(turn.id, turn.name), "."),
-            (f"{bare(turn.where or 'Its place is not recorded')}. {sentences(turn.do)}",),
+            (
+                "Close " if turn.id in rung.close else "Open ",
+                Tag(turn.id, turn.name),
+                f". {bare(turn.where or 'Its place is not recorded')}.",
+            ),
+            (sentences(turn.do),),
             condition,
         )
         for turn in rung.turns
@@ -104,8 +117,11 @@ def _call(house: House, role: Role, more: str = "", condition: Line | None = Non
     return Step((*call(who), "."), (note,) if note else None, condition)
 
 
-def _whom(house: House) -> Band:
+def _numbers(house: House) -> Line:
+    """All numbers in a row, for those who know whom they want."""
     known = contacts(house)
-    roles = [role for role in NUMBERS if role != "gas utility" or gas(house) != "no"]
-    calls = tuple((label(known[role]), numbers(known[role])) for role in roles)
-    return Band("Whom to call", "notice", (), calls)
+    said: Line = ()
+    for role in NUMBERS:
+        if role != "gas utility" or gas(house) != "no":
+            said += (f"{label(known[role])}: ", *numbers(known[role]), ". ")
+    return said

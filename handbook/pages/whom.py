@@ -4,6 +4,7 @@ from handbook.answers.whom import Contact, Duty, Situation, contacts, whom
 from handbook.house.house import House
 from handbook.pages.calls import label, numbers
 from handbook.pages.content import Block, Facts, Line, Note, Page, Para, Table
+from handbook.pages.words import bare
 
 
 def whom_pages(house: House) -> tuple[Page, ...]:
@@ -40,19 +41,17 @@ def _duties(house: House) -> Page:
 
 
 def _situation(situation: Situation) -> tuple[Block, ...]:
-    you: tuple[Line, ...] = (("You",), (situation.you,), (f"Never: {_lower(situation.never)}",))
-    rows = (you, *(_duty(duty) for duty in situation.duties))
-    table = Table(situation.name, ("Who", "What they do", "Why"), rows, widths=(4, 6, 4))
-    after = [text for text in (situation.unsure,) if text]
-    blocks: list[Block] = [table, *(Para((text,)) for text in after)]
-    return tuple(blocks)
+    rows: list[tuple[Line, ...]] = [
+        (("You",), (situation.you,)),
+        (("Never",), (situation.never,)),
+        *(_duty(duty) for duty in situation.duties),
+    ]
+    table = Table(situation.name, ("Who", "Does what"), tuple(rows), widths=(3, 5))
+    return (table, Para((situation.unsure,))) if situation.unsure else (table,)
 
 
 def _duty(duty: Duty) -> tuple[Line, ...]:
+    """Who it is, with the number; what they do, and in brackets why it is theirs."""
     who: Line = (f"{label(duty.contact)}, ", *numbers(duty.contact))
-    does = f"{duty.does} {duty.unsure}" if duty.unsure else duty.does
-    return (who, (does,), (duty.why,))
-
-
-def _lower(text: str) -> str:
-    return text[:1].lower() + text[1:]
+    does = f"{duty.does} ({bare(duty.why)}.)"
+    return (who, (f"{does} {duty.unsure}" if duty.unsure else does,))
