@@ -2,10 +2,23 @@
 
 from handbook.answers.care import Chore, care
 from handbook.house.house import House
-from handbook.pages.content import Block, Bullets, HouseNote, Line, Page, Para, Part, SubHead, Tag
+from handbook.pages.content import (
+    Block,
+    Bullets,
+    Go,
+    HouseNote,
+    Line,
+    Page,
+    Para,
+    Part,
+    SubHead,
+    Tag,
+)
 from handbook.pages.parts.phrases import NOT_RECORDED, day, joined, table
 
 _YOU = "you"
+MOST_NAMED = 12
+"""More than this are not named one by one: only valves are so many, and they have their list."""
 
 
 def care_part(house: House) -> tuple[Part, ...]:
@@ -33,7 +46,7 @@ def _page(house: House, who: str, chores: list[Chore]) -> Page:
     ]
     head = ("What", "How often", "How, and why", "Which", "Last done, next due")
     title = "What you look after" if who == _YOU else f"For the {who}"
-    blocks = table(title, head, rows, (2, 1.4, 3.8, 1.8, 1.6))
+    blocks = table("The most frequent first", head, rows, (2, 1.4, 3.8, 1.8, 1.6))
     return Page("care_" + who.replace(" ", "_"), title, blocks)
 
 
@@ -52,6 +65,8 @@ def things(house: House, chore: Chore) -> Line:
     for thing in chore.things:
         item = house.items[thing]
         lines.append((Tag(thing),) if item.tagged else (item.name,))
+    if len(lines) > MOST_NAMED:
+        return (f"all {len(lines)} of them, in the ", Go("valve_schedule", "valve schedule"))
     return joined(lines) or ("wherever they are",)
 
 

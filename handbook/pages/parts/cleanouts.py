@@ -31,7 +31,7 @@ def cleanout_part(house: House) -> tuple[Part, ...]:
     if not cleanouts:
         return ()
     items = walking(house, (house.items[cleanout.id] for cleanout in cleanouts))
-    pages = (_list(house, items), *(cleanout_page(house, item) for item in items))
+    pages = (_list(house, items), *(cleanout_page(house, item, brief=True) for item in items))
     return (Part("cleanout_part", "Cleanouts", pages),)
 
 
@@ -66,26 +66,9 @@ def caution(house: House) -> Note:
 
 
 def _list(house: House, items: tuple[Item, ...]) -> Page:
-    say = Say.of(house)
-    rows = []
-    for item in items:
-        cleanout = item.entry
-        assert isinstance(cleanout, Cleanout)
-        rows.append(
-            (
-                (Tag(item.id),),
-                (where(house, item.id),),
-                (f"{said(cleanout.kind)}, size {said(cleanout.size)}",),
-                (opens_into(house, cleanout),),
-                (said(cleanout.facing),),
-                (
-                    f"{said(cleanout.cover)}; {said(cleanout.access)}; "
-                    f"free space {say.length(cleanout.clear)}",
-                ),
-            )
-        )
-    head = ("Tag", "Where", "Kind and size", "Opens into", "Faces", "Cover, access, free space")
-    listed_all = table("Cleanouts", head, rows, (1, 3, 1.8, 2.2, 1.3, 2.6), tagged=True)
+    rows = [_row(house, item, item.entry) for item in items if isinstance(item.entry, Cleanout)]
+    head = ("Tag", "Where", "Kind", "Opens into", "Cover, access, free space")
+    listed_all = table("Cleanouts", head, rows, (1, 3, 1.8, 2.2, 2.8), tagged=True)
     first = first_to_try(house)
     said_first: tuple[Block, ...] = (
         (
@@ -107,15 +90,30 @@ def _list(house: House, items: tuple[Item, ...]) -> Page:
     return Page("cleanout_list", "All cleanouts", (caution(house), *said_first, *listed_all))
 
 
-def cleanout_page(house: House, item: Item) -> Page:
-    """Return the page of one cleanout."""
-    blocks = (caution(house), Facts(facts(house, item)), *own_blocks(house, item))
+def _row(house: House, item: Item, cleanout: Cleanout) -> tuple[Line, ...]:
+    space = f"free space {clear(house, cleanout)}"
+    return (
+        (Tag(item.id),),
+        (where(house, item.id),),
+        (kind_words(cleanout),),
+        (opens_into(house, cleanout),),
+        (f"{said(cleanout.cover)}; {said(cleanout.access)}; {space}",),
+    )
+
+
+def cleanout_page(house: House, item: Item, *, brief: bool = False) -> Page:
+    """Return the page of one cleanout; `brief` for the book, whose part says the caution once."""
+    blocks = (
+        *(() if brief else (caution(house),)),
+        Facts(facts(house, item)),
+        *own_blocks(house, item, brief=brief),
+    )
     return Page(item.id, item.name, blocks, reach(house, item), tag=item.id)
 
 
 def facts(house: House, item: Item) -> Rows:
     """Return what is recorded about a cleanout, or a backwater valve or ejector."""
-    entry, say = item.entry, Say.of(house)
+    entry = item.entry
     if isinstance(entry, DrainEquipment):
         return (
             ("Where", (where(house, item.id),)),
@@ -127,16 +125,26 @@ def facts(house: House, item: Item) -> Rows:
     assert isinstance(entry, Cleanout)
     return (
         ("Where", (where(house, item.id),)),
-        ("Kind", (said(entry.kind),)),
-        ("Size", (said(entry.size),)),
-        ("Opens into", (opens_into(house, entry),)),
+        ("Kind", (sentences(kind_words(entry)),)),
+        ("Opens into", (sentences(opens_into(house, entry)),)),
         ("Drains through it", (carries(house, entry.on),)),
-        ("Faces", (said(entry.facing),)),
         ("Cover", (sentences(said(entry.cover)),)),
         ("To get at it", (sentences(said(entry.access)),)),
-        ("Free space", (say.length(entry.clear),)),
+        ("Free space", (sentences(clear(house, entry)),)),
         ("Checked", (sentences(established(entry.seen)),)),
     )
+
+
+def kind_words(cleanout: Cleanout) -> str:
+    """Return its kind, size and the way it faces: `wall, 2 in, faces downstream`."""
+    faces = f"faces {cleanout.facing}" if cleanout.facing else f"which way it faces: {NOT_RECORDED}"
+    kind = cleanout.kind or f"kind {NOT_RECORDED}"
+    return f"{kind}, {cleanout.size or f'size {NOT_RECORDED}'}, {faces}"
+
+
+def clear(house: House, cleanout: Cleanout) -> str:
+    """Return the free space in front of it."""
+    return Say.of(house).length(cleanout.clear)
 
 
 def opens_into(house: House, cleanout: Cleanout) -> str:

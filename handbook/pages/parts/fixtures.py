@@ -5,18 +5,19 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Block, Line, Page, Part, SubHead, Tag
 from handbook.pages.levels import caption
+from handbook.pages.parts.cleanouts import stretch_name
 from handbook.pages.parts.order import by_room
 from handbook.pages.parts.phrases import (
     NOT_RECORDED,
-    established,
+    checked,
     joined,
     lost,
     own_blocks,
     said,
     table,
-    where,
+    within,
 )
-from handbook.pages.parts.valve import handle_of, how_to_close, is_utilitys
+from handbook.pages.parts.valve import handle_of, how_to_close
 from handbook.pages.words import sentences
 from handbook.record.grammar.common import Stop, given
 from handbook.record.grammar.fixtures import Fixture
@@ -47,7 +48,7 @@ def _room(house: House, room: str | None, items: tuple[Item, ...]) -> Page:
         *_fixtures(house, items),
     ]
     for item in items:
-        more = own_blocks(house, item)
+        more = own_blocks(house, item, brief=True)
         blocks += (SubHead(item.name), *more) if more else ()
     return Page(_page_id(room), _title(house, room), tuple(blocks))
 
@@ -100,32 +101,23 @@ def _stops(house: House, items: tuple[Item, ...]) -> tuple[Block, ...]:
         (
             (Tag(stop.id),),
             (stop.name,),
-            (where(house, stop.id),),
+            (within(house, stop, room=True),),
             (sentences(how_to_close(house, stop)),),
-            (established(getattr(stop.entry, "seen", None)),),
         )
         for stop in stops
-        if not is_utilitys(house, stop)
     ]
-    head = ("Tag", "Stop", "Where", "Close it", "Checked")
-    return table("Stops at these fixtures", head, rows, (1, 2.2, 2.6, 2.8, 2), tagged=True)
+    head = ("Tag", "Stop", "Where", "Close it")
+    made = table("Stops at these fixtures", head, rows, (1, 2.6, 3, 3.4), tagged=True)
+    return (*made, *checked(house, stops))
 
 
 def _fixtures(house: House, items: tuple[Item, ...]) -> tuple[Block, ...]:
     rows = [
-        ((item.name,), (_within(house, item),), (_drain(house, item),), (_model(item),))
+        ((item.name,), (within(house, item, room=True),), (_drain(house, item),), (_model(item),))
         for item in items
     ]
     head = ("Fixture", "Where", "Drains into", "Model")
     return table("The fixtures", head, rows, (2.4, 2.8, 2.4, 2.4))
-
-
-def _within(house: House, item: Item) -> str:
-    """Return the place inside the room, which the page's title has said already."""
-    if item.place is None:
-        return NOT_RECORDED
-    inside = item.place.model_copy(update={"room": None, "level": None})
-    return house.places.say(inside) or "in this room"
 
 
 def _drain(house: House, item: Item) -> str:
@@ -134,7 +126,7 @@ def _drain(house: House, item: Item) -> str:
     drain = given(fixture.drain)
     if drain is None:
         return said(fixture.drain)
-    return house.called(drain.to) if drain.to else NOT_RECORDED
+    return stretch_name(house, drain.to)
 
 
 def _model(item: Item) -> str:

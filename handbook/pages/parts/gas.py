@@ -146,7 +146,7 @@ def _appliances(house: House) -> tuple[Block, ...]:
         for owner, line in gas_users(house)
     ]
     head = ("Appliance", "Where", "Input", "Shutoff", "Sediment trap")
-    return table("What burns gas", head, rows, (2, 2.6, 1.6, 2.2, 1.2))
+    return table("What burns gas", head, rows, (1.8, 3, 2, 2, 1.2))
 
 
 def _outlets(house: House, gas: Gas) -> tuple[Block, ...]:

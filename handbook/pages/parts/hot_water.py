@@ -3,9 +3,9 @@
 from handbook.answers.isolate import isolate
 from handbook.house.house import House
 from handbook.measures import HeatRate, Temperature
-from handbook.pages.content import Block, Facts, Line, Note, Page, Part, SubHead
+from handbook.pages.content import Block, Facts, Line, Note, Page, Para, Part, SubHead
 from handbook.pages.parts.equipment import facts as equipment_facts
-from handbook.pages.parts.ladders import ladder
+from handbook.pages.parts.ladders import ladder, ladder_table
 from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     Rows,
@@ -28,31 +28,39 @@ from handbook.tables import table
 def hot_water_part(house: House) -> tuple[Part, ...]:
     """Return the part on hot water; none where no heater is recorded."""
     heaters = each(house.record.heaters)
-    pages = [heater_page(house, heater) for heater in heaters]
+    if not heaters:
+        return ()
+    pages = (*_settings(house, heaters), *(heater_page(house, it, brief=True) for it in heaters))
     pump = given(house.record.water.recirculation) if house.record.water else None
-    if pages and pump:
-        pages.append(_recirculation(house, pump.id))
-    return (Part("hot_water", "Hot water", tuple(pages)),) if pages else ()
+    if pump:
+        pages += (_recirculation(house, pump.id),)
+    return (Part("hot_water", "Hot water", pages),)
 
 
-def heater_page(house: House, heater: Heater) -> Page:
-    """Return the page of one heater."""
-    item = house.items[heater.id]
-    setting = heater.setting
+def _settings(house: House, heaters: tuple[Heater, ...]) -> tuple[Page, ...]:
+    notes = [Note("warning", scald(house, heater.setting)) for heater in heaters if heater.setting]
+    source = Para((f"Source: {table('scald').cited}.",))
+    return (Page("how_hot", "How hot the water is", (*notes, source)),) if notes else ()
+
+
+def heater_page(house: House, heater: Heater, *, brief: bool = False) -> Page:
+    """Return the page of one heater; `brief` for the book, whose part says the warning once."""
+    item, setting = house.items[heater.id], heater.setting
     blocks: tuple[Block, ...] = (
-        *((Note("warning", scald(house, setting)),) if setting else ()),
+        *((Note("warning", scald(house, setting)),) if setting and not brief else ()),
         Facts((*_facts(house, heater), *_protected(house, heater))),
-        SubHead("If it leaks"),
-        *ladder(house, isolate(house, heater.id)),
-        *own_blocks(house, item),
+        *_leaking(house, heater.id, brief),
+        *own_blocks(house, item, brief=brief),
     )
-    return Page(
-        heater.id,
-        item.name,
-        blocks,
-        (f"{said(heater.kind).capitalize()} water heater",),
-        tag=heater.id,
-    )
+    summary = (f"{said(heater.kind).capitalize()} water heater",)
+    return Page(heater.id, item.name, blocks, summary, tag=heater.id)
+
+
+def _leaking(house: House, thing: str, brief: bool) -> tuple[Block, ...]:
+    answer = isolate(house, thing)
+    if brief:
+        return ladder_table(house, answer, "If it leaks")
+    return (SubHead("If it leaks"), *ladder(house, answer))
 
 
 def scald(house: House, setting: Temperature) -> tuple[Line, ...]:
@@ -158,8 +166,7 @@ def _recirculation(house: House, pump: str) -> Page:
     item = house.items[pump]
     blocks: tuple[Block, ...] = (
         Facts((("Where", (where(house, pump),)), *equipment_facts(house, item))),
-        SubHead("If it leaks"),
-        *ladder(house, isolate(house, pump)),
-        *own_blocks(house, item),
+        *_leaking(house, pump, brief=True),
+        *own_blocks(house, item, brief=True),
     )
     return Page(pump, item.name, blocks, ("Keeps hot water near the taps",), tag=pump)

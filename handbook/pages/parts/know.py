@@ -8,7 +8,15 @@ from handbook.pages.content import Block, Facts, Line, Page, Para, Part, Photo, 
 from handbook.pages.parts.cleanouts import first_to_try
 from handbook.pages.parts.leaks import automatic_shutoffs
 from handbook.pages.parts.order import by_level
-from handbook.pages.parts.phrases import NOT_RECORDED, Say, called, said, table, where
+from handbook.pages.parts.phrases import (
+    NOT_RECORDED,
+    Say,
+    called,
+    said,
+    table,
+    where,
+    within,
+)
 from handbook.pages.parts.valve import (
     how_to_close,
     is_utilitys,
@@ -115,13 +123,13 @@ def _heaters(house: House) -> Iterator[Row]:
 
 def _schedule(house: House) -> tuple[Page, ...]:
     blocks: list[Block] = []
-    head = ("Tag", "Valve", "Where", "Kind", "Usually", "Closing it stops")
+    head = ("Tag", "Valve", "Where", "Kind", "Closing it stops")
     for level, items in by_level(house, valves(house)):
         rows = [_row(house, item) for item in items]
-        blocks += table(level, head, rows, (1, 2.3, 3, 1.3, 1, 2.7), tagged=True)
+        blocks += table(level, head, rows, (1, 2.2, 3.8, 1.3, 2.4), tagged=True)
     if not blocks:
         return ()
-    text = "In walking order, level by level. How to turn each stands on its own page or its tag."
+    text = "In walking order, level by level; after its kind, how each usually stands."
     return (Page("valve_schedule", "Valve schedule", (Para((text,)), *blocks)),)
 
 
@@ -129,8 +137,7 @@ def _row(house: House, item: Item) -> tuple[Line, ...]:
     return (
         (Tag(item.id),),
         (item.name,),
-        (where(house, item.id),),
-        (kind_of(item),),
-        (stands(item),),
+        (within(house, item),),
+        (f"{kind_of(item)}, {stands(item)}",),
         (what_it_stops(house, item),),
     )

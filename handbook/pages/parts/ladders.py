@@ -1,4 +1,7 @@
-"""The ladder of `isolate` as numbered steps: the nearest valves, then what to do if they fail."""
+"""The ladder of `isolate`: the nearest valves, then what to do if they fail.
+
+As numbered steps for somebody who stands there with a phone; as a table for the printed book.
+"""
 
 from collections.abc import Iterator
 
@@ -7,9 +10,9 @@ from handbook.answers.isolate import Isolation, Rung, Turn
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.pages.calls import call
-from handbook.pages.content import Block, Line, Para, Step, Steps, Tag
-from handbook.pages.parts.phrases import NOT_RECORDED, lost
-from handbook.pages.words import sentences
+from handbook.pages.content import Block, Line, Para, Step, Steps, SubHead, Tag
+from handbook.pages.parts.phrases import NOT_RECORDED, lost, table
+from handbook.pages.words import lower, sentences
 
 STILL = ("If water still runs:",)
 
@@ -29,6 +32,7 @@ def ladder(house: House, answer: Isolation) -> tuple[Block, ...]:
 
 
 def _steps(house: House, answer: Isolation) -> Iterator[Step]:
+    told: set[str] = set()
     for number, rung in enumerate(answer.shown):
         condition = STILL if number else None
         if rung.utility:
@@ -38,13 +42,15 @@ def _steps(house: House, answer: Isolation) -> Iterator[Step]:
             yield _turn(rung, turn, condition, last=turn == rung.turns[-1])
             condition = None
         for said in rung.heater:
-            yield Step((sentences(said),))
+            if said not in told:
+                yield Step((sentences(said),))
+        told.update(rung.heater)
 
 
 def _turn(rung: Rung, turn: Turn, condition: Line | None, last: bool) -> Step:
     verb = "Open " if turn.id in rung.open else "Close "
     note = [f"Where: {turn.where or NOT_RECORDED}", f"needs {turn.tool}" if turn.tool else ""]
-    note += [turn.limit or ""]
+    note += [turn.limit or "" if condition is None else ""]
     if last:
         note.append("Also off then: " + (lost(rung.also_off_said) or "nothing else"))
     said = " ".join(sentences(words) for words in note)
@@ -66,3 +72,33 @@ def _last(house: House, answer: Isolation) -> Step:
         return Step((*call(contact(house, "licensed plumber")), "."), None, still)
     do = (*call(contact(house, "water utility")), "; they can close the street.")
     return Step(do, ("No valve of the utility is recorded.",), still)
+
+
+def ladder_table(house: House, answer: Isolation, caption: str) -> tuple[Block, ...]:
+    """Return the same ladder as a table, a valve a row, with the heater and the plumber below."""
+    if answer.already_off or not answer.ladder:
+        return (SubHead(caption), *ladder(house, answer))
+    rows = [
+        row for number, rung in enumerate(answer.shown, 1) for row in _rows(house, number, rung)
+    ]
+    heaters = dict.fromkeys(said for rung in answer.shown for said in rung.heater)
+    below: list[Line] = [(sentences(said),) for said in heaters]
+    below.append((*call(contact(house, "licensed plumber")), "."))
+    if answer.assumed:
+        below.append((f"Taken for granted here: {' '.join(answer.assumed)}",))
+    head = ("Tag", "In this order", "How, and where", "Also off then")
+    made = table(f"{caption}: the next only if water still runs", head, rows, _WIDTHS, tagged=True)
+    return (*made, *(Para(line) for line in below))
+
+
+_WIDTHS = (1, 2.2, 4.6, 2.2)
+
+
+def _rows(house: House, number: int, rung: Rung) -> Iterator[tuple[Line, ...]]:
+    also = (lost(rung.also_off_said) or "nothing else",)
+    for turn in rung.turns:
+        verb = "open" if turn.id in rung.open else "close"
+        how: Line = (sentences(turn.do, turn.where or f"where: {NOT_RECORDED}"),)
+        if rung.utility:
+            how = (*call(contact(house, "water utility")), ". ", sentences(turn.where or ""))
+        yield (Tag(turn.id),), (f"{number}. {verb} {lower(turn.name)}",), how, also

@@ -13,7 +13,18 @@ from handbook import measures
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.measures import Units
-from handbook.pages.content import Block, HouseNote, Line, Photo, Span, Table, Tag
+from handbook.pages.content import (
+    Block,
+    Bullets,
+    Go,
+    HouseNote,
+    Line,
+    Para,
+    Photo,
+    Span,
+    Table,
+    Tag,
+)
 from handbook.pages.words import listed, lower, sentences
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Run, Seen, each
@@ -124,15 +135,47 @@ def where(house: House, thing: str) -> str:
     return house.where(thing) or NOT_RECORDED
 
 
-def own_blocks(house: House, item: Item) -> tuple[Block, ...]:
-    """Return the photos that show a thing, and the record's own note on it."""
+def within(house: House, item: Item, *, room: bool = False) -> str:
+    """Return its place where the heading has said the level, and with `room` the room too."""
+    if item.place is None:
+        return NOT_RECORDED
+    known: dict[str, None] = {"level": None, "room": None} if room else {"level": None}
+    if not room and item.place.room in house.places.rooms:
+        name = house.places.room_name(item.place)
+        inside = house.places.say(item.place.model_copy(update={"level": None, "room": None}))
+        return "; ".join(word for word in (name, inside) if word)
+    return house.places.say(item.place.model_copy(update=known)) or "not recorded where in it"
+
+
+def own_blocks(house: House, item: Item, *, brief: bool = False) -> tuple[Block, ...]:
+    """Return the photos that show a thing, and the record's own note on it.
+
+    `brief`: the book has each photo once, in its part on the walls, and points there.
+    """
     walls = house.record.walls
     photos = each(walls.photos) if walls else ()
     shown = [photo for photo in photos if item.id in (photo.shows or ())]
     note = getattr(item.entry, "note", None)
+    notes: tuple[Block, ...] = (HouseNote(note),) if note else ()
+    if brief:
+        captions = several(photo.caption for photo in shown)
+        seen = (Para(("Photos: ", Go("open_walls", captions), ".")),) if shown else ()
+        return (*seen, *notes)
+    return (*(Photo(p.file, p.caption, (sentences(p.caption),)) for p in shown), *notes)
+
+
+def checked(house: House, items: Iterable[Item]) -> tuple[Block, ...]:
+    """Return in a line how several things are known; which, where they differ."""
+    groups: dict[str, list[Line]] = {}
+    for item in items:
+        words = established(getattr(item.entry, "seen", None))
+        groups.setdefault(words, []).append(short(house, item.id))
+    if len(groups) < 2:
+        return tuple(Para((f"Checked: all {words}.",)) for words in groups)
     return (
-        *(Photo(photo.file, photo.caption, (sentences(photo.caption),)) for photo in shown),
-        *((HouseNote(note),) if note else ()),
+        Bullets(
+            tuple((f"Checked, {words}: ", *joined(things)) for words, things in groups.items())
+        ),
     )
 
 

@@ -138,24 +138,19 @@ def _cleanouts(house: House) -> tuple[Block, ...]:
 
 
 def _models(house: House) -> tuple[Block, ...]:
-    rows = []
-    for item in house.items.values():
-        entry = item.entry
-        if not isinstance(entry, Equipment | Softener | Heater | Appliance):
-            continue
-        serial = getattr(entry, "serial", None)
-        name: Line = (Tag(item.id), f" {item.name}") if item.tagged else (item.name,)
-        rows.append(
-            (
-                name,
-                (item.kind,),
-                (said(entry.model),),
-                (said(serial, str, "-"),),
-                (established(entry.seen),),
-            )
+    kinds = Equipment | Softener | Heater | Appliance
+    found = [item for item in house.items.values() if isinstance(item.entry, kinds)]
+    rows = [
+        (
+            (Tag(item.id), f" {item.name}") if item.tagged else (item.name,),
+            (item.kind,),
+            (said(getattr(item.entry, "model", None)),),
+            (said(getattr(item.entry, "serial", None), str, "-"),),
         )
-    head = ("Thing", "Kind", "Model", "Serial number", "Established")
-    return table("Equipment and appliances", head, rows, (3, 2, 2.4, 1.6, 2.4))
+        for item in found
+    ]
+    head = ("Thing", "Kind", "Model", "Serial number")
+    return table("Equipment and appliances", head, rows, (3.4, 2.2, 3, 1.8))
 
 
 def _codes(house: House) -> tuple[Block, ...]:

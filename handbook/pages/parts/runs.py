@@ -10,6 +10,7 @@ from handbook.answers.serves import gas_users
 from handbook.house.house import House
 from handbook.pages.content import Block, Line, Tag
 from handbook.pages.parts.phrases import NOT_RECORDED, Say, joined, said, short, table, yes_no
+from handbook.pages.words import lower
 from handbook.record.grammar.common import (
     DrainRun,
     Fed,
@@ -31,14 +32,16 @@ Row = tuple[Line, ...]
 
 def water_runs(house: House) -> tuple[Block, ...]:
     """Return the table of all water pipe."""
-    head = ("To", "From", "Length", "Size", "Material", "Remarks")
     rows = [
-        (to, short(house, from_, HOLE), *_pipe(house, by), _remarks(house, by))
+        (to, short(house, from_, HOLE), _pipe(house, by), _remarks(house, by))
         for to, from_, by in _water(house)
         if from_ or by
     ]
-    caption = f"Water pipe ({HOLE}: {NOT_RECORDED})"
-    return table(caption, head, rows, (3, 1.6, 1.4, 1.1, 1.5, 3))
+    return table(f"Water pipe ({HOLE}: {NOT_RECORDED})", _HEAD, rows, _WIDTHS)
+
+
+_HEAD = ("To", "From", "Length, size, material", "Way, and remarks")
+_WIDTHS = (2.6, 1.2, 2.6, 4)
 
 
 def _water(house: House) -> Iterator[tuple[Line, str | None, WaterRun | None]]:
@@ -59,12 +62,8 @@ def _water(house: House) -> Iterator[tuple[Line, str | None, WaterRun | None]]:
                 yield (f"{house.items[fixture.id].name} ({side})",), pipe.from_, pipe.by
 
 
-def _pipe(house: House, run: Run | None) -> tuple[Line, Line, Line]:
-    if run is None:
-        return (HOLE,), (HOLE,), (HOLE,)
-    say = Say.of(house, HOLE)
-    material = say.text(getattr(run, "material", None))
-    return (say.length(run.length),), (say.text(run.size),), (material,)
+def _pipe(house: House, run: Run | None) -> Line:
+    return (Say.of(house, HOLE).run(run),)
 
 
 def _remarks(house: House, run: Run | None) -> Line:
@@ -102,21 +101,20 @@ def drain_runs(house: House) -> tuple[Block, ...]:
     say = Say.of(house, HOLE)
     stretches = [
         (
-            (Tag(stretch.id),),
-            (stretch.kind or HOLE,),
+            (Tag(stretch.id), f" {lower(house.items[stretch.id].name)}"),
             short(house, stretch.to, HOLE),
-            *_pipe(house, stretch.by),
+            _pipe(house, stretch.by),
             (say.slope(stretch.slope),),
             (say.length(stretch.invert),),
             _remarks(house, stretch.by),
         )
         for stretch in each(drains.stretches)
     ]
-    head = ("Drain", "Kind", "To", "Length", "Size", "Material", "Slope", "Invert", "Remarks")
+    head = ("Drain", "To", "Length, size, material", "Slope", "Invert", "Way, and remarks")
     caption = (
         f"Stretches of drain; invert at the upper end, main floor = 0 ({HOLE}: {NOT_RECORDED})"
     )
-    widths = (1.2, 1.7, 1.2, 1.4, 1, 1.3, 1.5, 1.5, 2.4)
+    widths = (2.4, 1, 2, 1.5, 1.4, 3)
     return (
         *table(caption, head, stretches, widths),
         *_fixture_drains(house),
@@ -130,16 +128,16 @@ def _fixture_drains(house: House) -> tuple[Block, ...]:
         (
             (house.items[fixture.id].name,),
             short(house, drain.to, HOLE),
-            *_pipe(house, drain.by),
+            _pipe(house, drain.by),
             (say.text(drain.trap),),
             (say.slope(drain.slope),),
         )
         for fixture in each(house.record.fixtures)
         if (drain := given(fixture.drain))
     ]
-    head = ("Fixture", "To", "Length", "Size", "Material", "Trap", "Slope")
+    head = ("Fixture", "To", "Length, size, material", "Trap", "Slope")
     caption = f"Fixture drains ({HOLE}: {NOT_RECORDED})"
-    return table(caption, head, rows, (3, 1.2, 1.5, 1.1, 1.5, 1.1, 1.8))
+    return table(caption, head, rows, (3, 1.2, 3, 1.2, 1.8))
 
 
 def _discharge(house: House, drains: Drains) -> tuple[Block, ...]:
@@ -170,12 +168,11 @@ def vents(house: House) -> tuple[Block, ...]:
 def gas_runs(house: House) -> tuple[Block, ...]:
     """Return the table of all gas pipe."""
     rows = [
-        (to, short(house, from_, HOLE), *_pipe(house, by), _remarks(house, by))
+        (to, short(house, from_, HOLE), _pipe(house, by), _remarks(house, by))
         for to, from_, by in _gas(house)
         if from_ or by
     ]
-    head = ("To", "From", "Length", "Size", "Material", "Remarks")
-    return table(f"Gas pipe ({HOLE}: {NOT_RECORDED})", head, rows, (3, 1.6, 1.4, 1.1, 1.8, 2.6))
+    return table(f"Gas pipe ({HOLE}: {NOT_RECORDED})", _HEAD, rows, _WIDTHS)
 
 
 def _gas(house: House) -> Iterator[tuple[Line, str | None, GasRun | None]]:

@@ -10,7 +10,7 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Facts, Line, Note, Page, Para, Strong, SubHead
-from handbook.pages.parts.ladders import ladder
+from handbook.pages.parts.ladders import ladder, ladder_table
 from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     called,
@@ -26,6 +26,8 @@ from handbook.tables import table
 WATER_VALVES = ("shutoff", "stop")
 GAS_VALVE = "gas valve"
 GAS_OPENS = "never yourself: a licensed plumber or the gas utility opens it, and relights"
+
+LEFT_CLOSED = "once closed, leave it closed: only a licensed plumber or the gas utility opens it"
 
 _CONDITIONS = {
     "works": "works",
@@ -110,32 +112,33 @@ def stands(item: Item) -> str:
     return f"{handle.stands}; {_CONDITIONS[handle.condition or 'works']}" if bad else handle.stands
 
 
-def valve_page(house: House, item: Item) -> Page:
-    """Return the page of one valve."""
+def valve_page(house: House, item: Item, *, brief: bool = False) -> Page:
+    """Return the page of one valve; `brief`: as the book has it, short."""
     stops_said = sentences(f"Stops {what_it_stops(house, item)}")
+    gas = item.system == "gas"
     blocks = (
         Para((Strong(stops_said),)),
-        *(_gas_caution(house) if item.system == "gas" else ()),
-        Facts(tuple(_facts(house, item))),
-        *_heater(house, item),
-        *_failing(house, item),
-        *own_blocks(house, item),
+        *((_gas_line() if brief else _gas_caution(house)) if gas else ()),
+        Facts(tuple(_facts(house, item, brief))),
+        *(() if brief else _heater(house, item)),
+        *_failing(house, item, brief),
+        *own_blocks(house, item, brief=brief),
     )
     return Page(item.id, item.name, blocks, (stops_said,), tag=item.id)
 
 
-def _facts(house: House, item: Item) -> Iterator[tuple[str, Line]]:
+def _facts(house: House, item: Item, brief: bool) -> Iterator[tuple[str, Line]]:
     handle = handle_of(item)
-    yield "Where", (where(house, item.id),)
+    yield "Where", (sentences(where(house, item.id)),)
     yield "Close it", (sentences(how_to_close(house, item)),)
-    yield "Open it", (sentences(how_to_open(house, item)),)
-    limit = "once closed, leave it closed" if item.system == "gas" else _manner(item).get("limit")
-    if limit:
-        yield "Take care", (sentences(limit),)
+    if not brief:
+        yield "Open it", (sentences(how_to_open(house, item)),)
+        limit = LEFT_CLOSED if item.system == "gas" else _manner(item).get("limit")
+        if limit:
+            yield "Take care", (sentences(limit),)
     if handle and (tool := given(handle.tool)):
         yield "Needs", (sentences(tool),)
-    yield "Kind", (sentences(kind_of(item)),)
-    yield "Usually", (sentences(stands(item)),)
+    yield "Kind", (sentences(f"{kind_of(item)}, usually {stands(item)}"),)
     if item.owner:
         yield "Belongs to", called(house, item.owner)
     yield "Checked", (sentences(established(getattr(item.entry, "seen", None))),)
@@ -148,11 +151,18 @@ def _heater(house: House, item: Item) -> tuple[Block, ...]:
     return (Note("notice", (("The water heater then gets no water.",), *lines)),) if lines else ()
 
 
-def _failing(house: House, item: Item) -> tuple[Block, ...]:
+def _failing(house: House, item: Item, brief: bool) -> tuple[Block, ...]:
     if item.kind not in WATER_VALVES or item.id not in house.water.bodies:
         return ()
-    steps = ladder(house, isolate(house, item.id))
-    return (SubHead("If it does not hold, or leaks itself"), *steps)
+    answer, title = isolate(house, item.id), "If it does not hold, or leaks itself"
+    if brief:
+        return ladder_table(house, answer, title)
+    return (SubHead(title), *ladder(house, answer))
+
+
+def _gas_line() -> tuple[Block, ...]:
+    words = "If you smell gas, do not go to this valve: leave, and call from outside."
+    return (Para((words, f" {sentences(LEFT_CLOSED)}")),)
 
 
 def _gas_caution(house: House) -> tuple[Block, ...]:
