@@ -1,11 +1,15 @@
 """Levels and rooms by id, and how a place is said to somebody who has never been there."""
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from handbook.measures import Units, say_length
 from handbook.record.grammar.common import Place, each, given
 from handbook.record.grammar.places import OUTSIDE, Level, Room
 from handbook.record.grammar.record import Record
+
+BY_EYE = Fraction(1, 2)
+"""Heights and depths are said to the half inch (metric: to the centimetre)."""
 
 
 @dataclass(frozen=True)
@@ -57,11 +61,11 @@ class Places:
 
     def _up(self, place: Place) -> str | None:
         if place.depth is not None:
-            return f"{say_length(place.depth, self.units)} below the ground"
+            return f"{say_length(place.depth, self.units, BY_EYE)} below the ground"
         if place.height is not None and not place.height.inches:
             return "at floor level"
         if place.height is not None:
-            return f"{say_length(place.height, self.units)} above the floor"
+            return f"{say_length(place.height, self.units, BY_EYE)} above the floor"
         return None
 
 
