@@ -108,13 +108,13 @@ def tags_pdf(tags: TagSheet, photos: Photos, out: Path) -> pdf.Printed:
 
 def _spilt(book: Book, printed: pdf.Printed) -> list[str]:
     """An emergency page is one situation on one sheet; those that run over are named."""
-    pages = book.pages
-    ends = [printed.starts[page.id] for page in pages[1:]] + [printed.sheets + 1]
-    return [
-        f"the emergency page {page.title!r} takes {end - printed.starts[page.id]} sheets"
-        for page, end in zip(pages, ends, strict=True)
-        if page.red and end - printed.starts[page.id] > 1
-    ]
+    spilt = []
+    for page in (page for page in book.pages if page.red):
+        start = printed.starts[page.id]
+        end = min((n for n in printed.starts.values() if n > start), default=printed.sheets + 1)
+        if end - start > 1:
+            spilt.append(f"the emergency page {page.title!r} takes {end - start} sheets")
+    return spilt
 
 
 def _sized(points: float, name: str) -> Markup:
