@@ -121,6 +121,8 @@ def _number(phone: PhoneNumber | Absent | None) -> PhoneNumber | None:
 
 def _missing(called: str, none: bool) -> str:
     """Say that there is no number to call, or that none is recorded."""
-    whose = called if called.endswith("number") else f"{called}'s number"
+    whose = f"the number of {called}" if called.startswith("a ") else f"{called}'s number"
+    if called.endswith("number"):
+        whose = called
     said = f"{called} has no number" if none else f"{whose} is not recorded"
     return said[:1].upper() + said[1:] + "."

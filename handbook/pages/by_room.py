@@ -8,7 +8,7 @@ each is one sheet; the way there on foot will go into its rows.
 from handbook.answers.isolate import Rung, isolate
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.pages.content import Line, Page, Para, Table
+from handbook.pages.content import Go, Line, Note, Page, Para, Table
 from handbook.pages.levels import caption, top_down
 from handbook.pages.valves import first, tags, whole_house
 from handbook.pages.words import bare, lower
@@ -20,6 +20,12 @@ from handbook.tables import table
 
 UNSEEN = ("check valve", "hammer arrester", "expansion tank")
 """Parts of a line that nobody looks up by name while water runs."""
+
+KEEP_OUT: Line = (
+    "Keep out of water near outlets, cords or the panel. See ",
+    Go("water-and-power", "Water near outlets or the panel"),
+    ".",
+)
 
 
 def level_pages(house: House) -> tuple[Page, ...]:
@@ -37,13 +43,15 @@ def _page(house: House, level: str | None, here: list[Item]) -> Page:
     rooms = _rooms(house, level)
     here = sorted(here, key=lambda item: rooms.get(_room(item), len(rooms)))
     name = caption(house, level)
+    title = lower(name) if level else "other things"
     rows = tuple(_row(house, item) for item in here)
     head = ("What leaks", "Close", "Where")
     main = whole_house(house)[0][:1]
     return Page(
         f"water-{level or 'elsewhere'}",
-        f"Water: {lower(name)}",
+        f"Water: {title}",
         (
+            Note("warning", (KEEP_OUT,)),
             Para(("Close only what is on its line. The rest of the house keeps its water.",)),
             Table(f"{name}: what to close", head, rows, widths=(5, 4, 6)),
             *(_main(house, rung) for rung in main),

@@ -27,6 +27,7 @@ def _heater(house: House, heater: Heater) -> Value:
     units = house.record.house.units
     return {
         "tag": (Tag(heater.id, house.items[heater.id].name),),
+        "short": (Tag(heater.id),),
         "where": bare(house.where(heater.id) or "not recorded"),
         "close": valves.to_close(house, rung),
         "stops_all_hot": valves.stops_all_hot(house, rung),

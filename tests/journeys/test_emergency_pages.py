@@ -1,0 +1,417 @@
+"""The pages for the moment something is wrong, as a reader gets them.
+
+What they tell people to do follows the sources in `emergency_facts`; those are checked in
+`tests/published`. Here it is held that every number, tag and place on them is the house's own,
+that they read easily, and that they never tell an occupant what belongs to others.
+"""
+
+import re
+from pathlib import Path
+
+import pytest
+from plain_reading import Read, grade, read, sentences, syllables, words
+from situation_houses import ELECTRIC, FIFTEEN_LINES, FULL, HOSTILE, METRIC, NASTY, house
+
+from handbook.house.house import House
+from handbook.output import paper
+from handbook.output.photos import Photos
+from handbook.pages.content import Book, Page, Part
+from handbook.pages.emergency import emergency_pages, situation_pages
+from handbook.pages.sheet import emergency_sheet
+
+HOUSES = {
+    "fifteen lines": FIFTEEN_LINES,
+    "full": FULL,
+    "electric": ELECTRIC,
+    "metric": METRIC,
+    "hostile": HOSTILE,
+}
+CAUTIONS = {
+    "water": "warning",
+    "will-not-stop": "notice",
+    "water-and-power": "danger",
+    "gas": "danger",
+    "backup": "warning",
+    "heater-leaks": "warning",
+    "carbon-monoxide": "danger",
+    "alarm": "notice",
+    "relief-drips": "warning",
+    "no-hot-water": "caution",
+    "too-hot": "warning",
+    "frozen": "warning",
+    "trip": "notice",
+    "back-on": "caution",
+}
+"""ANSI Z535: NOTICE for property alone, CAUTION for minor, WARNING and DANGER for grave injury."""
+
+BANNED = (
+    "utilize|ensure|prior to|approximately|commence|terminate|isolate|potable|vicinity|evacuate|"
+    "in the event|please|shall|fixture|upstream|downstream|stoppage|remediat\\w*|immediately|"
+    "appropriate|facilitate|discharge|effluent|appurtenance|basically|simply"
+)
+
+VERBS = (
+    "ask call catch close count dry empty find get go have keep leave look make open put run say "
+    "see set show shut start stay stop switch take tell try turn use wait wake walk warm wear"
+)
+
+CONDITION = r"(?:(?:If|Once) [^:.]*: |(?:If|With) [^:.]*?, (?![^:.]*?, )(?!or ))"
+"""A condition in front of its action, up to its colon or, where it has none, its last comma."""
+
+
+def pages_of(text: str) -> dict[str, Page]:
+    home = house(text)
+    return {page.id: page for page in (*emergency_pages(home), *situation_pages(home))}
+
+
+def read_all(text: str) -> dict[str, Read]:
+    return {name: read(page) for name, page in pages_of(text).items()}
+
+
+@pytest.fixture(scope="module", params=HOUSES)
+def told(request: pytest.FixtureRequest) -> dict[str, Read]:
+    return read_all(HOUSES[request.param])
+
+
+def everything(told: dict[str, Read]) -> str:
+    return "\n".join(page.text for page in told.values())
+
+
+# --- the first right action ------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "action"),
+    [
+        (FIFTEEN_LINES, "Close W1 (Main shutoff). Where: Behind the blue door."),
+        (
+            FULL,
+            "Close W2 (Inner main). Where: Den, lower level; behind the blue door; "
+            "4 ft above the floor.",
+        ),
+        (
+            METRIC,
+            "Close W2 (Inner main). Where: Den, lower level; behind the blue door; "
+            "1.22 m above the floor.",  # 4 ft x 0.3048 = 1.219 m
+        ),
+    ],
+)
+def test_the_water_page_begins_with_the_main_where_it_is_and_how_it_turns(
+    text: str, action: str
+) -> None:
+    first = " ".join(read_all(text)["water"].actions[0].split()).replace("\u00a0", " ")
+    assert first.startswith(action)
+    assert "How: Turn the lever a quarter turn, until it lies across the pipe." in first
+
+
+def test_the_ladder_goes_from_the_inner_main_to_the_street_and_ends_with_the_plumber() -> None:
+    actions = " ".join(" ".join(read_all(FULL)["will-not-stop"].actions).split())
+    order = ["Close W2", "Close W1", "555-0103", "U1", "555-0101"]
+    found = [actions.index(word) for word in order]
+    assert found == sorted(found)
+
+
+def test_an_occupant_is_never_told_to_turn_the_utilitys_valve() -> None:
+    for name, page in read_all(FULL).items():
+        assert not re.search(r"(Close|Open) U1", page.text), name
+        if "U1" in page.text:
+            assert "Turn it only if they tell you to." in page.text
+
+
+def test_every_stop_of_a_fixture_stands_on_its_levels_page_with_its_side() -> None:
+    lines = read_all(FULL)["water-top"].lines
+    row = lines[lines.index("Basin, bath") :][:3]
+    assert row == ["Basin, bath", "W9 (cold), W10 (hot)", "Left below; right below"]
+
+
+def test_a_usual_pipe_that_is_not_recorded_is_said_beside_what_to_close() -> None:
+    assert "Tub, bath (its hot pipe is not recorded)" in read_all(FULL)["water-top"].lines
+
+
+def test_levels_are_listed_from_the_top_down() -> None:
+    order = [name for name in pages_of(FULL) if name.startswith("water-")]
+    assert order[1:4] == ["water-top", "water-low", "water-outside"]
+
+
+def test_closing_the_heaters_cold_shutoff_is_said_to_stop_every_hot_tap() -> None:
+    assert "any hot tap: close W8" in read_all(FULL)["water"].text
+
+
+# --- every fact is the record's own ----------------------------------------------------------
+
+
+def test_every_tag_and_number_on_the_pages_is_in_the_record() -> None:
+    home = house(FULL)
+    numbers = {p.tel for who in home.record.people or () for p in (who.phone, who.after_hours) if p}
+    for name, page in read_all(FULL).items():
+        assert page.tags <= set(home.items), name
+        assert page.calls <= numbers, name
+
+
+@pytest.mark.parametrize("number", [f"555-01{n:02d}" for n in (1, 2, 3, 4, 5, 6, 7, 10, 11)])
+def test_a_number_changed_in_the_record_changes_on_the_pages(number: str) -> None:
+    changed = everything(read_all(FULL.replace(number, "555-0199")))
+    assert number in everything(read_all(FULL))
+    assert number not in changed
+    assert "555-0199" in changed
+
+
+@pytest.mark.parametrize(
+    "words_",
+    [
+        "behind the blue door",
+        "Inner main",
+        "in the box",
+        "in the grass",
+        "by the stairs",
+        "on the east wall",
+        "above it",
+        "by the wall",
+        "the red knob",
+        "below the sink",
+        "left below",
+        "Work sink",
+        "Gas stove",
+        "blown out in fall",
+    ],
+)
+def test_words_changed_in_the_record_change_on_the_pages(words_: str) -> None:
+    before, after = (everything(read_all(t)).lower() for t in (FULL, FULL.replace(words_, "quux")))
+    assert words_.lower() in before
+    assert words_.lower() not in after
+    assert "quux" in after
+
+
+def test_a_tag_changed_in_the_record_changes_on_the_pages() -> None:
+    told = read_all(re.sub(r"\bW2\b", "W99", FULL))
+    assert not any("W2" in page.tags for page in told.values())
+    assert "W99" in told["water"].tags
+
+
+def test_no_guide_holds_a_number_or_a_tag_of_its_own() -> None:
+    folder = Path(__file__).parents[2] / "templates" / "guides"
+    for guide in folder.glob("*.md"):
+        text = re.sub(r"\{#.*?#\}|\{%.*?%\}|\{\{.*?\}\}|^1\. ", "", guide.read_text("utf-8"))
+        assert not re.search(r"\d{3}|\b[WGSCP]\d", re.sub(r"(?m)^1\. ", "", text)), guide.name
+
+
+# --- what is not recorded is said ------------------------------------------------------------
+
+
+def test_fifteen_lines_make_every_emergency_page_with_two_numbers_and_one_valve() -> None:
+    told = read_all(FIFTEEN_LINES)
+    assert set(CAUTIONS) == set(told)
+    assert set.union(*(page.calls for page in told.values())) == {"tel:911", "tel:5550101"}
+    assert set.union(*(page.tags for page in told.values())) == {"W1"}
+
+
+def test_a_gas_company_without_a_number_is_said_and_the_emergency_number_is_called() -> None:
+    gas = read_all(FIFTEEN_LINES)["gas"]
+    assert "Call 911." in gas.lines
+    assert "The gas company's number is not recorded." in gas.text
+    assert "Whether this house has gas is not recorded." in gas.text
+
+
+def test_without_an_emergency_number_people_are_sent_to_their_local_one() -> None:
+    gas = read_all(HOSTILE)["gas"]
+    assert "Call your local emergency number. The emergency number is not recorded." in gas.text
+
+
+def test_without_a_main_the_first_action_is_the_plumber_and_the_page_says_why() -> None:
+    bare = FIFTEEN_LINES.split("water:")[0]
+    action = read_all(bare)["water"].actions[0]
+    assert "555-0101" in action
+    assert "The main shutoff of this house is not recorded." in action
+
+
+def test_a_house_known_to_have_no_gas_has_no_gas_page_and_keeps_carbon_monoxide() -> None:
+    told = read_all(ELECTRIC)
+    assert "gas" not in told
+    assert "smell gas" not in everything(told)
+    assert "Nothing that burns fuel is recorded here." in told["carbon-monoxide"].text
+
+
+def test_a_house_known_to_have_no_heater_has_no_heater_pages() -> None:
+    told = read_all(FIFTEEN_LINES + "heaters: none\n")
+    assert not {"heater-leaks", "relief-drips", "no-hot-water", "too-hot"} & set(told)
+
+
+def test_pans_and_sensors_known_to_be_absent_have_no_page() -> None:
+    assert "alarm" not in read_all(ELECTRIC)
+
+
+def test_a_house_on_a_well_is_not_sent_to_a_water_company() -> None:
+    assert "water company" not in everything(read_all(ELECTRIC))
+
+
+def test_a_septic_house_is_not_sent_to_a_sewer_company() -> None:
+    assert "sewer company" not in everything(read_all(ELECTRIC))
+    assert "septic tank" in read_all(ELECTRIC)["backup"].text
+
+
+def test_what_burns_fuel_is_listed_on_the_carbon_monoxide_page() -> None:
+    text = read_all(FULL)["carbon-monoxide"].text
+    assert "What burns fuel here: H1 (Water heater) and gas stove." in text
+
+
+def test_the_valves_for_an_alarm_stop_what_it_watches() -> None:
+    lines = read_all(FULL)["alarm"].lines
+    row = lines[lines.index("S2 (Sink alarm)") :][:4]
+    assert row[2:] == ["work sink", "W11"]
+
+
+def test_a_metric_house_is_told_in_metric() -> None:
+    told = everything(read_all(METRIC)).replace("\u00a0", " ")
+    assert not re.search(r"°F|\d ft\b|\d in\b|\bpsi\b|\bgal\b", told)
+    assert "49 °C" in told  # (120 - 32) / 1.8 = 48.9
+    assert "13 °C" in told  # (55 - 32) / 1.8 = 12.8
+
+
+def test_what_the_record_says_is_printed_as_it_stands() -> None:
+    assert f"Close W1 ({NASTY})." in read_all(HOSTILE)["water"].text
+
+
+# --- the way they are written ----------------------------------------------------------------
+
+
+def test_each_page_opens_with_its_caution_in_the_right_signal_word() -> None:
+    told = read_all(FULL)
+    assert {name: told[name].caution for name in CAUTIONS} == CAUTIONS
+    assert all(page.lines[0].lower() == page.caution for page in told.values())
+
+
+def test_each_caution_says_what_not_to_do(told: dict[str, Read]) -> None:
+    for name, page in told.items():
+        caution = page.text.split(page.actions[0].split("\n")[0][:20])[0] if page.actions else ""
+        if name in CAUTIONS:
+            assert re.search(r"Do not|Never|never|Keep out|no torch|Keep your", caution), name
+
+
+def test_each_numbered_action_starts_with_a_verb(told: dict[str, Read]) -> None:
+    for name, page in told.items():
+        for action in page.actions:
+            start = re.sub(f"^{CONDITION}", "", " ".join(action.split()))
+            assert words(start)[0].lower() in VERBS.split(), (name, action)
+
+
+def test_no_sentence_is_longer_than_fifteen_words() -> None:
+    for name, page in read_all(FULL).items():
+        for sentence in sentences(page.text):
+            assert len(words(sentence)) <= 15, (name, sentence)
+
+
+@pytest.mark.parametrize("name", CAUTIONS)
+def test_each_page_reads_at_the_sixth_grade_or_below(name: str) -> None:
+    # NIH and AMA advise sixth grade or below for health material (MedlinePlus guide, as quoted).
+    assert grade(read_all(FULL)[name].text) <= 6
+
+
+def test_the_grade_of_known_words_is_as_worked_by_hand() -> None:
+    # 10 words, 2 sentences, 11 syllables: 0.39 x 5 + 11.8 x 1.1 - 15.59 = -0.66.
+    assert grade("Close the valve by the door. Call a good plumber.") == pytest.approx(-0.66)
+    said = "water carbon monoxide licensed turned valves hose leaks closes emptied"
+    assert [syllables(word) for word in said.split()] == [2, 2, 3, 2, 1, 1, 1, 1, 2, 2]
+
+
+def test_no_page_uses_a_banned_word(told: dict[str, Read]) -> None:
+    found = re.findall(rf"\b(?:{BANNED})\b", everything(told), re.IGNORECASE)
+    assert not found
+
+
+def test_nothing_is_shouted(told: dict[str, Read]) -> None:
+    # PILOT is what stands on the dial; tags are tags.
+    assert not re.search(r"\b[A-Z]{2,} [A-Z]{2,}\b", everything(told))
+
+
+def test_each_emergency_page_leads_only_to_pages_that_the_house_has() -> None:
+    for text in HOUSES.values():
+        told = read_all(text)
+        assert set.union(*(page.go for page in told.values())) <= set(told)
+
+
+# --- what an occupant is never told ----------------------------------------------------------
+
+NOT_THEIRS = (
+    r"relight|light (?:the|a) (?:pilot|flame|burner)",
+    r"cleanouts?\b",
+    r"relief valve",
+    r"gas (?:pipe|valve)",
+    r"drain opener",
+    r"torch|blowtorch",
+    r"septic|its lid",
+)
+REFUSED = re.compile(
+    r"never|do not|use no |leave (?:the|any|its|it)|that is theirs|say that|whether|keeps the tank|"
+    r"show the plumber|\bnone is recorded|out to the plumber|comes out",
+    re.IGNORECASE,
+)
+
+
+@pytest.mark.parametrize("what", NOT_THEIRS)
+def test_what_is_not_theirs_is_only_ever_named_to_be_left_alone(
+    what: str, told: dict[str, Read]
+) -> None:
+    for name, page in told.items():
+        for line in page.lines:
+            for sentence in re.split(r"(?<=[.!?])\s+", line.replace(NASTY, "it")):
+                if re.search(what, sentence, re.IGNORECASE):
+                    assert REFUSED.search(sentence), (name, sentence)
+
+
+def test_no_gas_valve_is_among_what_is_closed_or_opened() -> None:
+    for name, page in read_all(FULL).items():
+        assert not re.search(r"(?:Close|Open|Turn)\w* G\d", page.text), name
+
+
+def test_leaving_comes_before_calling_and_both_before_all_else_on_the_gas_page() -> None:
+    actions = [" ".join(action.split()) for action in read_all(FULL)["gas"].actions]
+    assert actions[:4] == [
+        "Get everyone out now.",
+        "Walk well away, to a neighbor's house or farther.",
+        "Call 911.",
+        "Call the gas company: 555-0104.",
+    ]
+
+
+def test_a_breaker_is_only_reached_for_with_dry_hands_on_a_dry_floor() -> None:
+    for name, page in read_all(ELECTRIC).items():
+        for line in page.lines:
+            if line.startswith("Breaker:"):
+                assert "Use dry hands, on a dry floor." in line, name
+
+
+# --- on paper --------------------------------------------------------------------------------
+
+
+def print_red(home: House, out: Path) -> paper.pdf.Printed:
+    pages = (*emergency_pages(home), *situation_pages(home))
+    book = Book("Handbook", home.record.house.name, (), (Part("red", "Now", pages),))
+    return paper.book_pdf(book, Photos(Path()), out / "red.pdf")
+
+
+@pytest.mark.parametrize("text", [FIFTEEN_LINES, FULL, ELECTRIC], ids=["fifteen", "full", "el"])
+def test_each_emergency_page_is_one_sheet(text: str, tmp_path: Path) -> None:
+    assert print_red(house(text), tmp_path).warnings == ()
+
+
+@pytest.mark.parametrize("text", HOUSES.values(), ids=HOUSES)
+def test_the_emergency_sheet_fits_one_side_at_twelve_points_or_more(
+    text: str, tmp_path: Path
+) -> None:
+    # `sheet_pdf` tries sizes down to 12 pt and raises where that does not fit.
+    printed = paper.sheet_pdf(emergency_sheet(house(text)), Photos(Path()), tmp_path / "s.pdf")
+    assert printed.sheets == 1
+
+
+def test_the_sheet_says_the_main_its_place_and_whom_to_call() -> None:
+    sheet = emergency_sheet(house(FULL))
+    first = sheet.bands[0].steps[0]
+    assert first.do[1].id == "W2"  # type: ignore[union-attr]
+    assert "behind the blue door" in str(first.do[2])
+    assert "555-0101" in str(sheet.foot)
+
+
+def test_the_sheet_of_a_house_without_gas_has_no_gas_band() -> None:
+    titles = [band.title for band in emergency_sheet(house(ELECTRIC)).bands]
+    assert "I smell gas" not in titles
+    assert "The carbon monoxide alarm sounds" in titles
