@@ -9,18 +9,23 @@ import unicodedata
 from collections.abc import Iterator
 from typing import cast
 
-from handbook.answers.serves import gas_served, stops
+from handbook.answers.serves import stops
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Kind, TagCard, TagSheet, plain
-from handbook.pages.parts.phrases import NOT_RECORDED, where
+from handbook.pages.parts.phrases import NOT_RECORDED
 from handbook.pages.parts.tersely import action, one_line
 from handbook.pages.parts.valve import handle_of, is_utilitys, what_it_stops
+from handbook.pages.words import sentences
 from handbook.record.grammar.common import given
 from handbook.tables import table
 
 LONGEST = 110
 """Characters of an instruction: the most that a code of the tag's size prints large enough."""
+
+
+LONGEST_PLACE = 90
+"""Characters of a place on a card: two lines."""
 
 
 def tag_sheet(house: House) -> TagSheet:
@@ -32,16 +37,24 @@ def tag_sheet(house: House) -> TagSheet:
 
 
 def _card(house: House, item: Item) -> TagCard:
-    place = where(house, item.id)
     return TagCard(
         item.id,
         item.name,
         one_line(house, item),
         action(house, item),
-        f"Place {NOT_RECORDED}" if place == NOT_RECORDED else place,
+        _place(house, item),
         payload(house, item),
         cast(Kind, item.system),
     )
+
+
+def _place(house: House, item: Item) -> str:
+    """Return where the tag belongs; the room alone where the words for it would fill the card."""
+    room = house.places.room_and_level(item.place)
+    words = "; ".join(filter(None, (room, item.place.where if item.place else None)))
+    if not words:
+        return f"Place {NOT_RECORDED}"
+    return sentences(words if room is None or len(words) <= LONGEST_PLACE else room)
 
 
 def payload(house: House, item: Item) -> str:
@@ -70,11 +83,8 @@ def _said(house: House, item: Item) -> tuple[str, list[str], str]:
     handle = handle_of(item)
     if handle is None:
         return "", [capitals(plain(one_line(house, item)))], capitals(action(house, item))
-    if item.system == "gas":
-        words = [it.name for it in gas_served(house, item.id)]
-    else:
-        words = list(stops(house, item.id).said)
-    words = words or [what_it_stops(house, item)]
+    words = () if item.system == "gas" else stops(house, item.id).said
+    words = words or (what_it_stops(house, item),)
     short = table("tag_words").values.get(handle.kind, handle.turn or f"how is {NOT_RECORDED}")
     if is_utilitys(house, item):
         short = f"the {item.system} utility only"

@@ -17,6 +17,7 @@ from handbook.pages.content import (
 from handbook.pages.parts.phrases import NOT_RECORDED, day, joined, table
 
 _YOU = "you"
+_PRACTICE = "common practice"
 MOST_NAMED = 12
 """More than this are not named one by one: only valves are so many, and they have their list."""
 
@@ -24,30 +25,46 @@ MOST_NAMED = 12
 def care_part(house: House) -> tuple[Part, ...]:
     """Return the part on care; none where nothing recorded asks for any."""
     chores = care(house)
-    whose = list(dict.fromkeys((_YOU, *(chore.who for chore in chores))))
-    pages = [_page(house, who, [chore for chore in chores if chore.who == who]) for who in whose]
-    made = [page for page in pages if page.blocks]
-    made += _notes(house)
-    if not made:
-        return ()
-    return (Part("care_part", "Care", (*made, *_sources(chores))),)
+    own = [chore for chore in chores if chore.who == _YOU]
+    pages = (
+        *_page("care_yours", "What you look after", _table(house, own)),
+        *_page("care_others", "What others look after", _others(house, chores)),
+        *_page("care_notes", "Notes on care", _notes(house)),
+        *_page("care_sources", "Where these intervals come from", _sources(chores)),
+    )
+    return (Part("care_part", "Care", pages),) if pages else ()
 
 
-def _page(house: House, who: str, chores: list[Chore]) -> Page:
+def _page(name: str, title: str, blocks: tuple[Block, ...]) -> tuple[Page, ...]:
+    return (Page(name, title, blocks),) if blocks else ()
+
+
+def _others(house: House, chores: tuple[Chore, ...]) -> tuple[Block, ...]:
+    """Return a table for each trade."""
+    trades = dict.fromkeys(chore.who for chore in chores if chore.who != _YOU)
+    blocks: list[Block] = []
+    for trade in trades:
+        blocks.append(SubHead(f"The {trade}"))
+        blocks += _table(house, [chore for chore in chores if chore.who == trade])
+    return tuple(blocks)
+
+
+def _table(house: House, chores: list[Chore]) -> tuple[Block, ...]:
+    """Return the chores; when each is next due only where that is known of any of them."""
+    known = any(chore.due for chore in chores)
     rows = [
         (
             (chore.title,),
             (often(chore),),
             (f"{chore.do} {chore.why}",),
             things(house, chore),
-            (_when(chore),),
+            *(((_when(chore),),) if known else ()),
         )
         for chore in chores
     ]
-    head = ("What", "How often", "How, and why", "Which", "Last done, next due")
-    title = "What you look after" if who == _YOU else f"For the {who}"
-    blocks = table("The most frequent first", head, rows, (2, 1.4, 3.8, 1.8, 1.6))
-    return Page("care_" + who.replace(" ", "_"), title, blocks)
+    head = ("What", "How often", "How, and why", "Which", *(("Last, and next",) if known else ()))
+    widths = (2, 1.5, 3.8, 1.8, *((1.6,) if known else ()))
+    return table("The most frequent first", head, rows, widths)
 
 
 def often(chore: Chore) -> str:
@@ -72,23 +89,27 @@ def things(house: House, chore: Chore) -> Line:
 
 def _when(chore: Chore) -> str:
     if chore.last is None or chore.due is None:
-        return f"last done: {NOT_RECORDED}"
+        return NOT_RECORDED
     return f"{day(chore.last)}; next {day(chore.due)}"
 
 
-def _sources(chores: tuple[Chore, ...]) -> tuple[Page, ...]:
+def _sources(chores: tuple[Chore, ...]) -> tuple[Block, ...]:
+    """Return what is published for each interval; the rest is the trade's common practice."""
+    if not chores:
+        return ()
     found: dict[str, list[str]] = {}
     for chore in chores:
-        found.setdefault(chore.source, []).append(chore.title)
+        if not chore.source.startswith(_PRACTICE):
+            found.setdefault(chore.source, []).append(chore.title)
     lines = tuple((f"{source}: {'; '.join(titles)}.",) for source, titles in found.items())
-    text = "The maker's own manual takes precedence over every one of these."
-    blocks: tuple[Block, ...] = (Para((text,)), Bullets(lines))
-    return (Page("care_sources", "Where these intervals come from", blocks),) if lines else ()
+    text = "The maker's own manual takes precedence over every interval here. "
+    rest = "All others are common practice, without a published source."
+    return (Para((text, rest)), *((Bullets(lines),) if lines else ()))
 
 
-def _notes(house: House) -> list[Page]:
-    notes = [note for note in house.record.notes or () if note.part == "care"]
+def _notes(house: House) -> tuple[Block, ...]:
     blocks: list[Block] = []
-    for note in notes:
-        blocks += (SubHead(note.title), HouseNote(note.text))
-    return [Page("care_notes", "Notes on care", tuple(blocks))] if blocks else []
+    for note in house.record.notes or ():
+        if note.part == "care":
+            blocks += (SubHead(note.title), HouseNote(note.text))
+    return tuple(blocks)

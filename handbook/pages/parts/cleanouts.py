@@ -152,6 +152,8 @@ def opens_into(house: House, cleanout: Cleanout) -> str:
     name = stretch_name(house, cleanout.on)
     if cleanout.along is None:
         return name
+    if not cleanout.along.inches:
+        return f"{name}, at its upper end"
     return f"{name}, {Say.of(house).length(cleanout.along)} down from its upper end"
 
 

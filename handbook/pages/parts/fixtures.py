@@ -12,7 +12,8 @@ from handbook.pages.parts.phrases import (
     checked,
     joined,
     lost,
-    own_blocks,
+    note_of,
+    photo_pointer,
     said,
     table,
     within,
@@ -46,10 +47,11 @@ def _room(house: House, room: str | None, items: tuple[Item, ...]) -> Page:
         *_what_to_close(house, items),
         *_stops(house, items),
         *_fixtures(house, items),
+        *photo_pointer(house, items),
     ]
     for item in items:
-        more = own_blocks(house, item, brief=True)
-        blocks += (SubHead(item.name), *more) if more else ()
+        note = note_of(item)
+        blocks += (SubHead(item.name), *note) if note else ()
     return Page(_page_id(room), _title(house, room), tuple(blocks))
 
 

@@ -10,7 +10,8 @@ from handbook.answers.isolate import Isolation, Rung, Turn
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.pages.calls import call
-from handbook.pages.content import Block, Line, Para, Step, Steps, SubHead, Tag
+from handbook.pages.calls import number as phone_number
+from handbook.pages.content import Block, Go, Line, Para, Step, Steps, SubHead, Tag
 from handbook.pages.parts.phrases import NOT_RECORDED, lost, table
 from handbook.pages.words import lower, sentences
 
@@ -75,30 +76,40 @@ def _last(house: House, answer: Isolation) -> Step:
 
 
 def ladder_table(house: House, answer: Isolation, caption: str) -> tuple[Block, ...]:
-    """Return the same ladder as a table, a valve a row, with the heater and the plumber below."""
+    """Return the same ladder as a table, a valve a row.
+
+    Each valve's own page says how it turns, and the part's first page what the heater needs.
+    """
     if answer.already_off or not answer.ladder:
         return (SubHead(caption), *ladder(house, answer))
     rows = [
         row for number, rung in enumerate(answer.shown, 1) for row in _rows(house, number, rung)
     ]
-    heaters = dict.fromkeys(said for rung in answer.shown for said in rung.heater)
-    below: list[Line] = [(sentences(said),) for said in heaters]
-    below.append((*call(contact(house, "licensed plumber")), "."))
+    below: list[Line] = []
+    if not any(rung.utility for rung in answer.shown):
+        below.append((STILL[0], " ", *call(contact(house, "licensed plumber")), "."))
     if answer.assumed:
         below.append((f"Taken for granted here: {' '.join(answer.assumed)}",))
-    head = ("Tag", "In this order", "How, and where", "Also off then")
+    head = ("Tag", "In this order", "Where", "Also off then")
     made = table(f"{caption}: the next only if water still runs", head, rows, _WIDTHS, tagged=True)
     return (*made, *(Para(line) for line in below))
 
 
-_WIDTHS = (1, 2.2, 4.6, 2.2)
+_WIDTHS = (1, 3.6, 2.4, 3.2)
 
 
 def _rows(house: House, number: int, rung: Rung) -> Iterator[tuple[Line, ...]]:
     also = (lost(rung.also_off_said) or "nothing else",)
     for turn in rung.turns:
         verb = "open" if turn.id in rung.open else "close"
-        how: Line = (sentences(turn.do, turn.where or f"where: {NOT_RECORDED}"),)
+        item = house.items[turn.id]
+        do: Line = (f"{number}. {verb} {lower(turn.name)}",)
         if rung.utility:
-            how = (*call(contact(house, "water utility")), ". ", sentences(turn.where or ""))
-        yield (Tag(turn.id),), (f"{number}. {verb} {lower(turn.name)}",), how, also
+            phone = contact(house, "water utility").phone
+            whom: Line = (phone_number(phone),) if phone else ("the water company",)
+            do = (f"{number}. call ", *whom, "; it is theirs")
+        room = house.places.room_name(item.place) or turn.where or NOT_RECORDED
+        owner = house.items.get(item.owner or "")
+        own_page = owner is None or owner.system != "fixture"
+        place: Line = (Go(turn.id, room),) if own_page else (turn.where or room,)
+        yield (Tag(turn.id),), do, place, also

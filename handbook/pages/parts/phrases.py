@@ -28,6 +28,7 @@ from handbook.pages.content import (
 from handbook.pages.words import listed, lower, sentences
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Run, Seen, each
+from handbook.record.grammar.walls import Photo as WallPhoto
 from handbook.record.ids import STREET
 from handbook.record.knowing import Absent
 
@@ -143,7 +144,7 @@ def within(house: House, item: Item, *, room: bool = False) -> str:
     if not room and item.place.room in house.places.rooms:
         name = house.places.room_name(item.place)
         inside = house.places.say(item.place.model_copy(update={"level": None, "room": None}))
-        return "; ".join(word for word in (name, inside) if word)
+        return "; ".join(word for word in (name, lower(inside or "")) if word)
     return house.places.say(item.place.model_copy(update=known)) or "not recorded where in it"
 
 
@@ -152,16 +153,34 @@ def own_blocks(house: House, item: Item, *, brief: bool = False) -> tuple[Block,
 
     `brief`: the book has each photo once, in its part on the walls, and points there.
     """
-    walls = house.record.walls
-    photos = each(walls.photos) if walls else ()
-    shown = [photo for photo in photos if item.id in (photo.shows or ())]
-    note = getattr(item.entry, "note", None)
-    notes: tuple[Block, ...] = (HouseNote(note),) if note else ()
     if brief:
-        captions = several(photo.caption for photo in shown)
-        seen = (Para(("Photos: ", Go("open_walls", captions), ".")),) if shown else ()
-        return (*seen, *notes)
-    return (*(Photo(p.file, p.caption, (sentences(p.caption),)) for p in shown), *notes)
+        return (*photo_pointer(house, (item,)), *note_of(item))
+    shown = (photo for photo in _photos(house) if item.id in (photo.shows or ()))
+    return (*(Photo(p.file, p.caption, (sentences(p.caption),)) for p in shown), *note_of(item))
+
+
+def photo_pointer(house: House, items: Iterable[Item]) -> tuple[Block, ...]:
+    """Return where the book shows photos of any of these, if it does."""
+    if not has_photos(house, items):
+        return ()
+    return (Para((Go("open_walls", "Photos taken while the wall was open"),)),)
+
+
+def has_photos(house: House, items: Iterable[Item]) -> bool:
+    """Whether a photo of the walls shows any of these."""
+    ids = {item.id for item in items}
+    return any(ids & set(photo.shows or ()) for photo in _photos(house))
+
+
+def note_of(item: Item) -> tuple[Block, ...]:
+    """Return the record's own note on a thing."""
+    note = getattr(item.entry, "note", None)
+    return (HouseNote(note),) if note else ()
+
+
+def _photos(house: House) -> tuple[WallPhoto, ...]:
+    walls = house.record.walls
+    return each(walls.photos) if walls else ()
 
 
 def checked(house: House, items: Iterable[Item]) -> tuple[Block, ...]:

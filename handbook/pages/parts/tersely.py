@@ -1,7 +1,6 @@
 """Each tagged thing in one line, and the one action at it: what its tag says."""
 
 from handbook.answers.isolate import isolate
-from handbook.answers.serves import gas_served
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Line
@@ -9,8 +8,9 @@ from handbook.pages.parts import equipment
 from handbook.pages.parts.cleanouts import reach
 from handbook.pages.parts.hot_water import ending
 from handbook.pages.parts.leaks import leaking
-from handbook.pages.parts.phrases import NOT_RECORDED, Say, all_called, called, lost, said
+from handbook.pages.parts.phrases import NOT_RECORDED, Say, all_called, called, said
 from handbook.pages.parts.valve import (
+    gas_stopped,
     handle_of,
     how_to_close,
     is_utilitys,
@@ -54,8 +54,7 @@ def one_line(house: House, item: Item) -> Line:
         case GasOutlet():
             return (f"Stubbed for: {said(entry.meant_for)}.",)
         case GasMeter() | Regulator():
-            fed = lost(it.name for it in gas_served(house, item.id))
-            return (f"Feeds: {fed or NOT_RECORDED}.",)
+            return (f"Feeds {gas_stopped(house, item.id) or NOT_RECORDED}.",)
     return (sentences(equipment.does(item)),)
 
 

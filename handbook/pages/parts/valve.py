@@ -9,13 +9,16 @@ from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call
-from handbook.pages.content import Block, Facts, Line, Note, Page, Para, Strong, SubHead
+from handbook.pages.content import Block, Facts, Go, Line, Note, Page, Para, Strong, SubHead
 from handbook.pages.parts.ladders import ladder, ladder_table
 from handbook.pages.parts.phrases import (
     NOT_RECORDED,
+    Rows,
     called,
     established,
+    has_photos,
     lost,
+    note_of,
     own_blocks,
     where,
 )
@@ -57,13 +60,22 @@ def what_it_stops(house: House, item: Item) -> str:
     """Return what closing the valve alone shuts off, in words, without a full stop."""
     handle = handle_of(item)
     if item.system == "gas":
-        fed = gas_served(house, item.id)
-        return f"gas to: {lost(it.name for it in fed)}" if fed else _nothing(house, item)
+        return gas_stopped(house, item.id) or _nothing(house, item)
     if handle and handle.stands == "closed":
         return "nothing as it stands: it is kept closed"
     if handle and handle.condition in {"stuck", "does not hold"}:
         return f"nothing as it is: it {_CONDITIONS[handle.condition]}"
     return lost(stops(house, item.id).said) or _nothing(house, item)
+
+
+def gas_stopped(house: House, thing: str) -> str | None:
+    """Return what gas passes a thing, `all gas in the house` where it is all; None for none."""
+    fed = gas_served(house, thing)
+    gas = house.record.gas
+    meter = gas.meter if gas else None
+    if meter and len(fed) > 1 and fed == gas_served(house, meter.id):
+        return "all gas in the house"
+    return f"gas to: {lost(it.name for it in fed)}" if fed else None
 
 
 def _nothing(house: House, item: Item) -> str:
@@ -119,17 +131,25 @@ def valve_page(house: House, item: Item, *, brief: bool = False) -> Page:
     blocks = (
         Para((Strong(stops_said),)),
         *((_gas_line() if brief else _gas_caution(house)) if gas else ()),
-        Facts(tuple(_facts(house, item, brief))),
-        *(() if brief else _heater(house, item)),
+        *_laid_out(tuple(_facts(house, item, brief)), brief),
+        *_heater(house, item, brief),
         *_failing(house, item, brief),
-        *own_blocks(house, item, brief=brief),
+        *(note_of(item) if brief else own_blocks(house, item)),
     )
     return Page(item.id, item.name, blocks, (stops_said,), tag=item.id)
 
 
+def _laid_out(rows: Rows, brief: bool) -> tuple[Block, ...]:
+    """Return the facts as a table; in the book as lines, so that two valves stand on a sheet."""
+    if not brief:
+        return (Facts(rows),)
+    return tuple(Para((Strong(f"{label}: "), *said)) for label, said in rows)
+
+
 def _facts(house: House, item: Item, brief: bool) -> Iterator[tuple[str, Line]]:
     handle = handle_of(item)
-    yield "Where", (sentences(where(house, item.id)),)
+    photos: Line = (" ", Go("open_walls", "Photos")) if brief and has_photos(house, (item,)) else ()
+    yield "Where", (sentences(where(house, item.id)), *photos)
     yield "Close it", (sentences(how_to_close(house, item)),)
     if not brief:
         yield "Open it", (sentences(how_to_open(house, item)),)
@@ -138,14 +158,16 @@ def _facts(house: House, item: Item, brief: bool) -> Iterator[tuple[str, Line]]:
             yield "Take care", (sentences(limit),)
     if handle and (tool := given(handle.tool)):
         yield "Needs", (sentences(tool),)
-    yield "Kind", (sentences(f"{kind_of(item)}, usually {stands(item)}"),)
     if item.owner:
         yield "Belongs to", called(house, item.owner)
-    yield "Checked", (sentences(established(getattr(item.entry, "seen", None))),)
+    kind = f"{kind_of(item)}, usually {stands(item)}"
+    seen = f"checked: {established(getattr(item.entry, 'seen', None))}"
+    yield "Kind", (sentences(kind, seen),)
 
 
-def _heater(house: House, item: Item) -> tuple[Block, ...]:
-    if item.kind not in WATER_VALVES:
+def _heater(house: House, item: Item, brief: bool) -> tuple[Block, ...]:
+    """Return what the heater needs; in the book the part's first page says it for all valves."""
+    if brief or item.kind not in WATER_VALVES:
         return ()
     lines = tuple((sentences(said),) for said in stops(house, item.id).heater)
     return (Note("notice", (("The water heater then gets no water.",), *lines)),) if lines else ()
@@ -154,7 +176,7 @@ def _heater(house: House, item: Item) -> tuple[Block, ...]:
 def _failing(house: House, item: Item, brief: bool) -> tuple[Block, ...]:
     if item.kind not in WATER_VALVES or item.id not in house.water.bodies:
         return ()
-    answer, title = isolate(house, item.id), "If it does not hold, or leaks itself"
+    answer, title = isolate(house, item.id), "If it fails or leaks"
     if brief:
         return ladder_table(house, answer, title)
     return (SubHead(title), *ladder(house, answer))
