@@ -11,7 +11,7 @@ from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, Stretch
 from handbook.rules import facts
 from handbook.rules.drains import downhill, stretches
-from handbook.rules.looks import drains
+from handbook.rules.looks import drains, too_much
 from handbook.rules.rule import (
     Broken,
     CannotTell,
@@ -59,7 +59,7 @@ def _at_junction(house: House, sewer: Stretch) -> Outcome:
     most = Length(12 * table("cleanout_spacing").values["most_before_sewer_ft"])
     feeding = [c for c in _cleanouts(house) if sewer in downhill(house, c.on)]
     away = [_from_junction(house, cleanout, sewer) for cleanout in feeding]
-    if any(far is not None and far <= most for far in away):
+    if any(far is not None and not too_much(far.inches, most.inches) for far in away):
         return Clear(sewer.id)
     if None in away:
         return CannotTell(facts.CLEANOUT_ALONG, feeding[away.index(None)].id)
@@ -127,12 +127,12 @@ class _Way:
 def _reaches_next(house: House, stretch: Stretch, start: float) -> Outcome:
     most = 12 * table("cleanout_spacing").values["most_apart_ft"]
     way = _to_next(house, stretch, start)
-    if way.inches > most and not way.floating:
+    if too_much(way.inches, most) and not way.floating:
         units = house.record.house.units
         said = f"From {say_length(Length(start), units, STEP)} along {house.called(stretch.id)} "
         said += f"the drain runs {say_length(Length(way.inches), units, STEP)} without a cleanout"
         return Broken(stretch.id, said, stretch.mark_of("id"))
-    if way.inches > most:
+    if too_much(way.inches, most):
         return CannotTell(facts.CLEANOUT_ALONG, stretch.id)
     return CannotTell(facts.STRETCH_LENGTH, stretch.id) if way.unmeasured else Clear(stretch.id)
 

@@ -8,7 +8,7 @@ from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, Stretch
 from handbook.rules import facts
 from handbook.rules.drains import size_of, stretches
-from handbook.rules.looks import drains, smaller
+from handbook.rules.looks import drains, smaller, too_little
 from handbook.rules.rule import (
     Broken,
     CannotTell,
@@ -132,7 +132,7 @@ def cleanout_too_cramped(house: House) -> Iterator[Outcome]:
         if cleanout.clear is None:
             said = f"{house.called(cleanout.id)} does not say how much clear space it has"
             yield Gap(cleanout.id, said, cleanout.mark_of("clear"))
-        elif cleanout.clear < least:
+        elif too_little(cleanout.clear.inches, least.inches):
             said = f"{house.called(cleanout.id)} has {say_length(cleanout.clear, units)} of clear "
             said += f"space in front of it; {say_length(least, units)} is the least"
             yield Broken(cleanout.id, said, cleanout.mark_of("clear"))

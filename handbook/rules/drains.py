@@ -9,7 +9,7 @@ from handbook.record.grammar.common import each, given
 from handbook.record.grammar.drains import Stretch
 from handbook.record.grammar.fixtures import DrainConnection, Fixture
 from handbook.rules import facts
-from handbook.rules.looks import drains, smaller
+from handbook.rules.looks import SLOPE_ROUNDED, drains, smaller, too_little
 from handbook.rules.rule import (
     PRACTICE,
     Broken,
@@ -160,9 +160,9 @@ def _falls(house: House, stretch: Stretch, slope: Slope) -> Iterator[Outcome]:
     if not needs:
         return  # the table ends below this size
     fall = slope.inches_per_foot
-    if fall >= max(needs):
+    if not too_little(fall, max(needs), SLOPE_ROUNDED):
         yield Clear(stretch.id)
-    elif fall >= min(needs):
+    elif not too_little(fall, min(needs), SLOPE_ROUNDED):
         yield CannotTell(facts.STRETCH_SIZE, stretch.id)
     else:
         units = house.record.house.units

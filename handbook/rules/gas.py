@@ -15,7 +15,7 @@ from handbook.record.grammar.common import each, given
 from handbook.record.grammar.fixtures import GasConnection
 from handbook.record.grammar.gas import Gas, GasFed
 from handbook.rules import facts
-from handbook.rules.looks import is_shutoff
+from handbook.rules.looks import is_shutoff, too_much
 from handbook.rules.rule import (
     LOOK_OR_NONE,
     PRACTICE,
@@ -136,7 +136,7 @@ def _near(house: House, burner: _Burner, shutoff: str) -> Outcome:
     if not (here and there and here.at and there.at):
         return CannotTell(facts.GAS_SHUTOFF_PLACE, burner.id)
     away = Length(dist((here.at.x, here.at.y), (there.at.x, there.at.y)))
-    if away <= most:
+    if not too_much(away.inches, most.inches):
         return Clear(burner.id)
     units = house.record.house.units
     said = f"{names[0]} {say_length(away, units)} away from {house.called(burner.id)}; "

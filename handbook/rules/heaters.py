@@ -11,7 +11,7 @@ from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.water import Equipment
 from handbook.rules import facts
 from handbook.rules.lines import water_lines
-from handbook.rules.looks import is_shutoff, safeguards, water
+from handbook.rules.looks import is_shutoff, safeguards, too_much, water
 from handbook.rules.rule import (
     LOOK_OR_NONE,
     Broken,
@@ -125,7 +125,7 @@ def relief_ends_too_high(house: House) -> Iterator[Outcome]:
             continue
         if ending.above is None:
             yield CannotTell(facts.RELIEF_HEIGHT, heater.id)
-        elif ending.above > most:
+        elif too_much(ending.above.inches, most.inches):
             high, limit = say_length(ending.above, units), say_length(most, units)
             said = (
                 f"The relief pipe of {house.called(heater.id)} ends {high} up; {limit} is the most"

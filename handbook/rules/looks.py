@@ -13,6 +13,12 @@ from handbook.record.grammar.water import Water
 NAME_SLACK_IN = 0.1
 """A nominal size in millimetres is a name too: `100 mm` stands for 4 in although it is 3.94."""
 
+ROUNDED = 0.005
+"""Codes print their limits in metric rounded: 457 mm for 18 in, 38 mm for 1-1/2 in."""
+
+SLOPE_ROUNDED = 0.04
+"""And slopes more so: 2 % for 1/4 in per ft, which is 2.08 %."""
+
 
 def water(house: House) -> Water:
     """Return the water section, with nothing recorded in it where it is left out."""
@@ -63,3 +69,13 @@ def is_indoors(house: House, place: Place | None) -> bool | None:
 def smaller(size: PipeSize, than_inches: float) -> bool:
     """Whether a nominal size is below a number of inches."""
     return size.inches < than_inches - NAME_SLACK_IN
+
+
+def too_little(value: float, least: float, rounded: float = ROUNDED) -> bool:
+    """Whether a measure is below a published least, beyond what rounding explains."""
+    return value < least * (1 - rounded)
+
+
+def too_much(value: float, most: float) -> bool:
+    """Whether a measure is above a published most, beyond what rounding explains."""
+    return value > most * (1 + ROUNDED)

@@ -26,14 +26,12 @@ def nobody_to_call(house: House) -> Iterator[Outcome]:
     """Somebody is recorded for each role that this house needs."""
     record = house.record
     yield from told(record.people, facts.PEOPLE)
-    if record.people is None:
-        return
     for role, need in _needs(house).items():
         if isinstance(need, Fact):
             yield CannotTell(need)
         elif need and house.person(role):
             yield Clear()
-        elif need:
+        elif need and record.people is not None:
             said = f"Nobody is recorded to call as {role}"
             yield Gap(None, said, record.mark_of("people"))
 

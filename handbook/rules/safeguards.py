@@ -11,7 +11,7 @@ from handbook.record.grammar.safeguards import Pan, Sensor
 from handbook.record.grammar.water import Valve
 from handbook.rules import facts
 from handbook.rules.heaters import ends_somewhere
-from handbook.rules.looks import safeguards, smaller
+from handbook.rules.looks import safeguards, smaller, too_little, too_much
 from handbook.rules.rule import (
     LOOK_OR_NONE,
     PRACTICE,
@@ -81,7 +81,7 @@ def pan_too_shallow(house: House) -> Iterator[Outcome]:
             continue
         if pan.depth is None:
             yield CannotTell(facts.PAN_DEPTH, pan.id)
-        elif pan.depth >= least:
+        elif not too_little(pan.depth.inches, least.inches):
             yield Clear(pan.id)
         elif under is None:
             yield CannotTell(facts.PAN_UNDER, pan.id)
@@ -140,7 +140,9 @@ def pan_drain_ends_at_wrong_height(house: House) -> Iterator[Outcome]:
             continue
         if drain.above is None or drain.to is None:
             yield CannotTell(facts.PAN_DRAIN_END, pan.id)
-        elif low <= drain.above <= high:
+        elif not (
+            too_little(drain.above.inches, low.inches) or too_much(drain.above.inches, high.inches)
+        ):
             yield Clear(pan.id)
         elif under is None:
             yield CannotTell(facts.PAN_UNDER, pan.id)

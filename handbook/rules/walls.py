@@ -29,7 +29,7 @@ def hidden_pipe_never_photographed(house: House) -> Iterator[Outcome]:
     if not hiding:
         yield CannotTell(facts.HIDDEN)
     elif photos is ABSENT:
-        said = f"Pipe is hidden in {len(hiding)} room(s), and there is no photo of any of it"
+        said = f"Pipe is hidden in {', '.join(hiding)}, and there is no photo of any of it"
         yield Gap(None, said, walls(house).mark_of("photos"))
     shown = {photo.place.room for photo in each(photos) if photo.place}
     for room in hiding if each(photos) else ():
@@ -64,7 +64,7 @@ def photo_file_missing(house: House) -> Iterator[Outcome]:
         if (house.folder / file).is_file():
             yield Clear(thing)
         else:
-            said = f"The photo {file} is not in the record's folder"
+            said = f"{thing or 'The cover'} names {file}, which is not in the record's folder"
             yield Broken(thing, said, entry.mark_of(field))
 
 

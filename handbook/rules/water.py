@@ -9,7 +9,7 @@ from handbook.record.grammar.common import Fed, each, given
 from handbook.record.grammar.water import Bypass
 from handbook.rules import facts
 from handbook.rules.lines import Lines, water_lines
-from handbook.rules.looks import water
+from handbook.rules.looks import too_much, water
 from handbook.rules.rule import (
     LOOK_OR_NONE,
     PRACTICE,
@@ -41,7 +41,7 @@ def pressure_too_high(house: House) -> Iterator[Outcome]:
     supply, most = water(house), table("static_pressure").values["most_psi"]
     if supply.static_pressure is None:
         yield CannotTell(facts.PRESSURE)
-    elif supply.static_pressure.value.psi <= most or _has_reducer(house):
+    elif _has_reducer(house) or not too_much(supply.static_pressure.value.psi, most):
         yield Clear()
     elif supply.equipment is None:
         yield CannotTell(facts.EQUIPMENT)

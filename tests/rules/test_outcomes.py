@@ -1,0 +1,250 @@
+"""Rules on small records worked out by hand: what is found, what is waited for, and where."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+import rule_houses as houses
+import yaml
+
+from handbook.house.house import House, build
+from handbook.record.grammar.record import Record
+from handbook.rules import RULES, check, facts
+from handbook.rules.rule import Broken, CannotTell, Clear, Gap, Outcome
+
+
+def outcomes(name: str, over: str, folder: Path) -> list[Outcome]:
+    """Return what the rule says of the base house with this laid over it."""
+    rule = next(rule for rule in RULES if rule.name == name)
+    tree = houses.laid_over(houses.base(), houses.tree_of(over))
+    return [o for o in rule.look(houses.house_of(tree, folder)) if not isinstance(o, Clear)]
+
+
+def kinds(name: str, over: str, folder: Path) -> list[type]:
+    return [type(outcome) for outcome in outcomes(name, over, folder)]
+
+
+def bare(**sections: Any) -> House:
+    """Build a house with these sections alone."""
+    record = {"format": "1", "house": {"name": "Bare"}, **sections}
+    return build(Record.model_validate(record), Path())
+
+
+# --- what is not recorded of a thing that is recorded is a gap, whatever the rule's severity
+
+
+GAPS = {
+    "pan-without-drain": "safeguards: {pans: [{id: P1, under: WH}]}",
+    "relief-without-discharge-pipe": "heaters: [{id: WH, relief: {size: 3/4 in}}]",
+    "heater-without-relief-valve": "heaters: [{id: WH}]",
+    "fixture-without-stop": "fixtures: [{id: lav, kind: lavatory, cold: {from: T1}, hot: none}]",
+    "heater-without-cold-shutoff": "heaters: [{id: WH, cold: {from: T1}}]",
+    "heater-without-pan": """
+heaters: [{id: WH, kind: storage, place: {room: closet}}]
+safeguards: {pans: none}
+""",
+    "appliance-without-gas-shutoff": "gas: {appliances: [{id: FU, kind: furnace}]}",
+    "gas-outlet-not-capped": "gas: {outlets: [{id: GO, from: GT}]}",
+    "csst-not-bonded": "gas: {bonding: unknown}",
+    "softener-without-bypass": "water: {softeners: [{id: SOF, from: W2}]}",
+    "cleanout-too-small": "drains: {cleanouts: [{id: C2, on: D2}]}",
+    "cleanout-too-cramped": "drains: {cleanouts: [{id: C2, on: D2}]}",
+    "sensor-that-closes-no-valve": "safeguards: {sensors: [{id: S1, does: [closes a valve]}]}",
+    "condensate-without-backup": "safeguards: {condensate: [{id: CD, secondary: none}]}",
+}
+
+
+@pytest.mark.parametrize("name", GAPS)
+def test_a_needed_fact_that_is_not_recorded_is_a_gap(name: str, folder: Path) -> None:
+    rule = next(rule for rule in RULES if rule.name == name)
+    found = outcomes(name, GAPS[name], folder)
+    assert [type(outcome) for outcome in found] == [Gap]
+    assert [rule.severity_of(f) for f in found if isinstance(f, Gap)] == ["gap"]
+
+
+# --- shutting off
+
+
+def test_a_stuck_only_main_leaves_fixtures_that_cannot_be_isolated_indoors(folder: Path) -> None:
+    """The tub hangs on W3, the leak shutoff W2 and the main W1; all three are out of order."""
+    over = """
+water:
+  valves:
+    - {id: W1, main: yes, kind: ball, from: WM, condition: stuck, place: {room: utility}}
+    - {id: W2, kind: automatic shutoff, from: PRV, condition: stuck, place: {room: utility}}
+    - {id: W3, kind: ball, from: T1, condition: does not hold, place: {room: bath}}
+"""
+    found = outcomes("fixture-not-isolable", over, folder)
+    # The toilet has W5 of its own, the lavatory W6 and W7, the hose bibb W8; the tub has none.
+    assert [outcome.thing for outcome in found] == ["tub"]
+    assert isinstance(found[0], Broken)
+
+
+def test_a_shutoff_of_which_no_room_is_recorded_may_be_outdoors(folder: Path) -> None:
+    over = """
+water:
+  valves:
+    - {id: W1, main: yes, kind: ball, from: WM, place: {where: behind the panel}}
+    - {id: W2, kind: automatic shutoff, from: PRV, place: {where: behind the panel}}
+    - {id: W3, kind: ball, from: T1, place: {where: behind the panel}}
+"""
+    found = outcomes("fixture-not-isolable", over, folder)
+    assert [o for o in found if not isinstance(o, CannotTell)] == []
+    assert {(o.thing, o.fact) for o in found if isinstance(o, CannotTell)} == {
+        ("tub", facts.INDOORS)
+    }
+
+
+@pytest.mark.parametrize("feed", ["W3", "W5"])
+def test_a_fixture_fed_straight_from_a_shutoff_has_its_stop(feed: str, folder: Path) -> None:
+    """Such as a manifold's port, or the second outlet of a sink's stop."""
+    over = f"fixtures: [{{id: dw, kind: other, cold: {{from: {feed}, stop: none}}}}]"
+    assert outcomes("fixture-without-stop", over, folder) == []
+
+
+@pytest.mark.parametrize("feed", ["W1", "U1"])
+def test_a_main_is_no_fixture_stop(feed: str, folder: Path) -> None:
+    over = f"fixtures: [{{id: dw, kind: other, cold: {{from: {feed}, stop: none}}}}]"
+    assert kinds("fixture-without-stop", over, folder) == [Broken]
+
+
+def test_a_main_that_something_unfed_may_hang_on_is_no_dead_end(folder: Path) -> None:
+    over = """
+water:
+  equipment: [{id: PRV, name: Reducing valve, kind: pressure-reducing valve}]
+"""
+    found = outcomes("dead-end", over, folder)
+    assert [(type(outcome), outcome.thing) for outcome in found] == [(CannotTell, "W1")]
+
+
+# --- drains
+
+
+def test_a_cleanout_whose_distance_is_not_recorded_leaves_the_spacing_untold(folder: Path) -> None:
+    """The sewer is 120 ft long; C3 stands somewhere along it."""
+    over = """
+drains:
+  stretches: [{id: D3, kind: building sewer, to: SEWER, by: 120 ft of 4 in PVC}]
+  cleanouts: [{id: C3, name: Sewer cleanout, kind: floor, on: D3}]
+"""
+    found = outcomes("cleanouts-too-far-apart", over, folder)
+    assert [o.fact for o in found if isinstance(o, CannotTell)] == [facts.CLEANOUT_ALONG]
+    assert len(found) == 1
+
+
+def test_a_stretch_without_a_length_leaves_the_spacing_untold(folder: Path) -> None:
+    over = "drains: {stretches: [{id: D3, kind: building sewer, to: SEWER}]}"
+    found = outcomes("cleanouts-too-far-apart", over, folder)
+    assert [o.fact for o in found if isinstance(o, CannotTell)] == [facts.STRETCH_LENGTH]
+
+
+def test_a_cleanout_farther_down_cuts_the_distance(folder: Path) -> None:
+    """120 ft of sewer with C3 at 60 ft: 2 + 60 ft, then 60 ft to the end."""
+    over = """
+drains:
+  stretches: [{id: D3, kind: building sewer, to: SEWER, by: 120 ft of 4 in PVC}]
+  cleanouts: [{id: C3, name: Sewer cleanout, kind: floor, on: D3, along: 60 ft}]
+"""
+    assert outcomes("cleanouts-too-far-apart", over, folder) == []
+
+
+def test_a_closet_bend_is_no_reduction(folder: Path) -> None:
+    """IPC 704.2: a 4 in by 3 in closet bend."""
+    over = "fixtures: [{id: wc, kind: water closet, drain: {to: D1, by: 3 ft of 4 in PVC}}]"
+    assert outcomes("drain-shrinks", over, folder) == []
+
+
+# --- gas, heaters
+
+
+def test_an_electric_heater_and_an_all_electric_house_need_no_gas_shutoff(folder: Path) -> None:
+    over = "heaters: [{id: WH, kind: storage, fuel: electric}]"
+    assert outcomes("appliance-without-gas-shutoff", over, folder) == []
+    house = bare(gas="none", heaters=[{"id": "WH"}], fixtures=[{"id": "R", "kind": "range"}])
+    assert not [f for f in check(house).findings if f.rule.code.startswith("GA")]
+
+
+def test_a_heater_whose_fuel_is_not_recorded_may_burn_gas(folder: Path) -> None:
+    found = outcomes("appliance-without-gas-shutoff", "heaters: [{id: WH}]", folder)
+    assert [o.fact for o in found if isinstance(o, CannotTell)] == [facts.BURNS_GAS]
+
+
+def test_a_decorative_appliance_may_have_its_shutoff_elsewhere(folder: Path) -> None:
+    """IRC G2420.5.2 (2018)."""
+    over = """
+gas:
+  appliances:
+    - id: FP
+      name: Fireplace
+      kind: fireplace
+      place: {room: kitchen}
+      gas: {from: GT, shutoff: {id: G9, kind: gas cock, place: {room: utility}}}
+"""
+    assert outcomes("gas-shutoff-too-far", over, folder) == []
+
+
+def test_a_heater_on_the_lowest_level_needs_no_pan(folder: Path) -> None:
+    over = """
+heaters: [{id: WH, kind: storage, place: {room: utility}, pan: none}]
+safeguards: {pans: none}
+"""
+    assert outcomes("heater-without-pan", over, folder) == []
+
+
+def test_without_elevations_it_is_not_known_what_lies_below_a_heater(folder: Path) -> None:
+    over = """
+levels:
+  - {id: lower, name: Lower level, rooms: [{id: utility, name: Utility room}]}
+heaters: [{id: WH, kind: storage, place: {room: closet}, pan: none}]
+safeguards: {pans: none}
+"""
+    found = outcomes("heater-without-pan", over, folder)
+    assert [o.fact for o in found if isinstance(o, CannotTell)] == [facts.HEATER_PLACE]
+
+
+# --- people
+
+
+def test_a_house_on_a_well_and_a_septic_tank_needs_neither_utility() -> None:
+    house = bare(
+        people=[{"role": "emergency", "phone": "911"}],
+        water={"sources": [{"id": "WELL", "name": "Well", "kind": "well"}]},
+        drains={"discharge": {"id": "TANK", "kind": "septic tank"}},
+    )
+    asked = [f.message for f in check(house).findings if f.rule.name == "nobody-to-call"]
+    assert asked == ["Nobody is recorded to call as licensed plumber"]
+
+
+def test_a_number_after_hours_is_a_number(folder: Path) -> None:
+    over = "people: [{role: electrician, phone: none, after_hours: 555-0199}]"
+    assert outcomes("person-without-phone", over, folder) == []
+
+
+# --- order and place
+
+
+def test_findings_come_gravest_first_and_then_in_walking_order(folder: Path) -> None:
+    over = """
+gas: {bonding: none}
+water: {recirculation: {id: RP, name: Pump, from: T2, to: WH, place: {room: closet}, check: none}}
+fixtures:
+  - {id: lav, name: Sink, kind: lavatory, place: {room: bath}, cold: {from: T1, stop: none},
+     hot: none, drain: {to: D1, by: 4 ft of 2 in PVC}}
+safeguards: {sensors: [{id: S1, name: Sensor, place: {room: closet}, does: [sounds]}]}
+"""
+    tree = houses.laid_over(houses.base(), houses.tree_of(over))
+    report = check(houses.house_of(tree, folder))
+    assert [(f.severity, f.rule.code, f.thing) for f in report.findings] == [
+        ("unsafe", "GA-07", None),
+        ("fault", "FX-02", "lav"),
+        ("gap", "SG-05", "S1"),
+        ("gap", "SG-06", "S1"),
+        ("advice", "WA-06", "RP"),
+    ]
+
+
+def test_a_finding_points_at_the_value_that_is_wrong(folder: Path) -> None:
+    tree = houses.broken("main-that-throttles")
+    (finding,) = check(houses.house_of(tree, folder)).findings
+    line = yaml.safe_dump(tree, sort_keys=False, width=1000).splitlines()[finding.mark.line - 1]
+    assert line[finding.mark.column - 1 :] == "globe"

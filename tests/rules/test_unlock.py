@@ -1,0 +1,76 @@
+"""The starting record has no findings, and the list of what to record next is worth following."""
+
+from pathlib import Path
+
+import pytest
+import rule_houses as houses
+
+from handbook import assets
+from handbook.house.house import build
+from handbook.loading import load
+from handbook.record.grammar.record import Record
+from handbook.record.reading import read_text
+from handbook.rules import Report, check, facts
+
+
+@pytest.fixture(scope="module")
+def start() -> Report:
+    text = (assets.templates() / "new_house.yaml").read_text("utf-8")
+    return check(build(read_text(text, "house.yaml", Record), Path()))
+
+
+def test_a_starting_record_has_no_findings(start: Report) -> None:
+    assert start.findings == ()
+
+
+def test_what_is_left_out_of_it_is_waited_for_and_listed_once(start: Report) -> None:
+    asked = [unlock.record for unlock in start.unlocks]
+    waiting = [unknown.fact.says for unknown in start.cannot_tell if unknown.fact.gives]
+    assert set(waiting) <= set(asked)
+    assert len(asked) == len(set(asked))
+
+
+def test_the_fixtures_come_first_once_there_is_a_main_and_somebody_to_call(start: Report) -> None:
+    assert start.unlocks[0].record == facts.FIXTURES.says
+
+
+def test_without_people_or_main_those_come_first() -> None:
+    record = Record.model_validate({"format": "1", "house": {"name": "Empty"}})
+    report = check(build(record, Path()))
+    assert [u.record for u in report.unlocks[:2]] == [facts.PEOPLE.says, facts.MAIN.says]
+    assert report.findings == ()
+
+
+def test_a_section_confirmed_absent_is_neither_found_nor_waited_for() -> None:
+    """`gas: none` is an answer: no gas utility to call, nothing to look at."""
+    tree = {"format": "1", "house": {"name": "All electric"}, "gas": "none"}
+    report = check(build(Record.model_validate(tree), Path()))
+    assert facts.GAS not in [unknown.fact for unknown in report.cannot_tell]
+    assert report.findings == ()
+
+
+def test_every_fact_with_a_gain_is_ranked() -> None:
+    gains = {f for f in vars(facts).values() if isinstance(f, facts.Fact) and f.gives}
+    assert gains == set(facts.BY_WORTH)
+
+
+def test_each_next_fact_can_be_followed_to_the_end() -> None:
+    """Sections of the base house, added to an empty record one by one, leave ever less to ask."""
+    tree: houses.Tree = {"format": "1", "house": {"name": "Empty"}}
+    wanted = len(check(build(Record.model_validate(tree), Path())).unlocks)
+    for section in ("people", "levels", "electrical"):
+        tree[section] = houses.base()[section]
+        left = len(check(build(Record.model_validate(tree), Path())).unlocks)
+        assert left < wanted
+        wanted = left
+
+
+def test_the_example_house_shows_its_three_honest_gaps_and_nothing_else() -> None:
+    """Photos are left aside: a checkout may come without the large files."""
+    house = load(assets.example_house()).house
+    found = [f for f in check(house).findings if f.rule.name != "photo-file-missing"]
+    assert [(finding.thing, finding.severity) for finding in found] == [
+        ("C6", "gap"),  # the clear space in front of the cleanout under the deck
+        ("P2", "gap"),  # where the drain of the washer's pan ends
+        ("S5", "gap"),  # the battery of the sensor behind the refrigerator
+    ]
