@@ -8,10 +8,10 @@ each is one sheet; the way there on foot will go into its rows.
 from handbook.answers.isolate import Rung, isolate
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.pages.content import Go, Line, Note, Page, Para, Table
+from handbook.pages.content import Block, Bullets, Go, Line, Note, Page, Para, SubHead, Table
 from handbook.pages.levels import caption, top_down
 from handbook.pages.valves import first, tags, whole_house
-from handbook.pages.words import bare, lower
+from handbook.pages.words import bare, capital, lower
 from handbook.record.grammar.common import Place, each
 from handbook.record.grammar.fixtures import Fixture
 from handbook.record.grammar.places import OUTSIDE
@@ -55,6 +55,7 @@ def _page(house: House, level: str | None, here: list[Item]) -> Page:
             Para(("Close only what is on its line. The rest of the house keeps its water.",)),
             Table(f"{name}: what to close", head, rows, widths=(5, 4, 6)),
             *(_main(house, rung) for rung in main),
+            *_assumed(house, here),
         ),
         summary=("One valve for each thing that leaks.",),
         red=True,
@@ -66,6 +67,13 @@ def _main(house: House, rung: Rung) -> Para:
     where = ", ".join(bare(turn.where) for turn in rung.turns if turn.where)
     place = f". Where: {where}." if where else "."
     return Para(("If it does not hold, close ", *tags(house, rung.close), place))
+
+
+def _assumed(house: House, here: list[Item]) -> tuple[Block, ...]:
+    """What these rows lean on that is not recorded."""
+    said = [line for item in here for line in isolate(house, item.id).assumed]
+    lines = tuple((line,) for line in dict.fromkeys(said))
+    return (SubHead("Not recorded, so taken for granted"), Bullets(lines)) if lines else ()
 
 
 def _things(house: House) -> list[Item]:
@@ -139,8 +147,7 @@ def _where(house: House, item: Item, valves: tuple[str, ...]) -> str:
             said += [f"{room}:"]
         said += [f"{_spot(house, place)};"]
         here = place
-    words = bare(" ".join(dict.fromkeys(said)))
-    return words[:1].upper() + words[1:]
+    return capital(bare(" ".join(dict.fromkeys(said))))
 
 
 def _spot(house: House, place: Place | None) -> str:

@@ -2,6 +2,7 @@
 
 from handbook.answers.whom import Contact
 from handbook.pages.content import Call, Line
+from handbook.pages.words import capital
 from handbook.record.notation import PhoneNumber
 
 
@@ -33,5 +34,4 @@ def call(contact: Contact) -> Line:
 
 def label(contact: Contact) -> str:
     """The role as a label: `Gas company`."""
-    bare = contact.called.removeprefix("the ").removeprefix("a ")
-    return bare[:1].upper() + bare[1:]
+    return capital(contact.called.removeprefix("the ").removeprefix("a "))

@@ -17,7 +17,7 @@ from handbook.pages.calls import call
 from handbook.pages.content import Go, Line, Tag, Value
 from handbook.pages.heater_values import heaters
 from handbook.pages.levels import lowest_drains, tap
-from handbook.pages.words import bare, lower
+from handbook.pages.words import bare, capital, lower
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.people import Role
 from handbook.tables import table
@@ -42,7 +42,8 @@ def guide_values(house: House) -> dict[str, Value]:
         "dry_heaters": heaters(house, valves.dry_heaters(house, inside[0]) if inside else ()),
         "panel": _panel(house),
         "level_pages": tuple(
-            (Go(page.id, page.title.partition(": ")[2]),) for page in by_room.level_pages(house)
+            (Go(page.id, capital(page.title.partition(": ")[2])),)
+            for page in by_room.level_pages(house)
         ),
         "low_tap": _named_place(house, tap(house, lowest=True)),
         "high_tap": _named_place(house, tap(house, lowest=False)),

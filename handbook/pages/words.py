@@ -23,6 +23,11 @@ def lower(name: str) -> str:
     return name if name[1:2].isupper() or name[1:2].isdigit() else name[:1].lower() + name[1:]
 
 
+def capital(text: str) -> str:
+    """A text that begins a line: its first letter as a capital, the rest as it is."""
+    return text[:1].upper() + text[1:]
+
+
 def listed(words: Iterable[str], joint: str = "and") -> str:
     """Words in a row: `a`, `a and b`, `a, b and c`."""
     said = list(words)

@@ -128,13 +128,21 @@ def test_a_usual_pipe_that_is_not_recorded_is_said_beside_what_to_close() -> Non
     assert "Tub, bath (its hot pipe is not recorded)" in read_all(FULL)["water-top"].lines
 
 
+def test_what_a_row_leans_on_that_is_not_recorded_is_said_on_its_page() -> None:
+    told = read_all(
+        FULL.replace("    cold: {from: W3, stop: {id: W12,", "    cold: {stop: {id: W12,")
+    )
+    assert "taken to be fed behind the main shutoff W2" in told["water-outside"].text
+    assert "taken to be" not in read_all(FULL)["water-outside"].text
+
+
 def test_levels_are_listed_from_the_top_down() -> None:
     order = [name for name in pages_of(FULL) if name.startswith("water-")]
     assert order[1:4] == ["water-top", "water-low", "water-outside"]
 
 
 def test_closing_the_heaters_cold_shutoff_is_said_to_stop_every_hot_tap() -> None:
-    assert "any hot tap: close W8" in read_all(FULL)["water"].text
+    assert "Any hot tap: close W8" in read_all(FULL)["water"].text
 
 
 # --- every fact is the record's own ----------------------------------------------------------
