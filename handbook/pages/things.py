@@ -7,7 +7,6 @@ from handbook.answers.isolate import isolate
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Block, Bullets, Facts, Go, Line, Page, Para, Strong, SubHead
-from handbook.pages.emergency import emergency_pages
 from handbook.pages.parts import cleanouts, equipment, gas, hot_water, leaks
 from handbook.pages.parts.fixtures import page_of
 from handbook.pages.parts.ladders import ladder
@@ -23,10 +22,12 @@ from handbook.record.grammar.safeguards import Condensate, Pan, Sensor
 
 
 def thing_pages(house: House) -> tuple[Page, ...]:
-    """Return a page for each tagged thing; its id and its address are its tag."""
-    emergencies = tuple(Go(page.id, page.title) for page in emergency_pages(house))
+    """Return a page for each tagged thing; its id and its address are its tag.
+
+    The ways back to the emergency pages stand at the foot of every phone page.
+    """
     return tuple(
-        _linked(house, item, thing_page(house, item), emergencies)
+        _linked(house, item, thing_page(house, item))
         for item in house.items.values()
         if item.tagged
     )
@@ -37,26 +38,24 @@ def thing_page(house: House, item: Item) -> Page:
     if handle_of(item):
         return valve_page(house, item)
     match item.entry:
-        case Cleanout():
-            return cleanouts.cleanout_page(house, item)
+        case Cleanout() as cleanout:
+            return cleanouts.cleanout_page(house, item, cleanout)
         case Heater() as heater:
             return hot_water.heater_page(house, heater)
     return _page(house, item)
 
 
 def _page(house: House, item: Item) -> Page:
+    known = (
+        *_facts(house, item),
+        ("Where", (sentences(where(house, item.id)),)),
+        ("Checked", (sentences(established(getattr(item.entry, "seen", None))),)),
+    )
     blocks: tuple[Block, ...] = (
         *((gas.caution(house),) if item.system == "gas" else ()),
         *((cleanouts.caution(house),) if item.system == "drain" else ()),
         Para((Strong(action(house, item)),)),
-        Para(one_line(house, item)),
-        Facts(
-            (
-                ("Where", (where(house, item.id),)),
-                *_facts(house, item),
-                ("Checked", (sentences(established(getattr(item.entry, "seen", None))),)),
-            )
-        ),
+        Facts(known),
         *_steps(house, item),
         *own_blocks(house, item),
     )
@@ -65,8 +64,8 @@ def _page(house: House, item: Item) -> Page:
 
 def _facts(house: House, item: Item) -> Rows:
     match item.entry:
-        case DrainEquipment():
-            return cleanouts.facts(house, item)
+        case DrainEquipment() as it:
+            return cleanouts.equipment_facts(house, it)
         case Sensor() as sensor:
             return leaks.sensor_facts(house, sensor)
         case Pan() as pan:
@@ -81,7 +80,7 @@ def _facts(house: House, item: Item) -> Rows:
             return gas.outlet_facts(house, outlet)
         case ExpansionTank() as tank:
             return hot_water.tank_facts(house, tank)
-    return equipment.facts(house, item)
+    return (("For", one_line(house, item)), *equipment.facts(house, item))
 
 
 def _steps(house: House, item: Item) -> tuple[Block, ...]:
@@ -96,12 +95,9 @@ def _steps(house: House, item: Item) -> tuple[Block, ...]:
     return (SubHead("If it leaks"), *ladder(house, isolate(house, item.id)))
 
 
-def _linked(house: House, item: Item, page: Page, emergencies: tuple[Go, ...]) -> Page:
-    wrong: tuple[Line, ...] = tuple((go,) for go in emergencies)
+def _linked(house: House, item: Item, page: Page) -> Page:
     more: tuple[Line, ...] = tuple((go,) for go in _related(house, item))
-    links: tuple[Block, ...] = (SubHead("If something is wrong now"), Bullets(wrong))
-    if more:
-        links += (SubHead("More"), Bullets(more))
+    links: tuple[Block, ...] = (SubHead("More"), Bullets(more)) if more else ()
     return replace(page, blocks=(*page.blocks, *links))
 
 

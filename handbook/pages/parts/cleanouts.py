@@ -15,6 +15,7 @@ from handbook.pages.parts.phrases import (
     lost,
     own_blocks,
     said,
+    sentence,
     table,
     where,
 )
@@ -31,7 +32,7 @@ def cleanout_part(house: House) -> tuple[Part, ...]:
     if not cleanouts:
         return ()
     items = walking(house, (house.items[cleanout.id] for cleanout in cleanouts))
-    pages = (_list(house, items), *(cleanout_page(house, item, brief=True) for item in items))
+    pages = (_list(house, items), *_pages(house, items))
     return (Part("cleanout_part", "Cleanouts", pages),)
 
 
@@ -101,37 +102,41 @@ def _row(house: House, item: Item, cleanout: Cleanout) -> tuple[Line, ...]:
     )
 
 
-def cleanout_page(house: House, item: Item, *, brief: bool = False) -> Page:
+def _pages(house: House, items: tuple[Item, ...]) -> tuple[Page, ...]:
+    found = [(item, item.entry) for item in items if isinstance(item.entry, Cleanout)]
+    return tuple(cleanout_page(house, item, entry, brief=True) for item, entry in found)
+
+
+def cleanout_page(house: House, item: Item, cleanout: Cleanout, *, brief: bool = False) -> Page:
     """Return the page of one cleanout; `brief` for the book, whose part says the caution once."""
     blocks = (
         *(() if brief else (caution(house),)),
-        Facts(facts(house, item)),
+        Facts(facts(house, item, cleanout)),
         *own_blocks(house, item, brief=brief),
     )
     return Page(item.id, item.name, blocks, reach(house, item), tag=item.id)
 
 
-def facts(house: House, item: Item) -> Rows:
-    """Return what is recorded about a cleanout, or a backwater valve or ejector."""
-    entry = item.entry
-    if isinstance(entry, DrainEquipment):
-        return (
-            ("Where", (where(house, item.id),)),
-            ("Stands in", (stretch_name(house, entry.on),)),
-            ("Drains through it", (carries(house, entry.on),)),
-            ("Access", (sentences(said(entry.access)),)),
-            ("Checked", (sentences(established(entry.seen)),)),
-        )
-    assert isinstance(entry, Cleanout)
+def facts(house: House, item: Item, cleanout: Cleanout) -> Rows:
+    """Return what is recorded about a cleanout."""
     return (
-        ("Where", (where(house, item.id),)),
-        ("Kind", (sentences(kind_words(entry)),)),
-        ("Opens into", (sentences(opens_into(house, entry)),)),
-        ("Drains through it", (carries(house, entry.on),)),
-        ("Cover", (sentences(said(entry.cover)),)),
-        ("To get at it", (sentences(said(entry.access)),)),
-        ("Free space", (sentences(clear(house, entry)),)),
-        ("Checked", (sentences(established(entry.seen)),)),
+        ("Where", (sentences(where(house, item.id)),)),
+        ("Kind", (sentences(kind_words(cleanout)),)),
+        ("Opens into", (sentences(opens_into(house, cleanout)),)),
+        ("Drains through it", (sentence(carries(house, cleanout.on)),)),
+        ("Cover", (sentences(said(cleanout.cover)),)),
+        ("To get at it", (sentences(said(cleanout.access)),)),
+        ("Free space", (sentences(clear(house, cleanout)),)),
+        ("Checked", (sentences(established(cleanout.seen)),)),
+    )
+
+
+def equipment_facts(house: House, it: DrainEquipment) -> Rows:
+    """Return what is recorded about a backwater valve or an ejector."""
+    return (
+        ("Stands in", (stretch_name(house, it.on),)),
+        ("Drains through it", (carries(house, it.on),)),
+        ("Access", (sentences(said(it.access)),)),
     )
 
 

@@ -134,22 +134,27 @@ def relief_words(house: House, relief: Relief | Absent | None) -> str:
 
 
 def ending(house: House, end: Ending | Absent | None) -> Line:
-    """Return where a drain of a pan, a relief valve or a coil ends."""
+    """Return where a drain of a pan, a relief valve or a coil ends, and how it gets there."""
     found = given(end)
     if found is None:
         return (said(end),)
     say = Say.of(house)
-    over: Line = (found.to or f"over what: {NOT_RECORDED}",)
-    if found.drain:
-        over = called(house, found.drain)
     more = [found.where, house.places.say(found.place)]
-    more += (
-        [f"{say.length(found.above)} above {_ABOVE.get(found.to or '', 'it')}"]
-        if (found.above)
-        else []
-    )
-    more += [say.run(found.by)] if found.by else []
-    return (*over, *(f"; {words}" for words in more if words))
+    if found.above:
+        more.append(f"{say.length(found.above)} above {_ABOVE.get(found.to or '', 'it')}")
+    if found.by:
+        more.append(say.run(found.by))
+    return (*ends_over(house, end), *(f"; {words}" for words in more if words))
+
+
+def ends_over(house: House, end: Ending | Absent | None) -> Line:
+    """Return over what a drain ends, and no more: `outdoors`, `Floor drain, utility room`."""
+    found = given(end)
+    if found is None:
+        return (said(end),)
+    if found.drain:
+        return called(house, found.drain)
+    return (found.to or f"over what: {NOT_RECORDED}",)
 
 
 _ABOVE = {"outdoors": "the ground", "floor": "the floor"}

@@ -12,7 +12,7 @@ from handbook.house.house import House
 from handbook.pages.calls import call
 from handbook.pages.calls import number as phone_number
 from handbook.pages.content import Block, Go, Line, Para, Step, Steps, SubHead, Tag
-from handbook.pages.parts.phrases import NOT_RECORDED, lost, table
+from handbook.pages.parts.phrases import NOT_RECORDED, lost, sentence, table
 from handbook.pages.words import lower, sentences
 
 STILL = ("If water still runs:",)
@@ -52,9 +52,9 @@ def _turn(rung: Rung, turn: Turn, condition: Line | None, last: bool) -> Step:
     verb = "Open " if turn.id in rung.open else "Close "
     note = [f"Where: {turn.where or NOT_RECORDED}", f"needs {turn.tool}" if turn.tool else ""]
     note += [turn.limit or "" if condition is None else ""]
-    if last:
-        note.append("Also off then: " + (lost(rung.also_off_said) or "nothing else"))
     said = " ".join(sentences(words) for words in note)
+    if last:
+        said += " " + sentence("Also off then: " + (lost(rung.also_off_said) or "nothing else"))
     return Step((verb, Tag(turn.id, turn.name), f": {turn.do}."), (said.strip(),), condition)
 
 

@@ -97,7 +97,7 @@ def _automatic(house: House) -> tuple[Block, ...]:
             (Tag(item.id),),
             (item.name,),
             (where(house, item.id),),
-            (sentences(what_it_stops(house, item)),),
+            (what_it_stops(house, item),),
             (sentences(how_to_close(house, item)),),
         )
         for item in automatic_shutoffs(house)

@@ -24,8 +24,9 @@ from handbook.pages.content import (
     Span,
     Table,
     Tag,
+    plain,
 )
-from handbook.pages.words import listed, lower, sentences
+from handbook.pages.words import bare, listed, lower, sentences
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Run, Seen, each
 from handbook.record.grammar.walls import Photo as WallPhoto
@@ -77,6 +78,12 @@ def established(seen: Seen | None) -> str:
     return f"{how}{by}, {day(seen.on) if seen.on else 'day not recorded'}"
 
 
+def sentence(words: str) -> str:
+    """Return words as one sentence, lists with semicolons in them left whole."""
+    words = bare(words)
+    return f"{words[:1].upper()}{words[1:]}."
+
+
 def several(words: Iterable[str]) -> str:
     """Return words in a row; semicolons where one of them has a comma in it: `sink, bath; tub`."""
     said = list(words)
@@ -122,7 +129,9 @@ def all_called(house: House, things: Iterable[str] | None) -> Line:
     """Return several things, named; `not recorded` for None."""
     if things is None:
         return (NOT_RECORDED,)
-    return joined([called(house, thing) for thing in things]) or (NONE,)
+    lines = [called(house, thing) for thing in things]
+    between = "; " if any("," in plain(line) for line in lines) else ", "
+    return joined(lines, between) or (NONE,)
 
 
 def thing_line(house: House, thing: Entry | Absent | None) -> Line:

@@ -6,13 +6,14 @@ from handbook.house.items import Item
 from handbook.pages.content import Line
 from handbook.pages.parts import equipment
 from handbook.pages.parts.cleanouts import reach
-from handbook.pages.parts.hot_water import ending
+from handbook.pages.parts.hot_water import ends_over
 from handbook.pages.parts.leaks import leaking
-from handbook.pages.parts.phrases import NOT_RECORDED, Say, all_called, called, said
+from handbook.pages.parts.phrases import NOT_RECORDED, Say, all_called, called, said, sentence
 from handbook.pages.parts.valve import (
     gas_stopped,
     handle_of,
     how_to_close,
+    how_to_open,
     is_utilitys,
     what_it_stops,
 )
@@ -32,7 +33,7 @@ def one_line(house: House, item: Item) -> Line:
     """Return what the thing stops, reaches, watches, catches or is for."""
     entry = item.entry
     if handle_of(item):
-        return (sentences(f"Stops {what_it_stops(house, item)}"),)
+        return (sentence(f"Stops {what_it_stops(house, item)}"),)
     match entry:
         case Cleanout() | DrainEquipment():
             return (*reach(house, item), ".")
@@ -43,11 +44,15 @@ def one_line(house: House, item: Item) -> Line:
                 "Under: ",
                 *called(house, entry.under),
                 ". Drains to: ",
-                *ending(house, entry.drain),
+                *ends_over(house, entry.drain),
                 ".",
             )
         case Condensate():
-            return (f"Drains: {said(entry.serves)}. Ends at: ", *ending(house, entry.primary), ".")
+            return (
+                f"Drains: {said(entry.serves)}. Ends at: ",
+                *ends_over(house, entry.primary),
+                ".",
+            )
         case Heater():
             setting = Say.of(house).temperature(entry.setting)
             return (f"{said(entry.kind).capitalize()}, {said(entry.fuel)}, set to {setting}.",)
@@ -81,9 +86,12 @@ def action(house: House, item: Item) -> str:
 
 
 def _valve(house: House, item: Item) -> str:
-    close = sentences(how_to_close(house, item))
+    handle = handle_of(item)
+    close, open_ = sentences(how_to_close(house, item)), sentences(how_to_open(house, item))
     if is_utilitys(house, item):
         return close
+    if handle and handle.stands == "closed":
+        return f"Open it: {open_}"
     return f"Close it: {close}" + (" Once closed, leave it closed." if item.system == "gas" else "")
 
 

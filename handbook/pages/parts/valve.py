@@ -20,10 +20,12 @@ from handbook.pages.parts.phrases import (
     lost,
     note_of,
     own_blocks,
+    sentence,
     where,
 )
 from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import Handle, given
+from handbook.record.grammar.water import Softener
 from handbook.tables import table
 
 WATER_VALVES = ("shutoff", "stop")
@@ -62,16 +64,26 @@ def what_it_stops(house: House, item: Item) -> str:
     if item.system == "gas":
         return gas_stopped(house, item.id) or _nothing(house, item)
     if handle and handle.stands == "closed":
-        return "nothing as it stands: it is kept closed"
+        return _kept_closed(house, item)
     if handle and handle.condition in {"stuck", "does not hold"}:
         return f"nothing as it is: it {_CONDITIONS[handle.condition]}"
     return lost(stops(house, item.id).said) or _nothing(house, item)
 
 
+def _kept_closed(house: House, item: Item) -> str:
+    """Return what a valve is for that stands closed in ordinary use."""
+    owner = house.items.get(item.owner or "")
+    softener = owner.entry if owner else None
+    bypass = given(softener.bypass) if isinstance(softener, Softener) else None
+    if bypass and bypass.across and bypass.across.id == item.id and owner:
+        return f"nothing: it is kept closed; open, it sends the water round the {lower(owner.name)}"
+    return "nothing as it stands: it is kept closed"
+
+
 def gas_stopped(house: House, thing: str) -> str | None:
     """Return what gas passes a thing, `all gas in the house` where it is all; None for none."""
     fed = gas_served(house, thing)
-    gas = house.record.gas
+    gas = given(house.record.gas)
     meter = gas.meter if gas else None
     if meter and len(fed) > 1 and fed == gas_served(house, meter.id):
         return "all gas in the house"
@@ -126,7 +138,7 @@ def stands(item: Item) -> str:
 
 def valve_page(house: House, item: Item, *, brief: bool = False) -> Page:
     """Return the page of one valve; `brief`: as the book has it, short."""
-    stops_said = sentences(f"Stops {what_it_stops(house, item)}")
+    stops_said = sentence(f"Stops {what_it_stops(house, item)}")
     gas = item.system == "gas"
     blocks = (
         Para((Strong(stops_said),)),
@@ -148,14 +160,14 @@ def _laid_out(rows: Rows, brief: bool) -> tuple[Block, ...]:
 
 def _facts(house: House, item: Item, brief: bool) -> Iterator[tuple[str, Line]]:
     handle = handle_of(item)
-    photos: Line = (" ", Go("open_walls", "Photos")) if brief and has_photos(house, (item,)) else ()
-    yield "Where", (sentences(where(house, item.id)), *photos)
     yield "Close it", (sentences(how_to_close(house, item)),)
     if not brief:
         yield "Open it", (sentences(how_to_open(house, item)),)
         limit = LEFT_CLOSED if item.system == "gas" else _manner(item).get("limit")
         if limit:
             yield "Take care", (sentences(limit),)
+    photos: Line = (" ", Go("open_walls", "Photos")) if brief and has_photos(house, (item,)) else ()
+    yield "Where", (sentences(where(house, item.id)), *photos)
     if handle and (tool := given(handle.tool)):
         yield "Needs", (sentences(tool),)
     if item.owner:
