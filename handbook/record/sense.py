@@ -97,6 +97,7 @@ def check_sense(record: Record) -> Iterator[Problem]:
     yield from _circles(_drain_falls(record), "to", "so it never leaves the house")
     yield from _rooms_on_levels(record)
     yield from _outlines(record)
+    yield from _mains(record)
 
 
 Leads = dict[str, tuple[Entry, str, tuple[str, ...]]]
@@ -193,3 +194,16 @@ def _outlines(record: Record) -> Iterator[Problem]:
                     f"the outline of `{room.id}` has fewer than three corners",
                     "list the corners in order round the room: [[0 ft, 0 ft], [12 ft, 0 ft], ...]",
                 )
+
+
+def _mains(record: Record) -> Iterator[Problem]:
+    supply = record.water or water.Water()
+    valves = {valve.id: valve for valve in each(supply.valves)}
+    for field in ("inside_main", "outside_main"):
+        named = valves.get(getattr(supply, field))
+        if named is not None and not named.main:
+            yield Problem(
+                supply.mark_of(field),
+                f"`{named.id}` is not a main shutoff: its entry does not say `main: yes`",
+                f"add `main: yes` to `{named.id}` (line {named.mark.line}), or name another valve",
+            )

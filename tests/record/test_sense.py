@@ -123,3 +123,10 @@ def test_an_outline_needs_three_corners() -> None:
 def test_all_ids_that_lead_nowhere_are_reported_at_once() -> None:
     text = "water: {valves: [{id: W1, from: A1}, {id: W2, from: A2}, {id: W3, from: A3}]}\n"
     assert [re.findall("`(.*?)`", p.message) for p in problems(text)] == [["A1"], ["A2"], ["A3"]]
+
+
+def test_a_main_that_is_named_must_be_one() -> None:
+    message, hint, under = sole("water: {inside_main: W1, valves: [{id: W1, from: street}]}\n")
+    assert message == "`W1` is not a main shutoff: its entry does not say `main: yes`"
+    assert "line 3" in hint
+    assert under == "W1"
