@@ -8,7 +8,6 @@ from handbook.record.fields import ABSENT
 from handbook.record.grammar.common import Ending, each, given
 from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.places import OUTSIDE
-from handbook.record.grammar.water import Equipment
 from handbook.rules import facts
 from handbook.rules.lines import water_lines
 from handbook.rules.looks import is_shutoff, safeguards, too_much, water
@@ -148,23 +147,23 @@ def closed_system_without_expansion_tank(house: House) -> Iterator[Outcome]:
     """A storage heater behind a one-way device in the line has an expansion tank."""
     yield from told(house.record.heaters, facts.HEATERS)
     lines = water_lines(house.record)
+    closers = {e.id: e.kind for e in each(water(house).equipment) if e.kind in ONE_WAY}
     for heater in each(house.record.heaters):
-        met = (house.items[t].entry for t in lines.upstream(heater.id) if t in house.items)
-        closers = [e for e in met if isinstance(e, Equipment) and e.kind in ONE_WAY]
+        way = lines.upstream(heater.id, closers)
         if given(heater.expansion_tank) or heater.kind == "tankless":
             yield Clear(heater.id)
-        elif not closers and lines.holes(heater.id):
+        elif any(met in lines.ends for met in way):  # its water can go back to the street
+            known = water(house).equipment is not None
+            yield Clear(heater.id) if known else CannotTell(facts.EQUIPMENT, heater.id)
+        elif lines.holes(heater.id, closers):
             yield CannotTell(facts.WATER_FEED, heater.id)
-        elif not closers and water(house).equipment is None:
-            yield CannotTell(facts.EQUIPMENT, heater.id)
-        elif not closers:
-            yield Clear(heater.id)
         elif heater.kind is None or heater.expansion_tank is None:
             fact = facts.HEATER_KIND if heater.kind is None else facts.EXPANSION_TANK
             yield CannotTell(fact, heater.id)
         else:
-            said = f"{house.called(heater.id)} has no expansion tank, and {closers[0].id} "
-            said += f"({closers[0].kind}) lets its water go back no further"
+            closer = next(met for met in way if met in closers)
+            said = f"{house.called(heater.id)} has no expansion tank, and {closer} "
+            said += f"({closers[closer]}) lets its water go back no further"
             yield Broken(heater.id, said, heater.mark_of("expansion_tank"))
 
 

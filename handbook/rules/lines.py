@@ -4,7 +4,7 @@ Rules about dead ends and about what stands upstream need what was written down,
 where it stops; the network that answers are computed on has such holes filled with assumptions.
 """
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -38,21 +38,24 @@ class Lines:
                 found[feeder] = (*found.get(feeder, ()), thing)
         return found
 
-    def upstream(self, thing: str) -> tuple[str, ...]:
-        """Return everything upstream of a thing, nearest first."""
+    def upstream(self, thing: str, stop_at: Collection[str] = ()) -> tuple[str, ...]:
+        """Return everything upstream of a thing, nearest first, and nothing behind `stop_at`."""
         met: dict[str, None] = {}
         waiting = list(self.up.get(thing, ()))
         while waiting:
             nearest = waiting.pop(0)
             if nearest not in met:
                 met[nearest] = None
+                if nearest in stop_at:
+                    continue
                 waiting.extend(self.up.get(nearest, ()))
         return tuple(met)
 
-    def holes(self, thing: str) -> tuple[str, ...]:
+    def holes(self, thing: str, stop_at: Collection[str] = ()) -> tuple[str, ...]:
         """Return what is met upstream (or the thing itself) whose own feed is not recorded."""
-        way = (thing, *self.upstream(thing))
-        return tuple(met for met in way if not self.up.get(met) and met not in self.ends)
+        way = (thing, *self.upstream(thing, stop_at))
+        fed = (*self.ends, *stop_at)
+        return tuple(met for met in way if not self.up.get(met) and met not in fed)
 
 
 def water_lines(record: Record) -> Lines:

@@ -85,7 +85,7 @@ def person_without_phone(house: House) -> Iterator[Outcome]:
         if given(person.phone) or given(person.after_hours):
             yield Clear()
         else:
-            said = f"The {person.role} has no phone number"
+            said = f"No phone number is recorded for: {person.role}"
             yield Gap(None, said, person.mark_of("phone"))
 
 

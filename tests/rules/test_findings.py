@@ -97,4 +97,4 @@ def test_a_record_without_a_file_gives_findings_without_a_place() -> None:
         {"format": "1", "house": {"name": "X"}, "people": [{"role": "emergency"}]}
     )
     text = as_text(check(build(record, Path())), colour=False)
-    assert "    The emergency has no phone number." in text.splitlines()
+    assert "    No phone number is recorded for: emergency." in text.splitlines()

@@ -183,6 +183,19 @@ gas:
     assert outcomes("gas-shutoff-too-far", over, folder) == []
 
 
+def test_a_check_valve_in_the_return_does_not_close_the_system(folder: Path) -> None:
+    """The heater's water can swell back through T8 to the street, past the loop's check valve."""
+    over = """
+water:
+  equipment:
+    - {id: PRV, kind: filter, from: W1}
+    - {id: CV, kind: check valve, from: T2}
+  tees: [{id: T8, from: T1, feeds: [{from: CV}]}]
+heaters: [{id: WH, kind: storage, cold: {from: T8}, expansion_tank: none}]
+"""
+    assert outcomes("closed-system-without-expansion-tank", over, folder) == []
+
+
 def test_a_heater_on_the_lowest_level_needs_no_pan(folder: Path) -> None:
     over = """
 heaters: [{id: WH, kind: storage, place: {room: utility}, pan: none}]
