@@ -83,8 +83,8 @@ def _said(house: House, item: Item) -> tuple[str, list[str], str]:
     handle = handle_of(item)
     if handle is None:
         return "", [capitals(plain(one_line(house, item)))], capitals(action(house, item))
-    words = () if item.system == "gas" else stops(house, item.id).said
-    words = words or (what_it_stops(house, item),)
+    several = item.system != "gas" and len(stops(house, item.id).said) > 1
+    words = stops(house, item.id).said if several else (what_it_stops(house, item),)
     short = table("tag_words").values.get(handle.kind, handle.turn or f"how is {NOT_RECORDED}")
     if is_utilitys(house, item):
         short = f"the {item.system} utility only"

@@ -10,10 +10,9 @@ from handbook.pages.content import Block, Bullets, Facts, Go, Line, Page, Para, 
 from handbook.pages.parts import cleanouts, equipment, gas, hot_water, leaks
 from handbook.pages.parts.fixtures import page_of
 from handbook.pages.parts.ladders import ladder
-from handbook.pages.parts.phrases import Rows, established, own_blocks, where
+from handbook.pages.parts.phrases import Rows, established, own_blocks, told, where
 from handbook.pages.parts.tersely import action, one_line
 from handbook.pages.parts.valve import handle_of, valve_page
-from handbook.pages.words import sentences
 from handbook.record.grammar.drains import Cleanout, DrainEquipment
 from handbook.record.grammar.fixtures import Fixture
 from handbook.record.grammar.gas import GasMeter, GasOutlet, Regulator
@@ -41,15 +40,17 @@ def thing_page(house: House, item: Item) -> Page:
         case Cleanout() as cleanout:
             return cleanouts.cleanout_page(house, item, cleanout)
         case Heater() as heater:
-            return hot_water.heater_page(house, heater)
+            page = hot_water.heater_page(house, heater)
+            first = Para((Strong(action(house, item)),))
+            return replace(page, blocks=(first, *page.blocks))
     return _page(house, item)
 
 
 def _page(house: House, item: Item) -> Page:
     known = (
         *_facts(house, item),
-        ("Where", (sentences(where(house, item.id)),)),
-        ("Checked", (sentences(established(getattr(item.entry, "seen", None))),)),
+        ("Where", (told(where(house, item.id)),)),
+        ("Checked", (told(established(getattr(item.entry, "seen", None))),)),
     )
     blocks: tuple[Block, ...] = (
         *((gas.caution(house),) if item.system == "gas" else ()),

@@ -128,12 +128,27 @@ WATER: Words = {
     "meter": "the water meter",
     "inside_main": "which main shutoff is inside",
     "outside_main": "which main shutoff is outside",
+    "equipment": "the equipment in the water line",
+    "softeners": "whether there is a water softener",
+    "recirculation": "whether hot water is recirculated",
+    "irrigation": "whether there is lawn watering",
 }
 DRAINS: Words = {
     "stretches": "the stretches of drain",
     "cleanouts": "the cleanouts",
     "discharge": "where the building sewer ends",
     "vents": "the vents",
+    "equipment": "backwater valves and ejectors",
+}
+SAFEGUARDS: Words = {
+    "pans": "the drain pans",
+    "sensors": "the leak sensors",
+    "condensate": "the condensate drains",
+}
+WALLS: Words = {
+    "photos": "photos taken while the walls were open",
+    "shields": "the shield plates",
+    "insulation": "the insulation",
 }
 ROLES: dict[Role, str] = {
     "emergency": "",

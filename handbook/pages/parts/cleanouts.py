@@ -17,6 +17,7 @@ from handbook.pages.parts.phrases import (
     said,
     sentence,
     table,
+    told,
     where,
 )
 from handbook.pages.words import lower, sentences
@@ -120,14 +121,14 @@ def cleanout_page(house: House, item: Item, cleanout: Cleanout, *, brief: bool =
 def facts(house: House, item: Item, cleanout: Cleanout) -> Rows:
     """Return what is recorded about a cleanout."""
     return (
-        ("Where", (sentences(where(house, item.id)),)),
+        ("Where", (told(where(house, item.id)),)),
         ("Kind", (sentences(kind_words(cleanout)),)),
         ("Opens into", (sentences(opens_into(house, cleanout)),)),
         ("Drains through it", (sentence(carries(house, cleanout.on)),)),
-        ("Cover", (sentences(said(cleanout.cover)),)),
-        ("To get at it", (sentences(said(cleanout.access)),)),
+        ("Cover", (told(said(cleanout.cover)),)),
+        ("To get at it", (told(said(cleanout.access)),)),
         ("Free space", (sentences(clear(house, cleanout)),)),
-        ("Checked", (sentences(established(cleanout.seen)),)),
+        ("Checked", (told(established(cleanout.seen)),)),
     )
 
 
@@ -136,7 +137,7 @@ def equipment_facts(house: House, it: DrainEquipment) -> Rows:
     return (
         ("Stands in", (stretch_name(house, it.on),)),
         ("Drains through it", (carries(house, it.on),)),
-        ("Access", (sentences(said(it.access)),)),
+        ("Access", (told(said(it.access)),)),
     )
 
 

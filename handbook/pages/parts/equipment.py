@@ -11,9 +11,9 @@ from handbook.pages.parts.phrases import (
     day,
     said,
     thing_line,
+    told,
     yes_no,
 )
-from handbook.pages.words import sentences
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Fed, given
 from handbook.record.grammar.water import (
@@ -83,7 +83,7 @@ def facts(house: House, item: Item) -> Rows:
                 ("Shutoff", thing_line(house, irrigation.stop)),
                 ("Zones", (say.text(irrigation.zones),)),
                 ("Controller", (house.places.say(place) or said(None),)),
-                ("Before a freeze", (sentences(say.text(irrigation.winter)),)),
+                ("Before a freeze", (told(say.text(irrigation.winter)),)),
             )
     return (*rows, *_fed(house, item.entry))
 

@@ -13,12 +13,12 @@ from handbook.pages.parts.phrases import (
     said,
     table,
     thing_line,
+    told,
     where,
     yes_no,
 )
 from handbook.pages.parts.shutoffs import gas_valve_pages
 from handbook.pages.parts.valve import GAS_VALVE, kind_of, what_it_stops
-from handbook.pages.words import sentences
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.gas import Gas, GasMeter, GasOutlet, Regulator
 
@@ -83,7 +83,7 @@ def _system(house: House, gas: Gas) -> Rows:
         rows += (("Connected load, from the permit", (say.heat(gas.connected),)),)
     if gas.longest:
         rows += (("Meter to the farthest outlet", (say.length(gas.longest),)),)
-    return (*rows, ("Bonding", (sentences(said(gas.bonding)),)))
+    return (*rows, ("Bonding", (told(said(gas.bonding)),)))
 
 
 def meter_facts(house: House, meter: GasMeter) -> Rows:

@@ -11,7 +11,17 @@ from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Bullets, Line, Page, Para, Part, Tag
-from handbook.pages.parts.asked import DRAINS, FACTS, HOUSE, ROLES, SECTIONS, WATER, Words
+from handbook.pages.parts.asked import (
+    DRAINS,
+    FACTS,
+    HOUSE,
+    ROLES,
+    SAFEGUARDS,
+    SECTIONS,
+    WALLS,
+    WATER,
+    Words,
+)
 from handbook.pages.parts.phrases import joined, short, table
 from handbook.record.entry import Entry
 from handbook.record.grammar import heaters
@@ -39,17 +49,20 @@ def holes_part(house: House) -> tuple[Part, ...]:
 
 def holes(house: House) -> Iterator[tuple[Line, tuple[str, ...]]]:
     """Yield (of what, the facts missing of it): the house first, then thing by thing."""
-    facts = tuple(_missing(house.record.house, HOUSE))
-    facts += tuple(_missing(house.record, SECTIONS))
-    if house.record.water:
-        facts += tuple(_missing(house.record.water, WATER))
-    if house.record.drains:
-        facts += tuple(_missing(house.record.drains, DRAINS))
+    record = house.record
+    facts = (*_missing(record.house, HOUSE), *_missing(record, SECTIONS))
+    for section, words in (
+        (record.water, WATER),
+        (record.drains, DRAINS),
+        (record.safeguards, SAFEGUARDS),
+        (record.walls, WALLS),
+    ):
+        facts += tuple(_missing(section, words)) if section else ()
     if facts:
         yield ("The house",), facts
     people = tuple(_people(house))
     if people:
-        yield ("The numbers of",), people
+        yield ("Phone numbers",), people
     for item in house.items.values():
         missing = tuple(dict.fromkeys((*_placed(house, item), *_inside(item.entry))))
         if missing:
@@ -93,10 +106,12 @@ def _missing(entry: Entry, words: Words) -> Iterator[str]:
 
 
 def _waiting(house: House) -> tuple[Line, ...]:
-    """Return the facts that rules wait for, each with the things it is missing of."""
+    """Return the facts of single things that rules wait for; whole sections are listed above."""
     lines: list[Line] = []
     for unknown in check(house).cannot_tell:
+        if not unknown.things:
+            continue
         said = re.sub(r" ?\(`[^)]*\)", "", unknown.fact.says)
         things = joined([short(house, thing) for thing in unknown.things])
-        lines.append((f"{said[:1].upper()}{said[1:]}", *((": ", *things) if things else ()), "."))
+        lines.append((f"{said[:1].upper()}{said[1:]}: ", *things, "."))
     return tuple(lines)

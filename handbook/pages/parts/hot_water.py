@@ -16,9 +16,9 @@ from handbook.pages.parts.phrases import (
     own_blocks,
     said,
     thing_line,
+    told,
     where,
 )
-from handbook.pages.words import sentences
 from handbook.record.grammar.common import Ending, each, given
 from handbook.record.grammar.heaters import ExpansionTank, Heater, Relief
 from handbook.record.knowing import Absent
@@ -87,13 +87,13 @@ def _facts(house: House, heater: Heater) -> Rows:
         ("Where", (where(house, heater.id),)),
         ("Kind", (f"{said(heater.kind)}, fuel: {said(heater.fuel)}",)),
         ("Set to", (say.temperature(heater.setting),)),
-        ("Controls", (sentences(said(heater.controls)),)),
+        ("Controls", (told(said(heater.controls)),)),
         ("Cold shutoff", thing_line(house, heater.cold.stop if heater.cold else None)),
     )
     if heater.fuel != "electric" and not isinstance(heater.gas, Absent):
         gas = given(heater.gas)
         rows += (("Gas shutoff", thing_line(house, gas.shutoff if gas else None)),)
-        rows += (("Flue ends", (sentences(said(heater.vent)),)),)
+        rows += (("Flue ends", (told(said(heater.vent)),)),)
     return (
         *rows,
         ("Breaker", (said(heater.breaker),)),
@@ -102,7 +102,7 @@ def _facts(house: House, heater: Heater) -> Rows:
         ("Model", (said(heater.model),)),
         ("Serial number", (said(heater.serial),)),
         ("Installed", (said(heater.installed, day),)),
-        ("Checked", (sentences(established(heater.seen)),)),
+        ("Checked", (told(established(heater.seen)),)),
     )
 
 

@@ -14,6 +14,7 @@ from handbook.pages.parts.phrases import (
     called,
     said,
     table,
+    told,
     where,
     within,
 )
@@ -51,21 +52,19 @@ def _minute(house: House) -> Page:
 
 def _water(house: House) -> Iterator[Row]:
     water = house.record.water or Water()
-    yield "All water, inside", _main(house, _inside(house, water), water.inside_main)
-    yield "All water, outside", _main(house, given(water.outside_main), water.outside_main)
+    inside, outside = given(water.inside_main), given(water.outside_main)
+    mains = [main for main in house.water.mains if main not in (inside, outside)]
+    for main in mains:
+        yield "All water", _main(house, main, None)
+    if not mains or water.inside_main is not None:
+        yield "All water, inside", _main(house, inside, water.inside_main)
+    if not mains or water.outside_main is not None:
+        yield "All water, outside", _main(house, outside, water.outside_main)
     for item in house.items.values():
         if item.kind == "shutoff" and is_utilitys(house, item):
             yield "The utility's own valve", (Tag(item.id, item.name), ". ", where(house, item.id))
     for item in automatic_shutoffs(house):
         yield "Automatic shutoff", (Tag(item.id, item.name), ". ", where(house, item.id))
-
-
-def _inside(house: House, water: Water) -> str | None:
-    """Return the main inside, or the innermost main where the record does not say which it is."""
-    if water.inside_main is not None:
-        return given(water.inside_main)
-    outside = given(water.outside_main)
-    return next((main for main in house.water.mains if main != outside), None)
 
 
 def _main(house: House, valve: str | None, recorded: str | Absent | None) -> Line:
@@ -79,7 +78,7 @@ def _main(house: House, valve: str | None, recorded: str | Absent | None) -> Lin
 def _panel(house: House) -> Iterator[Row]:
     panel = house.record.electrical.panel if house.record.electrical else None
     words = where(house, panel.id) if panel else NOT_RECORDED
-    yield "Electrical panel", (sentences(words),)
+    yield "Electrical panel", (told(words),)
 
 
 def _gas(house: House) -> Iterator[Row]:

@@ -7,6 +7,9 @@ from handbook.house.items import Item
 from handbook.pages.levels import caption, top_down
 from handbook.record.grammar.places import OUTSIDE
 
+ALL = "All of them"
+"""The heading where no level is recorded of any."""
+
 
 def walking(house: House, items: Iterable[Item]) -> tuple[Item, ...]:
     """Return the items in walking order; within a room as the record has them."""
@@ -30,6 +33,8 @@ def by_level(house: House, items: Iterable[Item]) -> tuple[tuple[str, tuple[Item
     found: dict[str | None, list[Item]] = {}
     for item in walking(house, items):
         found.setdefault(house.places.level_id(item.place), []).append(item)
+    if set(found) == {None}:
+        return ((ALL, tuple(found[None])),)
     return tuple((caption(house, level), tuple(group)) for level, group in found.items())
 
 

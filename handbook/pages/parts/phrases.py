@@ -84,6 +84,11 @@ def sentence(words: str) -> str:
     return f"{words[:1].upper()}{words[1:]}."
 
 
+def told(words: str) -> str:
+    """Return a recorded text as sentences; a hole, or `none`, as the two words that it is."""
+    return words if words in (NOT_RECORDED, NONE) else sentences(words)
+
+
 def several(words: Iterable[str]) -> str:
     """Return words in a row; semicolons where one of them has a comma in it: `sink, bath; tub`."""
     said = list(words)

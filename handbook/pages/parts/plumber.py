@@ -14,11 +14,13 @@ from handbook.pages.content import (
     Part,
     SubHead,
     Tag,
+    plain,
 )
 from handbook.pages.parts import runs
 from handbook.pages.parts.cleanouts import all_cleanouts
 from handbook.pages.parts.hot_water import relief_words
 from handbook.pages.parts.phrases import (
+    NONE,
     NOT_RECORDED,
     Say,
     day,
@@ -42,7 +44,7 @@ Row = tuple[str, Line]
 def plumber_part(house: House) -> tuple[Part, ...]:
     """Return the dense part: trade notation, tables, nothing explained."""
     pages = (
-        Page("at_a_glance", "At a glance", (Facts(tuple(_glance(house))), *_cleanouts(house))),
+        *_page("at_a_glance", "At a glance", _at_a_glance(house)),
         *_page("water_pipe", "Water pipe", runs.water_runs(house)),
         *_page("drain_pipe", "Drains", (*runs.drain_runs(house), *runs.vents(house))),
         *_page("gas_pipe", "Gas pipe", runs.gas_runs(house)),
@@ -51,11 +53,19 @@ def plumber_part(house: House) -> tuple[Part, ...]:
         *_page("how_known", "How each fact was established", _known(house)),
         *_page("plumber_notes", "Notes for the plumber", _notes(house)),
     )
-    return (Part("plumber_part", "For the service plumber", pages),)
+    return (Part("plumber_part", "For the service plumber", pages),) if pages else ()
 
 
 def _page(name: str, title: str, blocks: tuple[Block, ...]) -> tuple[Page, ...]:
     return (Page(name, title, blocks),) if blocks else ()
+
+
+def _at_a_glance(house: House) -> tuple[Block, ...]:
+    """Return the page's facts, holes and all; nothing where there would be only holes."""
+    rows = tuple(_glance(house))
+    if all(plain(line) in (NOT_RECORDED, NONE) for _, line in rows):
+        return ()
+    return (Facts(rows), *_cleanouts(house))
 
 
 def _glance(house: House) -> Iterator[Row]:
@@ -94,10 +104,11 @@ def _service(house: House, water: Water) -> Line:
     """Return the runs from the street up to and including the first main."""
     say, found = Say.of(house), []
     fed = {entry.id: entry for entry in (*each(water.valves), *each(water.equipment))}
-    if meter := given(water.meter):
+    meter = given(water.meter)
+    if meter and meter.by:
         found.append(f"to the meter {say.run(meter.by)}")
     outer = house.water.mains[-1] if house.water.mains else None
-    if outer in fed:
+    if outer in fed and fed[outer].by:
         found.append(f"to {outer} {say.run(fed[outer].by)}")
     return ("; ".join(found) or NOT_RECORDED,)
 
@@ -161,6 +172,8 @@ def _codes(house: House) -> tuple[Block, ...]:
         ((i.what,), (said(i.number),), (said(i.on, day),), (said(i.result),))
         for i in each(facts.inspections)
     ]
+    if not (facts.codes or inspections or facts.permit is not None):
+        return ()
     number = f"{permit.number}, office: {said(permit.office)}" if permit else said(facts.permit)
     return (
         Facts((("Permit", (number,)),)),
@@ -177,6 +190,8 @@ def _known(house: House) -> tuple[Block, ...]:
         if item.tagged or item.system == "fixture" or _seen(item.entry):
             words = established(_seen(item.entry))
             groups.setdefault(words, []).append(short(house, item.id))
+    if set(groups) <= {NOT_RECORDED}:
+        return ()
     rows = [((how,), joined(things)) for how, things in groups.items()]
     return table("How it is known", ("Established", "Things"), rows, (3, 7))
 

@@ -8,14 +8,14 @@ from handbook.pages.parts import equipment
 from handbook.pages.parts.cleanouts import reach
 from handbook.pages.parts.hot_water import ends_over
 from handbook.pages.parts.leaks import leaking
-from handbook.pages.parts.phrases import NOT_RECORDED, Say, all_called, called, said, sentence
+from handbook.pages.parts.phrases import NOT_RECORDED, Say, all_called, called, said
 from handbook.pages.parts.valve import (
     gas_stopped,
     handle_of,
     how_to_close,
     how_to_open,
     is_utilitys,
-    what_it_stops,
+    stops_sentence,
 )
 from handbook.pages.words import listed, sentences
 from handbook.record.grammar.drains import Cleanout, DrainEquipment
@@ -33,7 +33,7 @@ def one_line(house: House, item: Item) -> Line:
     """Return what the thing stops, reaches, watches, catches or is for."""
     entry = item.entry
     if handle_of(item):
-        return (sentence(f"Stops {what_it_stops(house, item)}"),)
+        return (stops_sentence(house, item),)
     match entry:
         case Cleanout() | DrainEquipment():
             return (*reach(house, item), ".")
@@ -102,7 +102,9 @@ def _stop(when: str, house: House, things: tuple[str | None, ...]) -> str:
     close = list(dict.fromkeys(valve for rung in first for valve in rung.close))
     if any(rung.utility for rung in first):
         return f"{when}: call the water utility."
+    opened = list(dict.fromkeys(valve for rung in first for valve in rung.open))
     if close and len(close) <= MOST_VALVES:
-        return f"{when}: close {listed(close)}."
+        then = f", open {listed(opened)}" if opened else ""
+        return f"{when}: close {listed(close)}{then}."
     doubt = f"; if in doubt, close {house.water.mains[0]}" if house.water.mains else ""
     return f"{when}: find what leaks and close what stops it{doubt}."

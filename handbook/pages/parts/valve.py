@@ -21,11 +21,13 @@ from handbook.pages.parts.phrases import (
     note_of,
     own_blocks,
     sentence,
+    told,
     where,
 )
 from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import Handle, given
 from handbook.record.grammar.water import Softener
+from handbook.record.grammar.water import Valve as LineValve
 from handbook.tables import table
 
 WATER_VALVES = ("shutoff", "stop")
@@ -67,7 +69,10 @@ def what_it_stops(house: House, item: Item) -> str:
         return _kept_closed(house, item)
     if handle and handle.condition in {"stuck", "does not hold"}:
         return f"nothing as it is: it {_CONDITIONS[handle.condition]}"
-    return lost(stops(house, item.id).said) or _nothing(house, item)
+    stopped = stops(house, item.id)
+    if not stopped.supplies and isinstance(item.entry, LineValve) and item.entry.main:
+        return "all water in the house"
+    return lost(stopped.said) or _nothing(house, item)
 
 
 def _kept_closed(house: House, item: Item) -> str:
@@ -92,7 +97,15 @@ def gas_stopped(house: House, thing: str) -> str | None:
 
 def _nothing(house: House, item: Item) -> str:
     owner = house.items.get(item.owner or "")
-    return f"the flow through: {lower(owner.name)}" if owner else f"{NOT_RECORDED} what it stops"
+    return f"the flow through: {lower(owner.name)}" if owner else NOT_RECORDED
+
+
+def stops_sentence(house: House, item: Item) -> str:
+    """Return what a valve stops as a sentence."""
+    stopped = what_it_stops(house, item)
+    if stopped == NOT_RECORDED:
+        return f"What it stops is {NOT_RECORDED}."
+    return sentence(f"Stops {stopped}")
 
 
 def how_to_close(house: House, item: Item) -> str:
@@ -138,7 +151,7 @@ def stands(item: Item) -> str:
 
 def valve_page(house: House, item: Item, *, brief: bool = False) -> Page:
     """Return the page of one valve; `brief`: as the book has it, short."""
-    stops_said = sentence(f"Stops {what_it_stops(house, item)}")
+    stops_said = stops_sentence(house, item)
     gas = item.system == "gas"
     blocks = (
         Para((Strong(stops_said),)),
@@ -167,7 +180,7 @@ def _facts(house: House, item: Item, brief: bool) -> Iterator[tuple[str, Line]]:
         if limit:
             yield "Take care", (sentences(limit),)
     photos: Line = (" ", Go("open_walls", "Photos")) if brief and has_photos(house, (item,)) else ()
-    yield "Where", (sentences(where(house, item.id)), *photos)
+    yield "Where", (told(where(house, item.id)), *photos)
     if handle and (tool := given(handle.tool)):
         yield "Needs", (sentences(tool),)
     if item.owner:
