@@ -62,10 +62,11 @@ class Places:
     def _up(self, place: Place) -> str | None:
         if place.depth is not None:
             return f"{say_length(place.depth, self.units, BY_EYE)} below the ground"
+        base = "ground" if self.level_id(place) == OUTSIDE else "floor"
         if place.height is not None and not place.height.inches:
-            return "at floor level"
+            return f"at {base} level"
         if place.height is not None:
-            return f"{say_length(place.height, self.units, BY_EYE)} above the floor"
+            return f"{say_length(place.height, self.units, BY_EYE)} above the {base}"
         return None
 
 

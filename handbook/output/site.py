@@ -62,7 +62,10 @@ def write_site(site: Site, photos: Photos, out: Path, guides: Path | None = None
         return Renderer("web", links, used, 2, guides or assets.templates() / "guides")
 
     first, inner = renderer(""), renderer("../")
-    shared = {"book": site.book, "things": [page for page in pages if page.tag]}
+    shared = {
+        "book": site.book,
+        "things": sorted((page for page in pages if page.tag), key=_by_number),
+    }
     _write(out / "index.html", first.template("site_index.html", up="", page=None, **shared))
     for page in pages:
         html = inner.template("site_page.html", up="../", page=page, **shared)
@@ -126,3 +129,10 @@ def _write(path: Path, text: str) -> None:
 def _file(path: Path) -> Path:
     path.parent.mkdir(parents=True, exist_ok=True)
     return path
+
+
+def _by_number(page: Page) -> tuple[str, int, str]:
+    """W2 before W10: letters first, then the number."""
+    letters = page.folder.rstrip("0123456789")
+    digits = page.folder[len(letters) :]
+    return letters, int(digits or 0), page.folder

@@ -1,7 +1,9 @@
 """The book: what a house's pages are and in what order, the emergencies first."""
 
+from handbook.answers.whom import contacts
 from handbook.house.house import House
-from handbook.pages.content import Block, Book, HouseNote, Page, Part, SubHead
+from handbook.pages.calls import label, numbers
+from handbook.pages.content import Block, Book, HouseNote, Line, Page, Part, SubHead
 from handbook.pages.cover import address, cover_facts
 from handbook.pages.emergency import emergency_pages, situation_pages
 from handbook.pages.parts.care import care_part
@@ -47,12 +49,18 @@ def book(house: House) -> Book:
         address(house),
         parts,
         cover_facts(house),
+        _calls(house),
         recorded or facts.handover,
     )
 
 
 def _part(name: str, title: str, pages: tuple[Page, ...]) -> tuple[Part, ...]:
     return (Part(name, title, pages),) if pages else ()
+
+
+def _calls(house: House) -> tuple[tuple[str, Line], ...]:
+    """Return the numbers that the record has, in the order of the roles."""
+    return tuple((label(c), numbers(c)) for c in contacts(house).values() if c.phone)
 
 
 def _notes(house: House) -> tuple[Page, ...]:

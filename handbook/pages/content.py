@@ -258,13 +258,15 @@ class Part:
 
 @dataclass(frozen=True)
 class Book:
-    """The handbook. `facts` are what the cover says; `date` is the record's own, never today's."""
+    """The handbook. `facts` are what the cover says, `calls` whom to call, by role; `date` is the
+    record's own, never today's."""
 
     title: str
     house: str
     address: tuple[str, ...]
     parts: tuple[Part, ...]
     facts: tuple[tuple[str, Line], ...] = ()
+    calls: tuple[tuple[str, Line], ...] = ()
     date: date | None = None
     language: str = "en-US"
 

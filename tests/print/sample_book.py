@@ -275,7 +275,8 @@ def book() -> Book:
             Part("shutoffs", "Shutoffs", _shutoffs()),
             Part("know", "Know your house", _know()),
         ),
-        facts=(("Plumber", line(PLUMBER)), ("Gas utility", line(GAS_UTILITY))),
+        facts=(("Lot", line("Lot 4")),),
+        calls=(("Plumber", line(PLUMBER)), ("Gas utility", line(GAS_UTILITY))),
         date=ON,
     )
 
