@@ -127,7 +127,9 @@ def short(house: House, thing: str | None, hole: str = NOT_RECORDED) -> Line:
     if thing == STREET:
         return ("street",)
     item = house.items.get(thing)
-    return (item.name,) if item and item.system == "fixture" else (Tag(thing),)
+    if item is None:
+        return (house.places.rooms[thing][0].name if thing in house.places.rooms else thing,)
+    return (item.name,) if item.system == "fixture" else (Tag(thing),)
 
 
 def all_called(house: House, things: Iterable[str] | None) -> Line:

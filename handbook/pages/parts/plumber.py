@@ -48,7 +48,7 @@ def plumber_part(house: House) -> tuple[Part, ...]:
         *_page("water_pipe", "Water pipe", runs.water_runs(house)),
         *_page("drain_pipe", "Drains", (*runs.drain_runs(house), *runs.vents(house))),
         *_page("gas_pipe", "Gas pipe", runs.gas_runs(house)),
-        *_page("models", "Equipment", _models(house)),
+        *_page("equipment_list", "Equipment", _models(house)),
         *_page("codes_and_permit", "Codes, permit, inspections", _codes(house)),
         *_page("how_known", "How each fact was established", _known(house)),
         *_page("plumber_notes", "Notes for the plumber", _notes(house)),

@@ -1,0 +1,157 @@
+"""The tags: one a thing, and a code that works with the pages and without any network."""
+
+import re
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from situation_houses import ELECTRIC, FIFTEEN_LINES, FULL, HOSTILE, METRIC, house
+
+from handbook import assets
+from handbook.house.house import House
+from handbook.output import qr
+from handbook.output.paper import CODE_MM
+from handbook.pages.content import TagCard, plain
+from handbook.pages.tags import LONGEST, capitals, instruction, tag_sheet
+from handbook.pages.things import thing_pages
+
+ALPHABET = re.compile(r"[0-9A-Z $%*+\-./:]+")
+"""The alphanumeric set of ISO/IEC 18004: 45 signs."""
+
+EXAMPLE = (assets.example_house() / "house.yaml").read_text("utf-8")
+HOUSES = {
+    "fifteen lines": FIFTEEN_LINES,
+    "full": FULL,
+    "electric": ELECTRIC,
+    "metric": METRIC,
+    "hostile": HOSTILE,
+    "example": EXAMPLE,
+}
+HOSTED = "units: US, pages_at: https://house.example/h/k7"
+
+
+@pytest.fixture(scope="module", params=HOUSES)
+def any_house(request: pytest.FixtureRequest) -> House:
+    return house(HOUSES[request.param])
+
+
+def card(subject: House, name: str) -> TagCard:
+    (found,) = [card for card in tag_sheet(subject).cards if card.id == name]
+    return found
+
+
+def test_every_tagged_thing_has_one_card_in_the_order_of_the_record(any_house: House) -> None:
+    tagged = [item.id for item in any_house.items.values() if item.tagged]
+    assert [card.id for card in tag_sheet(any_house).cards] == tagged
+
+
+def test_every_card_says_what_to_do_and_where_it_hangs(any_house: House) -> None:
+    for made in tag_sheet(any_house).cards:
+        assert plain(made.stops).strip()
+        assert made.turn.endswith(".")
+        assert made.place
+
+
+def test_a_code_leads_to_the_folder_of_the_things_page() -> None:
+    subject = house(FULL.replace("units: US", HOSTED))
+    folders = {page.id: page.folder for page in thing_pages(subject)}
+    for made in tag_sheet(subject).cards:
+        assert made.payload == f"https://house.example/h/k7/{folders[made.id]}/"
+
+
+def test_without_an_address_the_code_is_the_things_own_instruction() -> None:
+    assert card(house(FULL), "W2").payload == (
+        "W2 INNER MAIN. STOPS: ALL WATER IN THE HOUSE. CLOSE: QUARTER TURN - LEVER ACROSS THE PIPE."
+    )
+
+
+def test_an_instruction_is_short_and_in_the_alphabet_that_a_code_packs_tightest() -> None:
+    for text in (FULL, ELECTRIC, HOSTILE, METRIC):
+        for made in tag_sheet(house(text)).cards:
+            assert len(made.payload) <= LONGEST
+            assert ALPHABET.fullmatch(made.payload), made.payload
+            assert made.payload.startswith(made.id.upper())
+
+
+def test_every_code_prints_with_modules_that_a_phone_can_read(any_house: House) -> None:
+    for made in tag_sheet(any_house).cards:
+        qr.svg(made.payload, CODE_MM, made.id)  # raises below 0.5 mm a module
+
+
+def test_what_a_valve_stops_is_counted_on_where_there_is_no_room_for_all_of_it() -> None:
+    """Seven fixtures behind one valve, and an eighth that is not: the rest is said as a number."""
+    rooms = "".join(
+        f"\n  - {{id: f{n}, name: Basin of the long named room {n}, kind: lavatory,"
+        f" cold: {{from: {'W1' if n == 8 else 'W2'}}}}}"
+        for n in range(1, 9)
+    )
+    text = f"""
+format: 1
+house: {{name: X}}
+water:
+  valves: [{{id: W1, main: yes, kind: ball}}, {{id: W2, name: Far valve, kind: ball, from: W1}}]
+fixtures:{rooms}
+"""
+    payload = card(house(text), "W2").payload
+    shown = payload.count("BASIN OF")
+    assert f"+ {7 - shown} MORE." in payload  # 7 basins, less those that are named
+    assert payload.endswith("CLOSE: QUARTER TURN - LEVER ACROSS THE PIPE.")
+
+
+def test_what_a_sign_does_not_print_is_folded_to_what_it_does() -> None:
+    # a-umlaut and e-acute decompose (Unicode NFKD); the sharp s is two letters in capitals
+    assert capitals("Küche & Café, Straße 'A'") == "KUCHE AND CAFE STRASSE A"
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.text(min_size=1, max_size=300), st.text(min_size=1, max_size=300))
+def test_no_name_or_way_to_turn_makes_a_code_too_long_or_unreadable(name: str, turn: str) -> None:
+    subject = house(FIFTEEN_LINES)
+    item = subject.items["W1"]
+    entry = item.entry.model_copy(update={"kind": None, "turn": turn})
+    said = instruction(subject, replace(item, name=name, entry=entry))
+    assert len(said) <= LONGEST
+    assert ALPHABET.fullmatch(said)
+    assert said.startswith("W1")
+
+
+@pytest.mark.parametrize(
+    ("name", "stops", "turn"),
+    [
+        ("W2", "Stops all water in the house.", "Close it: Turn the lever a quarter turn"),
+        ("W7", "it sends the water round the softener", "Open it:"),
+        ("U1", "Stops all water in the house.", "The water utility closes it."),
+        ("G2", "Stops gas to: water heater.", "Once closed, leave it closed."),
+        ("C1", "Opens into building drain (D1)", "Never open it while a drain is backed up."),
+        ("P1", "Under: H1 (Water heater)", "If there is water in it: close W8."),
+        ("S1", "Watches: H1 (Water heater)", "If it sounds: close W8."),
+        ("soft", "Takes the hardness out", "If it leaks: close W5 and W6, open W7."),
+        ("G1", "Feeds ", "Leave it alone."),
+    ],
+)
+def test_a_card_says_what_hangs_on_its_thing_and_the_one_action_at_it(
+    name: str, stops: str, turn: str
+) -> None:
+    made = card(house(FULL), name)
+    assert stops in plain(made.stops)
+    assert turn in made.turn
+
+
+def test_a_card_changes_with_the_record() -> None:
+    assert "clockwise" in card(house(FULL), "W1").turn  # a gate valve
+    assert "quarter turn" in card(house(FULL.replace("kind: gate", "kind: ball")), "W1").turn
+
+
+def test_no_tag_of_a_gas_valve_says_how_to_open_it() -> None:
+    for made in tag_sheet(house(EXAMPLE)).cards:
+        if made.kind == "gas":
+            assert not re.search(r"\bopen it: turn", made.turn, re.IGNORECASE)
+
+
+def test_a_sensor_that_watches_many_things_sends_people_to_the_main() -> None:
+    text = FULL.replace("watches: [sink]", "watches: [sink, basin, tub]")
+    # the sink's stop, the basin's two, and what stops the tub: more than two to list on a tag
+    assert card(house(text), "S2").turn == (
+        "If it sounds: find what leaks and close what stops it; if in doubt, close W2."
+    )
