@@ -405,3 +405,10 @@ def test_the_books_address_is_the_records_line_by_line() -> None:
         "name: The small house", "name: X\n  address: |\n    1 A St\n    B"
     )
     assert book(house(written)).address == ("1 A St", "B")
+
+
+def test_a_chore_says_when_it_is_due_where_the_record_says_when_it_was_done() -> None:
+    battery = "watches: [H1], battery: {kind: AA, changed: 2026-03-01}"
+    said = text(page(house(FULL.replace("watches: [H1]", battery)), "care_yours"))
+    assert "Last done March 1, 2026; next due March 1, 2027." in said  # 12 months later
+    assert "Last done" not in text(page(house(FULL), "care_yours"))

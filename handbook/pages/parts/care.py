@@ -14,7 +14,7 @@ from handbook.pages.content import (
     SubHead,
     Tag,
 )
-from handbook.pages.parts.phrases import NOT_RECORDED, day, joined, table
+from handbook.pages.parts.phrases import day, joined, table
 
 _YOU = "you"
 _PRACTICE = "common practice"
@@ -50,21 +50,17 @@ def _others(house: House, chores: tuple[Chore, ...]) -> tuple[Block, ...]:
 
 
 def _table(house: House, chores: list[Chore]) -> tuple[Block, ...]:
-    """Return the chores; when each is next due only where that is known of any of them."""
-    known = any(chore.due for chore in chores)
     rows = [
         (
             (chore.title,),
             (often(chore),),
-            (f"{chore.do} {chore.why}",),
+            (f"{chore.do} {chore.why}{_when(chore)}",),
             things(house, chore),
-            *(((_when(chore),),) if known else ()),
         )
         for chore in chores
     ]
-    head = ("What", "How often", "How, and why", "Which", *(("Last, and next",) if known else ()))
-    widths = (2, 1.5, 3.8, 1.8, *((1.6,) if known else ()))
-    return table("The most frequent first", head, rows, widths)
+    head = ("What", "How often", "How, and why", "Which")
+    return table("The most frequent first", head, rows, (2, 1.5, 4.4, 1.9))
 
 
 def often(chore: Chore) -> str:
@@ -88,9 +84,10 @@ def things(house: House, chore: Chore) -> Line:
 
 
 def _when(chore: Chore) -> str:
+    """Return when it was last done and is next due, where the record says so."""
     if chore.last is None or chore.due is None:
-        return NOT_RECORDED
-    return f"{day(chore.last)}; next {day(chore.due)}"
+        return ""
+    return f" Last done {day(chore.last)}; next due {day(chore.due)}."
 
 
 def _sources(chores: tuple[Chore, ...]) -> tuple[Block, ...]:

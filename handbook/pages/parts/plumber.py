@@ -178,7 +178,9 @@ def _codes(house: House) -> tuple[Block, ...]:
     return (
         Facts((("Permit", (number,)),)),
         *table("Codes it was built under", ("Code", "Edition", "Remark"), codes, (4, 2, 4)),
-        *table("Inspections", ("What", "Number", "Day", "Result"), inspections, (4, 2, 2, 2)),
+        *table(
+            "Inspections", ("What", "Number", "Day", "Result"), inspections, (3.2, 2.6, 2.6, 1.8)
+        ),
         Para(("The local code and the inspector decide; another edition may say otherwise.",)),
     )
 

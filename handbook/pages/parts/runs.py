@@ -114,7 +114,7 @@ def drain_runs(house: House) -> tuple[Block, ...]:
     caption = (
         f"Stretches of drain; invert at the upper end, main floor = 0 ({HOLE}: {NOT_RECORDED})"
     )
-    widths = (2.4, 1, 2, 1.5, 1.4, 3)
+    widths = (2.2, 1.1, 2, 1.9, 2, 2.9)
     return (
         *table(caption, head, stretches, widths),
         *_fixture_drains(house),
@@ -162,7 +162,7 @@ def vents(house: House) -> tuple[Block, ...]:
         for vent in each((house.record.drains or Drains()).vents)
     ]
     head = ("Vent", "Name", "Serves", "Size", "Ends", "Where")
-    return table(f"Vents ({HOLE}: {NOT_RECORDED})", head, rows, (1, 2, 2.4, 1, 1.8, 2.8))
+    return table(f"Vents ({HOLE}: {NOT_RECORDED})", head, rows, (0.9, 1.8, 2, 1.3, 1.6, 3.4))
 
 
 def gas_runs(house: House) -> tuple[Block, ...]:
