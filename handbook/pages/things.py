@@ -10,7 +10,8 @@ from handbook.pages.content import Block, Bullets, Facts, Go, Line, Page, Para, 
 from handbook.pages.parts import cleanouts, equipment, gas, hot_water, leaks
 from handbook.pages.parts.fixtures import page_of
 from handbook.pages.parts.ladders import ladder
-from handbook.pages.parts.phrases import Rows, established, own_blocks, told, where
+from handbook.pages.parts.own import own_blocks
+from handbook.pages.parts.phrases import Rows, established, told, where
 from handbook.pages.parts.tersely import action, one_line
 from handbook.pages.parts.valve import handle_of, valve_page
 from handbook.record.grammar.drains import Cleanout, DrainEquipment

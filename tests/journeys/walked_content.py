@@ -4,7 +4,7 @@ import dataclasses
 import re
 from collections.abc import Iterable, Iterator, Mapping
 
-from handbook.pages.content import Block, Call, Go, Guide, HouseNote, Page, Strong, Tag, plain
+from handbook.pages.content import Block, Call, Go, Guide, Page, Strong, Tag, plain
 
 SPAN = (str, Tag, Call, Strong, Go)
 
@@ -57,7 +57,3 @@ QUANTITY = re.compile(rf"(?<![A-Za-z0-9,./-])({NUMBER}) ({UNIT})(?![A-Za-z0-9])"
 def quantities(said: str) -> set[str]:
     """Every number with a unit of measure: `3/4 in`, `199,000 Btu/h`."""
     return {" ".join(match) for match in QUANTITY.findall(said)}
-
-
-def notes(pages: Iterable[Page]) -> str:
-    return "\n".join(block.markdown for block in blocks(pages, HouseNote))

@@ -7,19 +7,19 @@ from handbook.house.items import Item
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Facts, Line, Note, Page, Part, Tag
 from handbook.pages.parts.order import walking
+from handbook.pages.parts.own import own_blocks
 from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     Rows,
-    Say,
     established,
     lost,
-    own_blocks,
     said,
     sentence,
     table,
     told,
     where,
 )
+from handbook.pages.parts.say import Say
 from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, DrainEquipment, Drains, Stretch

@@ -5,7 +5,6 @@ from handbook.house.items import Item
 from handbook.pages.content import Line
 from handbook.pages.parts.phrases import (
     Rows,
-    Say,
     all_called,
     called,
     day,
@@ -14,6 +13,7 @@ from handbook.pages.parts.phrases import (
     told,
     yes_no,
 )
+from handbook.pages.parts.say import Say
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Fed, given
 from handbook.record.grammar.water import (

@@ -7,17 +7,8 @@ from handbook.pages.content import Block, Line, Page, Part, SubHead, Tag
 from handbook.pages.levels import caption
 from handbook.pages.parts.cleanouts import stretch_name
 from handbook.pages.parts.order import by_room
-from handbook.pages.parts.phrases import (
-    NOT_RECORDED,
-    checked,
-    joined,
-    lost,
-    note_of,
-    photo_pointer,
-    said,
-    table,
-    within,
-)
+from handbook.pages.parts.own import note_of, photo_pointer
+from handbook.pages.parts.phrases import NOT_RECORDED, checked, joined, lost, said, table, within
 from handbook.pages.parts.valve import handle_of, how_to_close
 from handbook.pages.words import sentences
 from handbook.record.grammar.common import Stop, given

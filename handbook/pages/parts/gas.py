@@ -7,7 +7,6 @@ from handbook.pages.calls import call
 from handbook.pages.content import Block, Facts, Note, Page, Part, Tag
 from handbook.pages.parts.phrases import (
     Rows,
-    Say,
     called,
     lost,
     said,
@@ -17,6 +16,7 @@ from handbook.pages.parts.phrases import (
     where,
     yes_no,
 )
+from handbook.pages.parts.say import Say
 from handbook.pages.parts.shutoffs import gas_valve_pages
 from handbook.pages.parts.valve import GAS_VALVE, kind_of, what_it_stops
 from handbook.record.grammar.common import each, given

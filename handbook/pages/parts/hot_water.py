@@ -6,19 +6,19 @@ from handbook.measures import HeatRate, Temperature
 from handbook.pages.content import Block, Facts, Line, Note, Page, Para, Part, SubHead
 from handbook.pages.parts.equipment import facts as equipment_facts
 from handbook.pages.parts.ladders import ladder, ladder_table
+from handbook.pages.parts.own import own_blocks
 from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     Rows,
-    Say,
     called,
     day,
     established,
-    own_blocks,
     said,
     thing_line,
     told,
     where,
 )
+from handbook.pages.parts.say import Say
 from handbook.record.grammar.common import Ending, each, given
 from handbook.record.grammar.heaters import ExpansionTank, Heater, Relief
 from handbook.record.knowing import Absent

@@ -8,16 +8,8 @@ from handbook.pages.content import Block, Facts, Line, Page, Para, Part, Photo, 
 from handbook.pages.parts.cleanouts import first_to_try
 from handbook.pages.parts.leaks import automatic_shutoffs
 from handbook.pages.parts.order import by_level
-from handbook.pages.parts.phrases import (
-    NOT_RECORDED,
-    Say,
-    called,
-    said,
-    table,
-    told,
-    where,
-    within,
-)
+from handbook.pages.parts.phrases import NOT_RECORDED, called, said, table, told, where, within
+from handbook.pages.parts.say import Say
 from handbook.pages.parts.valve import (
     how_to_close,
     is_utilitys,

@@ -9,7 +9,6 @@ from handbook.pages.content import Block, Line, Page, Part, Step, Steps, SubHead
 from handbook.pages.parts.hot_water import ending
 from handbook.pages.parts.phrases import (
     Rows,
-    Say,
     all_called,
     called,
     day,
@@ -20,6 +19,7 @@ from handbook.pages.parts.phrases import (
     where,
     yes_no,
 )
+from handbook.pages.parts.say import Say
 from handbook.pages.parts.valve import how_to_close, what_it_stops
 from handbook.pages.words import lower, sentences
 from handbook.record.entry import Entry

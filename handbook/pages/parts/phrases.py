@@ -1,26 +1,20 @@
 """How a fact is put into words on a page: recorded, confirmed absent, or not recorded.
 
 Nothing is left blank and nothing is guessed: `none` is printed as "none (looked)", a hole as "not
-recorded". `Say` speaks in the house's own units.
+recorded".
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from datetime import date
 from typing import TypeVar
 
-from handbook import measures
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.measures import Units
 from handbook.pages.content import (
     Block,
     Bullets,
-    Go,
-    HouseNote,
     Line,
     Para,
-    Photo,
     Span,
     Table,
     Tag,
@@ -28,8 +22,7 @@ from handbook.pages.content import (
 )
 from handbook.pages.words import bare, listed, lower, sentences
 from handbook.record.entry import Entry
-from handbook.record.grammar.common import Run, Seen, each
-from handbook.record.grammar.walls import Photo as WallPhoto
+from handbook.record.grammar.common import Seen
 from handbook.record.ids import STREET
 from handbook.record.knowing import Absent
 
@@ -164,41 +157,6 @@ def within(house: House, item: Item, *, room: bool = False) -> str:
     return house.places.say(item.place.model_copy(update=known)) or "not recorded where in it"
 
 
-def own_blocks(house: House, item: Item, *, brief: bool = False) -> tuple[Block, ...]:
-    """Return the photos that show a thing, and the record's own note on it.
-
-    `brief`: the book has each photo once, in its part on the walls, and points there.
-    """
-    if brief:
-        return (*photo_pointer(house, (item,)), *note_of(item))
-    shown = (photo for photo in _photos(house) if item.id in (photo.shows or ()))
-    return (*(Photo(p.file, p.caption, (sentences(p.caption),)) for p in shown), *note_of(item))
-
-
-def photo_pointer(house: House, items: Iterable[Item]) -> tuple[Block, ...]:
-    """Return where the book shows photos of any of these, if it does."""
-    if not has_photos(house, items):
-        return ()
-    return (Para((Go("open_walls", "Photos taken while the wall was open"),)),)
-
-
-def has_photos(house: House, items: Iterable[Item]) -> bool:
-    """Whether a photo of the walls shows any of these."""
-    ids = {item.id for item in items}
-    return any(ids & set(photo.shows or ()) for photo in _photos(house))
-
-
-def note_of(item: Item) -> tuple[Block, ...]:
-    """Return the record's own note on a thing."""
-    note = getattr(item.entry, "note", None)
-    return (HouseNote(note),) if note else ()
-
-
-def _photos(house: House) -> tuple[WallPhoto, ...]:
-    walls = house.record.walls
-    return each(walls.photos) if walls else ()
-
-
 def checked(house: House, items: Iterable[Item]) -> tuple[Block, ...]:
     """Return in a line how several things are known; which, where they differ."""
     groups: dict[str, list[Line]] = {}
@@ -224,65 +182,3 @@ def table(
     """Return the table, or nothing at all where it would have no rows."""
     filled = tuple(rows)
     return (Table(caption, head, filled, widths, tagged),) if filled else ()
-
-
-@dataclass(frozen=True)
-class Say:
-    """Says measures in the house's units; each takes a fact of any kind of knowing.
-
-    `hole` is what stands for a fact that is not recorded.
-    """
-
-    units: Units
-    hole: str = NOT_RECORDED
-
-    @classmethod
-    def of(cls, house: House, hole: str = NOT_RECORDED) -> "Say":
-        """Return the sayer of a house."""
-        return cls(house.record.house.units, hole)
-
-    def length(self, fact: measures.Length | Absent | None) -> str:
-        """Return a length as taped."""
-        return said(fact, lambda it: measures.say_length(it, self.units), self.hole)
-
-    def pressure(self, fact: measures.Pressure | Absent | None) -> str:
-        """Return a water pressure."""
-        return said(fact, lambda it: measures.say_pressure(it, self.units), self.hole)
-
-    def gas_pressure(self, fact: measures.Pressure | Absent | None) -> str:
-        """Return a gas pressure."""
-        return said(fact, lambda it: measures.say_gas_pressure(it, self.units), self.hole)
-
-    def temperature(self, fact: measures.Temperature | Absent | None) -> str:
-        """Return a temperature."""
-        return said(fact, lambda it: measures.say_temperature(it, self.units), self.hole)
-
-    def heat(self, fact: measures.HeatRate | Absent | None) -> str:
-        """Return a rate of heat."""
-        return said(fact, lambda it: measures.say_heat_rate(it, self.units), self.hole)
-
-    def volume(self, fact: measures.Volume | Absent | None) -> str:
-        """Return a volume."""
-        return said(fact, lambda it: measures.say_volume(it, self.units), self.hole)
-
-    def slope(self, fact: measures.Slope | Absent | None) -> str:
-        """Return a drain's fall."""
-        return said(fact, lambda it: measures.say_slope(it, self.units), self.hole)
-
-    def text(self, fact: object) -> str:
-        """Return any other fact as it is written."""
-        return said(fact, str, self.hole)
-
-    def run(self, run: Run | None) -> str:
-        """Return `22 ft of 3/4 in PEX`, with the holes in it said."""
-        if run is None:
-            return self.hole
-        material = getattr(run, "material", None)
-        parts = (self.length(run.length), self.text(run.size), self.text(material))
-        if all(part == self.hole for part in parts):
-            return self.hole
-        length, size, made_of = (
-            part if part != self.hole else f"({what} {self.hole})"
-            for part, what in zip(parts, ("length", "size", "material"), strict=True)
-        )
-        return f"{length} of {size} {made_of}"

@@ -22,7 +22,6 @@ from handbook.pages.parts.hot_water import relief_words
 from handbook.pages.parts.phrases import (
     NONE,
     NOT_RECORDED,
-    Say,
     day,
     established,
     joined,
@@ -31,6 +30,7 @@ from handbook.pages.parts.phrases import (
     table,
     where,
 )
+from handbook.pages.parts.say import Say
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Run, Seen, each, given
 from handbook.record.grammar.gas import Appliance

@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from handbook.answers.serves import gas_users
 from handbook.house.house import House
 from handbook.pages.content import Block, Line, Tag
-from handbook.pages.parts.phrases import NOT_RECORDED, Say, joined, said, short, table, yes_no
+from handbook.pages.parts.phrases import NOT_RECORDED, joined, said, short, table, yes_no
+from handbook.pages.parts.say import Say
 from handbook.pages.words import lower
 from handbook.record.grammar.common import (
     DrainRun,

@@ -8,7 +8,8 @@ from handbook.pages.parts import equipment
 from handbook.pages.parts.cleanouts import reach
 from handbook.pages.parts.hot_water import ends_over
 from handbook.pages.parts.leaks import leaking
-from handbook.pages.parts.phrases import NOT_RECORDED, Say, all_called, called, said
+from handbook.pages.parts.phrases import NOT_RECORDED, all_called, called, said
+from handbook.pages.parts.say import Say
 from handbook.pages.parts.valve import (
     gas_stopped,
     handle_of,

@@ -11,15 +11,13 @@ from handbook.house.items import Item
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Facts, Go, Line, Note, Page, Para, Strong, SubHead
 from handbook.pages.parts.ladders import ladder, ladder_table
+from handbook.pages.parts.own import has_photos, note_of, own_blocks
 from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     Rows,
     called,
     established,
-    has_photos,
     lost,
-    note_of,
-    own_blocks,
     sentence,
     told,
     where,

@@ -2,14 +2,7 @@
 
 from handbook.house.house import House
 from handbook.pages.content import Block, Bullets, Line, Page, Part, Photo
-from handbook.pages.parts.phrases import (
-    NOT_RECORDED,
-    all_called,
-    day,
-    established,
-    said,
-    table,
-)
+from handbook.pages.parts.phrases import NOT_RECORDED, all_called, day, established, said, table
 from handbook.pages.words import sentences
 from handbook.record.grammar.common import Place, each
 from handbook.record.grammar.walls import Photo as WallPhoto
