@@ -4,13 +4,13 @@ from collections.abc import Iterator
 
 from handbook.answers import ladder
 from handbook.house.house import House
+from handbook.house.lines import water_lines
 from handbook.record.fields import ABSENT
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.fixtures import Fixture, WaterConnection
 from handbook.record.grammar.water import Tee
 from handbook.record.problems import Mark
 from handbook.rules import facts
-from handbook.rules.lines import water_lines
 from handbook.rules.looks import is_indoors, is_shutoff, water
 from handbook.rules.rule import (
     LOOK_OR_NONE,

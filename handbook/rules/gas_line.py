@@ -6,13 +6,13 @@ What is wrong here is put right by a licensed plumber, an electrician or the gas
 from collections.abc import Iterator
 
 from handbook.house.house import House
+from handbook.house.lines import gas_lines
 from handbook.record import ids
 from handbook.record.fields import ABSENT
 from handbook.record.grammar.common import GasRun, each, given
 from handbook.record.grammar.fixtures import GasConnection
 from handbook.record.grammar.gas import Gas, GasFed
 from handbook.rules import facts
-from handbook.rules.lines import gas_lines
 from handbook.rules.rule import (
     PRACTICE,
     Broken,

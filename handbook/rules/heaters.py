@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 
 from handbook.house.house import House
+from handbook.house.lines import water_lines
 from handbook.measures import Length, say_length
 from handbook.record.fields import ABSENT
 from handbook.record.grammar.common import Ending, each, given
 from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.places import OUTSIDE
 from handbook.rules import facts
-from handbook.rules.lines import water_lines
 from handbook.rules.looks import is_shutoff, safeguards, too_much, water
 from handbook.rules.rule import (
     LOOK_OR_NONE,

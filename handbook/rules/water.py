@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 
 from handbook.house.house import House
+from handbook.house.lines import Lines, water_lines
 from handbook.measures import say_pressure
 from handbook.record.fields import ABSENT
 from handbook.record.grammar.common import Fed, each, given
 from handbook.record.grammar.water import Bypass
 from handbook.rules import facts
-from handbook.rules.lines import Lines, water_lines
 from handbook.rules.looks import too_much, water
 from handbook.rules.rule import (
     LOOK_OR_NONE,

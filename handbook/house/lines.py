@@ -1,7 +1,7 @@
 """The water and the gas line as the record's own pointers have them: what draws from what.
 
-Rules about dead ends and about what stands upstream need what was written down, and to know
-where it stops; the network that answers are computed on has such holes filled with assumptions.
+Rules about dead ends, and answers about what stands upstream, need what was written down and to
+know where it stops; the network that valves are found on has such holes filled with assumptions.
 """
 
 from collections.abc import Collection, Iterator
