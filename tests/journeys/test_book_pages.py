@@ -412,3 +412,10 @@ def test_a_chore_says_when_it_is_due_where_the_record_says_when_it_was_done() ->
     said = text(page(house(FULL.replace("watches: [H1]", battery)), "care_yours"))
     assert "Last done March 1, 2026; next due March 1, 2027." in said  # 12 months later
     assert "Last done" not in text(page(house(FULL), "care_yours"))
+
+
+def test_the_honest_gaps_of_the_example_are_confessed() -> None:
+    said = text(page(house(EXAMPLE), "not_recorded"))
+    for gap in ("the free space in front of it", "its battery", "where its pipe ends"):
+        assert gap in said
+    assert "its drain" not in said  # a hose bibb has none as a rule

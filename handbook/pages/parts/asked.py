@@ -5,7 +5,7 @@
 
 from handbook.record.entry import Entry
 from handbook.record.grammar import drains, fixtures, gas, heaters, safeguards, water
-from handbook.record.grammar.common import Handle
+from handbook.record.grammar.common import Handle, Run
 from handbook.record.grammar.people import Role
 
 Words = dict[str, str]
@@ -14,10 +14,11 @@ _FED = {"from_": "what feeds it", "by": "the pipe to it"}
 _GAS_FED = {"from_": "what feeds it", "by": "the gas pipe to it"}
 
 FACTS: dict[type[Entry], Words] = {
+    Run: {"length": "the length of its pipe", "size": "the size of its pipe"},
     Handle: {"kind": "its kind, which says how it turns"},
     water.Meter: {"size": "its size", "number": "its number", **_FED},
     water.Valve: _FED,
-    water.Equipment: {"model": "its model", **_FED},
+    water.Equipment: _FED,
     water.Softener: {"bypass": "its bypass", "discharge": "where its rinse water goes", **_FED},
     water.Manifold: {"carries": "whether it carries cold or hot", **_FED},
     water.Recirculation: {
@@ -47,7 +48,6 @@ FACTS: dict[type[Entry], Words] = {
     },
     heaters.Relief: {"discharge": "where its relief pipe ends"},
     heaters.ExpansionTank: {"size": "its size", "precharge": "its air charge"},
-    fixtures.Fixture: {"drain": "its drain"},
     fixtures.WaterConnection: {**_FED, "stop": "its stop"},
     fixtures.DrainConnection: {"to": "what it drains into"},
     fixtures.GasConnection: {
@@ -100,6 +100,13 @@ FACTS: dict[type[Entry], Words] = {
     safeguards.Battery: {"changed": "when its battery was put in"},
     safeguards.Condensate: {"primary": "where it ends", "secondary": "its second drain"},
 }
+
+CONNECTIONS: Words = {
+    "cold": "its cold supply",
+    "hot": "its hot supply",
+    "drain": "its drain",
+}
+"""Of a fixture, as far as its kind has them as a rule."""
 
 HOUSE: Words = {
     "address": "the address",

@@ -12,6 +12,7 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Bullets, Line, Page, Para, Part, Tag
 from handbook.pages.parts.asked import (
+    CONNECTIONS,
     DRAINS,
     FACTS,
     HOUSE,
@@ -24,9 +25,10 @@ from handbook.pages.parts.asked import (
 )
 from handbook.pages.parts.phrases import joined, short, table
 from handbook.record.entry import Entry
-from handbook.record.grammar import heaters
-from handbook.record.grammar.common import Stop, Thing, given
+from handbook.record.grammar import fixtures, heaters
+from handbook.record.grammar.common import Ending, Stop, Thing, given
 from handbook.rules import check
+from handbook.tables import table as table_of
 
 
 def holes_part(house: House) -> tuple[Part, ...]:
@@ -94,6 +96,11 @@ def _inside(entry: Entry) -> Iterator[str]:
             yield from _missing(entry, words)
     if isinstance(entry, heaters.Heater) and entry.fuel in GAS_FUELS and entry.gas is None:
         yield "its gas supply"
+    if isinstance(entry, fixtures.Fixture):
+        usual = table_of("fixture_connections").values[entry.kind]
+        yield from _missing(entry, {side: CONNECTIONS[side] for side in usual})
+    if isinstance(entry, Ending) and entry.to is None and entry.drain is None:
+        yield "where its pipe ends"
     for name in type(entry).model_fields:
         part = given(getattr(entry, name))
         if isinstance(part, Entry) and not isinstance(part, Thing | Stop):
