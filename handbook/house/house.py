@@ -4,8 +4,11 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
+from handbook.house.drains import DrainTree, drain_tree
+from handbook.house.floor_plan import FloorPlan
 from handbook.house.items import Item, items
 from handbook.house.places import Places, places
+from handbook.house.surveying import draw
 from handbook.house.water import WaterSystem, water_system
 from handbook.record.grammar.people import Person, Role
 from handbook.record.grammar.record import Record
@@ -29,9 +32,19 @@ class House:
         return places(self.record)
 
     @cached_property
+    def plan(self) -> FloorPlan:
+        """The rooms, doors and stairs as somebody walks them."""
+        return draw(self.record, self.places)
+
+    @cached_property
     def water(self) -> WaterSystem:
         """The water network."""
         return water_system(self.record)
+
+    @cached_property
+    def drains(self) -> DrainTree:
+        """The drain tree."""
+        return drain_tree(self.record, self.places)
 
     def person(self, role: Role) -> Person | None:
         """Return the first person recorded for a role, or None."""

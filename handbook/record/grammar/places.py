@@ -29,6 +29,14 @@ class Room(Entry):
     outline: Known[tuple[Point, ...]] = Field(None, description="its corners, in order round it")
 
 
+class Steps(Entry):
+    """The steps outside an outer door; between its floor and the ground."""
+
+    count: Known[Count] = None
+    starts: Known[Point] = Field(None, description="their end toward the door, on the plan")
+    ends: Known[Point] = Field(None, description="where they meet the ground")
+
+
 class Door(Entry):
     """A door or a plain opening between two rooms, or between a room and `outside`."""
 
@@ -36,6 +44,7 @@ class Door(Entry):
     at: Known[Point] = Field(None, description="the middle of the opening")
     width: Known[Distance] = None
     swings_into: Maybe[Ref] = Field(None, description="the room it opens into; `none`: an opening")
+    steps: Maybe[Steps] = Field(None, description="outside an outer door, down to the ground")
 
 
 class Level(Entry):
@@ -57,6 +66,9 @@ class Stair(Entry):
     foot: Place
     head: Place
     steps: Known[Count] = None
+    turns: Known[tuple[Point, ...]] = Field(
+        None, description="points where it changes direction, from the foot to the head"
+    )
 
 
 class Site(Entry):
@@ -66,4 +78,8 @@ class Site(Entry):
     outline: Known[tuple[Point, ...]] = Field(None, description="the lot's corners")
     building: Known[tuple[Point, ...]] = Field(None, description="the building's corners")
     grade: Known[Length] = Field(None, description="finished grade, from the main floor")
+    street: Known[Point] = Field(
+        None, description="a point in the street that the house faces; it tells front from back"
+    )
+    altitude: Known[Length] = Field(None, description="of the lot, above the sea")
     features: Maybe[tuple[Thing, ...]] = Field(None, description="what else helps to find things")
