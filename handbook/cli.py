@@ -103,6 +103,30 @@ def isolate(house: Path, thing: str, as_json: bool) -> None:
     click.echo(told.isolation_json(answer) if as_json else told.isolation_text(answer))
 
 
+@main.command(
+    cls=_Examples,
+    epilog="handbook ties example_house\nhandbook ties example_house C1 --json",
+)
+@_HOUSE
+@click.argument("thing", required=False)
+@click.option("--json", "as_json", is_flag=True, help="For machines, in inches.")
+def ties(house: Path, thing: str | None, as_json: bool) -> None:
+    """Say where THING is, as two taped distances from fixed corners.
+
+    Without THING: everything that is buried or hidden.
+    """
+    from handbook.answers.isolate import NoSuchThingError
+    from handbook.output import told_ties
+
+    asked = _load(house)
+    try:
+        answer = asked.ties(thing)
+    except NoSuchThingError as error:
+        _stop(str(error))
+    units = asked.house.record.house.units
+    click.echo(told_ties.ties_json(answer) if as_json else told_ties.ties_text(answer, units))
+
+
 @main.command(cls=_Examples, epilog="handbook whom example_house")
 @_HOUSE
 @click.option("--json", "as_json", is_flag=True, help="For machines.")

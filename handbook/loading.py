@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from handbook.answers.care import Chore
     from handbook.answers.isolate import Isolation
+    from handbook.answers.ties import Ties
     from handbook.answers.whom import Situation
     from handbook.house.house import House
     from handbook.rules import Report
@@ -39,6 +40,15 @@ class Asked:
         from handbook.answers.care import care
 
         return care(self.house)
+
+    def ties(self, thing: str | None = None) -> Ties:
+        """Two taped distances to this thing, or to everything buried or hidden.
+
+        Raises NoSuchThingError.
+        """
+        from handbook.answers.ties import ties
+
+        return ties(self.house, thing)
 
     def check(self) -> Report:
         """What is missing from the record, and what should be put right in the house."""

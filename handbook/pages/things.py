@@ -13,6 +13,7 @@ from handbook.pages.parts.ladders import ladder
 from handbook.pages.parts.own import own_blocks
 from handbook.pages.parts.phrases import Rows, established, told, where
 from handbook.pages.parts.tersely import action, one_line
+from handbook.pages.parts.ties import tie_blocks
 from handbook.pages.parts.valve import handle_of, valve_page
 from handbook.record.grammar.drains import Cleanout, DrainEquipment
 from handbook.record.grammar.fixtures import Fixture
@@ -100,7 +101,7 @@ def _steps(house: House, item: Item) -> tuple[Block, ...]:
 def _linked(house: House, item: Item, page: Page) -> Page:
     more: tuple[Line, ...] = tuple((go,) for go in _related(house, item))
     links: tuple[Block, ...] = (SubHead("More"), Bullets(more)) if more else ()
-    return replace(page, blocks=(*page.blocks, *links))
+    return replace(page, blocks=(*page.blocks, *tie_blocks(house, item), *links))
 
 
 def _related(house: House, item: Item) -> Iterator[Go]:

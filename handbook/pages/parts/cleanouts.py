@@ -20,6 +20,7 @@ from handbook.pages.parts.phrases import (
     where,
 )
 from handbook.pages.parts.say import Say
+from handbook.pages.parts.ties import tie_table
 from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, DrainEquipment, Drains, Stretch
@@ -89,7 +90,8 @@ def _list(house: House, items: tuple[Item, ...]) -> Page:
         if first
         else ()
     )
-    return Page("cleanout_list", "All cleanouts", (caution(house), *said_first, *listed_all))
+    blocks = (caution(house), *said_first, *listed_all, *tie_table(house, items))
+    return Page("cleanout_list", "All cleanouts", blocks)
 
 
 def _row(house: House, item: Item, cleanout: Cleanout) -> tuple[Line, ...]:

@@ -31,8 +31,10 @@ from handbook.pages.parts.phrases import (
     where,
 )
 from handbook.pages.parts.say import Say
+from handbook.pages.parts.ties import tie_table
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Run, Seen, each, given
+from handbook.record.grammar.drains import Cleanout
 from handbook.record.grammar.gas import Appliance
 from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.water import Equipment, Softener, Water
@@ -48,6 +50,7 @@ def plumber_part(house: House) -> tuple[Part, ...]:
         *_page("water_pipe", "Water pipe", runs.water_runs(house)),
         *_page("drain_pipe", "Drains", (*runs.drain_runs(house), *runs.vents(house))),
         *_page("gas_pipe", "Gas pipe", runs.gas_runs(house)),
+        *_page("buried_and_hidden", "Buried and hidden: ties", _ties(house)),
         *_page("equipment_list", "Equipment", _models(house)),
         *_page("codes_and_permit", "Codes, permit, inspections", _codes(house)),
         *_page("how_known", "How each fact was established", _known(house)),
@@ -146,6 +149,11 @@ def _cleanouts(house: House) -> tuple[Block, ...]:
     if not all_cleanouts(house):
         return ()
     return (Para(("Cleanouts: see ", Go("cleanout_list", "all cleanouts"), ".")),)
+
+
+def _ties(house: House) -> tuple[Block, ...]:
+    """Return the ties of all that is hidden; the cleanouts have theirs in their own part."""
+    return tie_table(house, (i for i in house.items.values() if not isinstance(i.entry, Cleanout)))
 
 
 def _models(house: House) -> tuple[Block, ...]:

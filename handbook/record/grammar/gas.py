@@ -50,6 +50,7 @@ class GasOutlet(GasFed):
     shutoff: Maybe[Stop] = None
     capped: Maybe[YesNo] = None
     meant_for: Known[Text] = None
+    input: Known[HeatRate] = Field(None, description="the input that it was sized for")
 
 
 class Appliance(Thing):
@@ -73,5 +74,8 @@ class Gas(Entry):
     outlets: Maybe[tuple[GasOutlet, ...]] = None
     appliances: Known[tuple[Appliance, ...]] = None
     bonding: Maybe[Text] = None
+    drop: Known[Pressure] = Field(
+        None, description="pressure drop that the pipe was sized for: `0.5 in wc`, `3 in wc`"
+    )
     longest: Known[Distance] = Field(None, description="meter to the farthest outlet, if measured")
     connected: Known[HeatRate] = Field(None, description="connected load, if the permit states one")

@@ -1,0 +1,129 @@
+"""Ties: where exactly a buried or hidden thing is, as two taped distances from fixed corners.
+
+What is taped from is chosen in `taped`, corners are named in `corners`, and whether a tape can be
+stretched at all is in `sight`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import dist
+
+from handbook.answers.corners import Corner
+from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.taped import Pair, Plan, best_pair, crossing, plan_of, slip, stands_at_wall
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.measures import Length
+from handbook.record.grammar.common import given
+from handbook.record.grammar.drains import Cleanout, Discharge, Stretch
+from handbook.record.problems import nearest
+
+HIDES = ("water", "drain", "gas", "equipment")
+UNDER_GROUND = ("building drain", "building sewer")
+ROOM_EDGE = (
+    "Room corners are those of the outline in the record; where it runs to the middle of the "
+    "walls, the corner that you touch lies half a wall inside, and the tape reads shorter"
+)
+
+
+@dataclass(frozen=True)
+class Tie:
+    """Two tapes that meet at a thing, both held level.
+
+    `angle_deg` is the angle at which they cross; `slip_in` how far, in inches, the point moves
+    when one of them is an inch out; `side` on which side of the line from `a` to `b` it lies.
+    """
+
+    thing: str
+    a: Corner
+    b: Corner
+    distance_a: Length
+    distance_b: Length
+    angle_deg: float
+    slip_in: float
+    side: str
+    name: str
+
+
+@dataclass(frozen=True)
+class Ties:
+    """The ties, in walking order; `corners` says how the corners' names are meant."""
+
+    ties: tuple[Tie, ...]
+    corners: tuple[str, ...]
+    assumed: tuple[str, ...]
+    missing: tuple[str, ...]
+
+
+def hidden(item: Item) -> bool:
+    """Whether a thing is buried, covered, or a point of the sewer, so that ties are wanted."""
+    match item.entry:
+        case Cleanout() | Discharge():
+            return True
+        case Stretch(kind=kind) if kind in UNDER_GROUND:
+            return True
+    place = item.place
+    covered = place and (place.depth is not None or given(place.behind) is not None)
+    return bool(covered) and item.system in HIDES
+
+
+def ties(house: House, thing: str | None = None) -> Ties:
+    """Return the ties of a thing, or of everything buried or hidden.
+
+    Raises NoSuchThingError for an id that the record does not have.
+    """
+    found: list[Tie] = []
+    meant: dict[str, None] = {}
+    missing: dict[str, None] = {}
+    indoors = False
+    for item in _wanted(house, thing):
+        plan = plan_of(house, item)
+        pair = plan if isinstance(plan, str) else best_pair(house, plan) or _why(house, item, plan)
+        if isinstance(plan, str) or isinstance(pair, str):
+            missing[str(pair)] = None
+            continue
+        found.append(_tie(item, plan, pair))
+        meant[plan.axes.said] = None
+        indoors = indoors or plan.indoors
+    return Ties(tuple(found), tuple(meant), (ROOM_EDGE,) if indoors else (), tuple(missing))
+
+
+def _wanted(house: House, thing: str | None) -> list[Item]:
+    if thing is None:
+        return [item for item in house.items.values() if hidden(item)]
+    if thing not in house.items:
+        why = f"nothing in this record has the id `{thing}`"
+        raise NoSuchThingError(thing, nearest(thing, list(house.items)), why)
+    return [house.items[thing]]
+
+
+def _why(house: House, item: Item, plan: Plan) -> str:
+    name = house.called(item.id)
+    if stands_at_wall(plan):
+        return f"no two tapes for {name}: it stands at the wall, where one tape along it is enough"
+    return f"a second fixed point near {name}: no two corners that it can be taped from cross well"
+
+
+def _tie(item: Item, plan: Plan, pair: Pair) -> Tie:
+    a, b = pair
+    angle = crossing(a, plan.point, b)
+    return Tie(
+        item.id,
+        a,
+        b,
+        Length(dist(a.xy, plan.point)),
+        Length(dist(b.xy, plan.point)),
+        angle,
+        slip(angle),
+        _side(plan, pair),
+        item.name,
+    )
+
+
+def _side(plan: Plan, pair: Pair) -> str:
+    """Say on which side of the line through both corners the thing lies: `toward the street`."""
+    (ax, ay), (bx, by), (x, y) = pair[0].xy, pair[1].xy, plan.point
+    dx, dy = bx - ax, by - ay
+    share = ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)
+    return plan.axes.toward((x - ax - share * dx, y - ay - share * dy))

@@ -1,0 +1,62 @@
+"""Ties as text for a terminal and as JSON for machines."""
+
+import json
+
+from handbook.answers.corners import Corner
+from handbook.answers.ties import Tie, Ties
+from handbook.house.places import BY_EYE
+from handbook.measures import Length, Units, say_length
+
+ONE_INCH = Length(1.0)
+
+
+def ties_json(answer: Ties) -> str:
+    """Return `ties: [{thing, a, b, distance_a_in, ...}]`, `corners`, `assumed`, `missing`.
+
+    Lengths and coordinates are in inches, angles in degrees.
+    """
+    said = {
+        "ties": [_tie(tie) for tie in answer.ties],
+        "corners": list(answer.corners),
+        "assumed": list(answer.assumed),
+        "missing": list(answer.missing),
+    }
+    return json.dumps(said, indent=2, ensure_ascii=False)
+
+
+def _tie(tie: Tie) -> dict[str, object]:
+    return {
+        "thing": tie.thing,
+        "name": tie.name,
+        "a": _corner(tie.a),
+        "b": _corner(tie.b),
+        "distance_a_in": round(tie.distance_a.inches, 2),
+        "distance_b_in": round(tie.distance_b.inches, 2),
+        "angle_deg": round(tie.angle_deg, 1),
+        "slip_in": round(tie.slip_in, 2),
+        "side": tie.side,
+    }
+
+
+def _corner(corner: Corner) -> dict[str, object]:
+    return {"name": corner.name, "x_in": round(corner.x, 2), "y_in": round(corner.y, 2)}
+
+
+def ties_text(answer: Ties, units: Units) -> str:
+    """Return a paragraph a thing: both tapes, the side it lies on, and what a slip costs."""
+    lines: list[str] = []
+    for tie in answer.ties:
+        slip = say_length(Length(tie.slip_in), units, BY_EYE / 2)
+        lines += [
+            f"{tie.thing} ({tie.name})",
+            f"  {say_length(tie.distance_a, units, BY_EYE)} from the {tie.a.name}",
+            f"  {say_length(tie.distance_b, units, BY_EYE)} from the {tie.b.name}",
+            f"  it lies {tie.side} of the line between them; the tapes cross at "
+            f"{tie.angle_deg:.0f} degrees: {say_length(ONE_INCH, units)} of slip in one moves "
+            f"the point {slip}",
+            "",
+        ]
+    lines += [f"Corners: {each}." for each in answer.corners]
+    lines += [f"Assumed: {each}." for each in answer.assumed]
+    lines += [f"Not known: {each}." for each in answer.missing]
+    return "\n".join(lines).rstrip()
