@@ -52,6 +52,7 @@ _POINTERS: dict[tuple[type[Entry], str], Kinds] = {
     (common.Fed, "from_"): _WATER,
     (water.Feed, "from_"): _WATER,
     (water.Recirculation, "to"): _WATER,
+    (water.StaticPressure, "near"): (*_WATER, fixtures.Fixture),
     (water.Softener, "drain"): (fixtures.Fixture, drains.Stretch),
     (water.Water, "inside_main"): (water.Valve,),
     (water.Water, "outside_main"): (water.Valve,),

@@ -4,18 +4,20 @@ from typing import Any, ClassVar, Literal, TypeVar
 
 from pydantic import Field
 
-from handbook.measures import parse_run
+from handbook.measures import NotationError, parse_flow, parse_pressure, parse_run
 from handbook.record.entry import Entry
 from handbook.record.fields import (
     Absent,
     Count,
     Day,
     Distance,
+    Flow,
     Id,
     Known,
     Maybe,
     PipeSize,
     Point,
+    Pressure,
     Ref,
     Text,
     YesNo,
@@ -72,6 +74,7 @@ class Fittings(Entry):
     tee_run: Known[Count] = None
     tee_branch: Known[Count] = None
     coupling: Known[Count] = None
+    bore: Known[Distance] = Field(None, description="inside diameter of insert fittings")
 
 
 class Run(Entry):
@@ -97,6 +100,45 @@ class WaterRun(Run):
 
     material: Known[WaterMaterial] = None
     insulated: Maybe[YesNo] = None
+    bore: Known[Distance] = Field(None, description="its true inside diameter, as printed on it")
+
+
+class LossAtFlow(Entry):
+    """What a piece of equipment takes off the pressure, by its maker: `8 psi at 10 gpm`."""
+
+    text_examples: ClassVar[tuple[str, ...]] = ("8 psi at 10 gpm", "55 kPa at 38 L/min")
+
+    loss: Pressure
+    flow: Flow
+
+    @classmethod
+    def from_text(cls, text: str) -> dict[str, Any]:
+        """Read the short form."""
+        loss, flow = _at(text, cls.text_examples[0])
+        return {"loss": parse_pressure(loss), "flow": parse_flow(flow)}
+
+
+class Delivery(Entry):
+    """What an outlet gives at a flowing pressure, by its maker: `1.8 gpm at 80 psi`."""
+
+    text_examples: ClassVar[tuple[str, ...]] = ("1.8 gpm at 80 psi", "7 L/min at 550 kPa")
+
+    flow: Flow
+    pressure: Pressure
+
+    @classmethod
+    def from_text(cls, text: str) -> dict[str, Any]:
+        """Read the short form."""
+        flow, pressure = _at(text, cls.text_examples[0])
+        return {"flow": parse_flow(flow), "pressure": parse_pressure(pressure)}
+
+
+def _at(text: str, like: str) -> tuple[str, str]:
+    """Part `8 psi at 10 gpm` at its word."""
+    first, word, second = text.partition(" at ")
+    if not word:
+        raise NotationError(f"{text!r} does not say `at`", f"write it like `{like}`")
+    return first, second
 
 
 class DrainRun(Run):

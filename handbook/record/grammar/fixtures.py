@@ -16,7 +16,14 @@ from handbook.record.fields import (
     Text,
     YesNo,
 )
-from handbook.record.grammar.common import DrainRun, GasRun, Stop, Thing, WaterRun
+from handbook.record.grammar.common import (
+    Delivery,
+    DrainRun,
+    GasRun,
+    Stop,
+    Thing,
+    WaterRun,
+)
 
 
 class WaterConnection(Entry):
@@ -75,6 +82,7 @@ class Fixture(Thing):
     drain: Maybe[DrainConnection] = None
     gas: Maybe[GasConnection] = None
     rim: Known[Distance] = Field(None, description="flood rim above its floor")
+    delivers: Known[Delivery] = Field(None, description="by its maker: `1.8 gpm at 80 psi`")
     freeze_proof: Maybe[YesNo] = None
     vacuum_breaker: Maybe[YesNo] = Field(None, description="built into a hose outlet")
     model: Known[Text] = None

@@ -17,7 +17,7 @@ from handbook.record.fields import (
     Text,
     Volume,
 )
-from handbook.record.grammar.common import Ending, Thing
+from handbook.record.grammar.common import Ending, LossAtFlow, Thing
 from handbook.record.grammar.fixtures import GasConnection, WaterConnection
 
 
@@ -48,6 +48,7 @@ class Heater(Thing):
     capacity: Known[Volume] = None
     input: Known[HeatRate] = Field(None, description="of an electric heater; gas says it itself")
     setting: Known[Temperature] = None
+    loss: Known[LossAtFlow] = Field(None, description="pressure lost in a tankless heater")
     cold: Known[WaterConnection] = None
     gas: Maybe[GasConnection] = None
     relief: Maybe[Relief] = None

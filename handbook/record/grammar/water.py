@@ -5,8 +5,28 @@ from typing import Literal
 from pydantic import Field
 
 from handbook.record.entry import Entry
-from handbook.record.fields import Count, Day, Known, Maybe, PipeSize, Pressure, Ref, Text, YesNo
-from handbook.record.grammar.common import Fed, Handle, Place, Seen, Stop, Thing, WaterRun
+from handbook.record.fields import (
+    Count,
+    Day,
+    Flow,
+    Known,
+    Maybe,
+    PipeSize,
+    Pressure,
+    Ref,
+    Text,
+    YesNo,
+)
+from handbook.record.grammar.common import (
+    Fed,
+    Handle,
+    LossAtFlow,
+    Place,
+    Seen,
+    Stop,
+    Thing,
+    WaterRun,
+)
 
 
 class Source(Thing):
@@ -19,7 +39,10 @@ class StaticPressure(Entry):
     """Pressure with no water running, as measured."""
 
     value: Pressure
-    at: Known[Text] = Field(None, description="where the gauge was: `hose bibb HB1`")
+    at: Known[Text] = Field(None, description="where the gauge was, in words")
+    near: Known[Ref] = Field(
+        None, description="id of the thing that the gauge was at: it says how high, and which side"
+    )
     seen: Known[Seen] = None
 
 
@@ -70,6 +93,9 @@ class Equipment(Fed):
         "hammer arrester",
     ]
     set_to: Known[Pressure] = None
+    loss: Known[LossAtFlow] = Field(
+        None, description="by its maker; of a reducing valve, how far below its setting it falls"
+    )
     size: Known[PipeSize] = None
     model: Known[Text] = None
     has_check: Maybe[YesNo] = Field(None, description="it lets water pass one way only")
@@ -92,6 +118,7 @@ class Softener(Fed):
     discharge: Known[Text] = Field(None, description="where its rinse water goes")
     drain: Known[Ref] = Field(None, description="id of the fixture or stretch that takes it")
     model: Known[Text] = None
+    loss: Known[LossAtFlow] = None
 
 
 class Recirculation(Fed):
@@ -108,6 +135,7 @@ class Irrigation(Fed):
 
     stop: Maybe[Stop] = None
     zones: Known[Count] = None
+    draws: Known[Flow] = Field(None, description="what its largest zone draws")
     controller: Known[Place] = None
     winter: Known[Text] = Field(None, description="how it is made safe before a freeze")
 
