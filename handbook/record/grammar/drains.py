@@ -53,6 +53,7 @@ class Vent(Thing):
 
     serves: Known[tuple[Ref, ...]] = None
     size: Known[PipeSize] = None
+    length: Known[Distance] = Field(None, description="along the pipe, to where it leaves")
     ends: Known[Literal["through the roof", "air admittance valve"]] = None
 
 
