@@ -11,7 +11,7 @@ from handbook.house.items import Item
 from handbook.pages.content import Block, Bullets, Go, Line, Note, Page, Para, SubHead, Table
 from handbook.pages.levels import caption, top_down
 from handbook.pages.valves import first, tags, whole_house
-from handbook.pages.words import bare, capital, lower
+from handbook.pages.words import bare, capital, lower, situation
 from handbook.record.grammar.common import Place, each
 from handbook.record.grammar.fixtures import Fixture
 from handbook.record.grammar.places import OUTSIDE
@@ -23,7 +23,7 @@ UNSEEN = ("check valve", "hammer arrester", "expansion tank")
 
 KEEP_OUT: Line = (
     "Keep out of water near outlets, cords or the panel. See ",
-    Go("water-and-power", "Water near outlets or the panel"),
+    Go(situation("water-and-power"), "Water near outlets or the panel"),
     ".",
 )
 
@@ -48,7 +48,7 @@ def _page(house: House, level: str | None, here: list[Item]) -> Page:
     head = ("What leaks", "Close", "Where")
     main = whole_house(house)[0][:1]
     return Page(
-        f"water-{level or 'elsewhere'}",
+        situation(f"water-{level or 'elsewhere'}"),
         f"Water: {title}",
         (
             Note("warning", (KEEP_OUT,)),

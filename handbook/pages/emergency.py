@@ -13,6 +13,7 @@ from handbook.house.house import House
 from handbook.pages import by_room, situation_tables
 from handbook.pages.content import Guide, Page, Value
 from handbook.pages.guide_values import guide_values
+from handbook.pages.words import situation
 
 
 @dataclass(frozen=True)
@@ -96,4 +97,5 @@ def _pages(house: House, red: bool) -> tuple[Page, ...]:
 def _page(house: House, subject: _Subject, values: dict[str, Value]) -> Page:
     after = TABLES.get(subject.id)
     blocks = (Guide(subject.id, values), *(after(house) if after else ()))
-    return Page(subject.id, subject.title, blocks, summary=(subject.summary,), red=subject.red)
+    summary = (subject.summary,)
+    return Page(situation(subject.id), subject.title, blocks, summary, red=subject.red)

@@ -14,7 +14,8 @@ def whom_pages(house: House) -> tuple[Page, ...]:
 
 def _numbers(house: House) -> Page:
     rows = tuple((label(each), _told(each)) for each in contacts(house).values())
-    return Page("whom", "Numbers to call", (Facts(rows),), summary=("All numbers on one page.",))
+    summary = ("All numbers on one page.",)
+    return Page("whom_to_call", "Numbers to call", (Facts(rows),), summary)
 
 
 def _told(contact: Contact) -> Line:
@@ -33,7 +34,7 @@ def _duties(house: House) -> Page:
     )
     tables = [block for situation in whom(house) for block in _situation(situation)]
     return Page(
-        "who-does-what",
+        "who_does_what",
         "Who does what",
         (caution, *tables),
         summary=("What you may do, and what belongs to others.",),

@@ -50,3 +50,8 @@ def _over(house: House, end: Ending) -> str | None:
         return end.to
     item = house.items[end.drain]
     return house.called(item.id) if item.tagged else lower(item.name)
+
+
+def situation(name: str) -> str:
+    """The id of a situation's page; its underscore keeps it apart from any id of a record."""
+    return f"if_{name}"
