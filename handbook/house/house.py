@@ -6,6 +6,7 @@ from pathlib import Path
 
 from handbook.house.drains import DrainTree, drain_tree
 from handbook.house.floor_plan import FloorPlan
+from handbook.house.gas import GasTree, gas_tree
 from handbook.house.items import Item, items
 from handbook.house.places import Places, places
 from handbook.house.surveying import draw
@@ -45,6 +46,11 @@ class House:
     def drains(self) -> DrainTree:
         """The drain tree."""
         return drain_tree(self.record, self.places)
+
+    @cached_property
+    def gas(self) -> GasTree:
+        """The gas line."""
+        return gas_tree(self.record)
 
     def person(self, role: Role) -> Person | None:
         """Return the first person recorded for a role, or None."""
