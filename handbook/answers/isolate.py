@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from handbook.answers import ladder
+from handbook.answers.nearness import nearness
 from handbook.answers.serves import heaters_without_water
 from handbook.answers.words import said_lost
 from handbook.house.house import House
@@ -82,7 +83,7 @@ def isolate(house: House, thing: str) -> Isolation:
     name, targets, failed, guess = _targets(house, thing)
     own = frozenset(house.water.own.get(thing, ()))
     network = house.water.network
-    steps = ladder.steps(network, targets, own, failed)
+    steps = ladder.steps(network, targets, own, failed, nearness(house, _stands(house, thing)))
     rungs = []
     for step in steps:
         rungs.append(_rung(house, step, own, _dry_heaters(house, targets, step, failed)))
@@ -129,6 +130,15 @@ def _targets(
         guess = f"Which pipes feed {thing} is not recorded; this stops the whole house instead."
         return item.name, node, frozenset(), (guess, *said)
     return item.name, water.bodies[thing], frozenset(), ()
+
+
+def _stands(house: House, thing: str) -> str | None:
+    """Return the thing that one stands before; None for the whole house."""
+    name = thing.removeprefix(PIPE_TO)
+    if name in house.items:
+        return name
+    owner = name.rpartition(".")[0]
+    return owner if owner in house.items else None
 
 
 def _after_mains(house: House) -> tuple[frozenset[str], tuple[str, ...]]:

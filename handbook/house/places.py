@@ -43,7 +43,7 @@ class Places:
             return None
         if place.room in self.rooms:
             return self.rooms[place.room][0].name.lower()
-        return OUTSIDE if self.level_id(place) == OUTSIDE else None
+        return OUTSIDE if OUTSIDE in (place.room, self.level_id(place)) else None
 
     def room_and_level(self, place: Place | None) -> str | None:
         """Return `hall bath, upper level`; less where less is recorded; None for nothing."""

@@ -164,11 +164,11 @@ HALL_WIDTH = 72.0
 
 def space(outline: Sequence[XY], *, around: bool = False) -> Space | None:
     """A space from an outline; None where the outline is no simple polygon."""
-    from shapely import Polygon
-
     corners = tuple(dict.fromkeys((float(x), float(y)) for x, y in outline))
     if len(corners) < 3:
         return None
+    from shapely import Polygon
+
     polygon = Polygon(corners)
     return Space(corners, around) if polygon.is_valid and polygon.area > 0 else None
 

@@ -149,6 +149,8 @@ class _Draft:
 
 def _round_all(spaces: list[Space]) -> tuple[XY, ...]:
     """The outline round all rooms, with gaps as wide as a wall closed; empty for several."""
+    if not spaces:
+        return ()
     from shapely.ops import unary_union
 
     half = 8.0

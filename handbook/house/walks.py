@@ -90,13 +90,20 @@ class Walks:
         return self._walk(ways[best[1]], best[0], goal.point is None)
 
     def _direct(self, start: Anchor, goal: Anchor) -> float | None:
-        """The length of a way inside one zone; None where they are in different ones."""
-        space = self.plan.zones[start.zone].space if start.zone else None
-        if start.zone != goal.zone or start.zone is None:
+        """The length of a way inside one zone, as far as it is known; None between two zones."""
+        if start.zone is None or start.zone != goal.zone:
             return None
-        if space is None or start.point is None or goal.point is None:
-            return 0.0 if start == goal else None
-        return space.length(start.point, goal.point)
+        space, begins = self.plan.zones[start.zone].space, self._begins(start)
+        if space is None or begins is None or goal.point is None:
+            return 0.0 if goal.point is None else None
+        return space.length(begins, goal.point)
+
+    def _begins(self, start: Anchor) -> XY | None:
+        """Where a walk begins: in the middle of the room where no point is recorded."""
+        space = self.plan.zones[start.zone].space if start.zone else None
+        if start.point is not None or space is None or space.around:
+            return start.point
+        return space.middle
 
     def _last(self, door: Door, goal: Anchor) -> float:
         space = self.plan.zones[door[1]].space
@@ -114,12 +121,12 @@ class Walks:
         import networkx as nx
 
         space = self.plan.zones[start.zone].space if start.zone else None
-        if space is None or start.zone is None:
+        point = self._begins(start)
+        if space is None or start.zone is None or point is None:
             return {}, {}
         here: Door = (-1, start.zone)
         graph = self._graph.copy()
         graph.add_node(here)
-        point = start.point or space.middle
         for door in self._graph:
             if door[1] == start.zone:
                 graph.add_edge(here, door, weight=space.length(point, self._stand(door)))
