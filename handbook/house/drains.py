@@ -57,6 +57,15 @@ class Leg:
         """Its nominal size."""
         return self.run.size if self.run else None
 
+    def invert_at(self, along: float) -> Length | None:
+        """Return its inside bottom `along` inches from its upper end, where that is known."""
+        if self.top is None or not along:
+            return self.top
+        if self.bottom is None or not self.length or not self.length.inches:
+            return None
+        fall = self.top.inches - self.bottom.inches
+        return Length(self.top.inches - fall * along / self.length.inches)
+
 
 @dataclass(frozen=True)
 class Rim:
@@ -94,7 +103,7 @@ class DrainTree:
     @cached_property
     def above(self) -> dict[str, tuple[str, ...]]:
         """By leg: the legs that run into its upper end."""
-        found: dict[str, tuple[str, ...]] = {leg: () for leg in self.legs}
+        found: dict[str, tuple[str, ...]] = dict.fromkeys(self.legs, ())
         for leg in self.legs.values():
             if leg.to in found:
                 found[leg.to] = (*found[leg.to], leg.id)
