@@ -127,6 +127,33 @@ def ties(house: Path, thing: str | None, as_json: bool) -> None:
     click.echo(told_ties.ties_json(answer) if as_json else told_ties.ties_text(answer, units))
 
 
+@main.command(
+    cls=_Examples,
+    epilog="handbook route example_house hall-bath W5\nhandbook route example_house W5 C1 --json",
+)
+@_HOUSE
+@click.argument("start", metavar="FROM")
+@click.argument("goal", metavar="TO")
+@click.option("--json", "as_json", is_flag=True, help="For machines, with the line to draw.")
+def route(house: Path, start: str, goal: str, as_json: bool) -> None:
+    """Say how to walk from FROM to TO.
+
+    FROM and TO are ids of rooms or things. The way is told with its length and about how long it
+    takes; where the record has no outlines it is told from room to room.
+    """
+    from handbook.answers.route import NoSuchPlaceError
+    from handbook.output import told_route
+
+    asked = _load(house)
+    try:
+        answer = asked.route(start, goal)
+    except NoSuchPlaceError as error:
+        _stop(str(error))
+    units = asked.house.record.house.units
+    told = told_route.route_json if as_json else told_route.route_text
+    click.echo(told(answer, units))
+
+
 @main.command(cls=_Examples, epilog="handbook whom example_house")
 @_HOUSE
 @click.option("--json", "as_json", is_flag=True, help="For machines.")

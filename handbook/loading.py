@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from handbook.answers.care import Chore
     from handbook.answers.isolate import Isolation
+    from handbook.answers.route import Route
     from handbook.answers.ties import Ties
     from handbook.answers.whom import Situation
     from handbook.house.house import House
@@ -28,6 +29,12 @@ class Asked:
         from handbook.answers.isolate import isolate
 
         return isolate(self.house, thing)
+
+    def route(self, start: str, goal: str) -> Route:
+        """How to walk from a room or thing to another, how far. Raises NoSuchPlaceError."""
+        from handbook.answers.route import route
+
+        return route(self.house, start, goal)
 
     def whom(self) -> tuple[Situation, ...]:
         """Whom to call, situation by situation, and what an occupant may do."""
