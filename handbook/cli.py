@@ -34,6 +34,21 @@ class _Examples(click.Command):
                     formatter.write(f"{'':{formatter.current_indent}}{each.strip()}\n")
 
 
+class _Signs(_Examples):
+    """A command whose `--clear` takes every word up to the next option."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Write `--clear A B` as `--clear A --clear B`, which is what is parsed."""
+        spread: list[str] = []
+        clear = False
+        for word in args:
+            if clear and not word.startswith("-"):
+                spread += [] if spread[-1] == "--clear" else ["--clear"]
+            clear = word == "--clear" or (clear and not word.startswith("-"))
+            spread.append(word)
+        return super().parse_args(ctx, spread)
+
+
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="house-handbook")
 def main() -> None:
@@ -152,6 +167,89 @@ def route(house: Path, start: str, goal: str, as_json: bool) -> None:
     units = asked.house.record.house.units
     told = told_route.route_json if as_json else told_route.route_text
     click.echo(told(answer, units))
+
+
+@main.command(
+    cls=_Signs,
+    epilog="handbook stoppage example_house hall-wc hall-tub --clear hall-lav kitchen-sink\n"
+    "handbook stoppage example_house floor-drain --json",
+)
+@_HOUSE
+@click.argument("things", metavar="THING...", nargs=-1, required=True)
+@click.option("--clear", metavar="THING...", multiple=True, help="What is known to run clear.")
+@click.option("--json", "as_json", is_flag=True, help="All of it, for machines.")
+def stoppage(house: Path, things: tuple[str, ...], clear: tuple[str, ...], as_json: bool) -> None:
+    """Say which drain is blocked when THINGs back up.
+
+    THING is a fixture that is slow or backs up, or a cleanout in which waste stands (after
+    --clear: one found empty). Put --clear last.
+    """
+    from handbook.answers.isolate import NoSuchThingError
+    from handbook.output import told_drains
+
+    loaded = _load(house)
+    try:
+        answer = loaded.stoppage(things, clear)
+    except NoSuchThingError as error:
+        _stop(f"{error}\n  hint: ids stand in the record as `id:`")
+    told = told_drains.stoppage_json if as_json else told_drains.stoppage_text
+    click.echo(told(loaded.house, answer))
+
+
+@main.command(cls=_Examples, epilog="handbook reach example_house C1")
+@_HOUSE
+@click.argument("cleanout")
+@click.option("--json", "as_json", is_flag=True, help="For machines.")
+def reach(house: Path, cleanout: str, as_json: bool) -> None:
+    """Say what a cable from CLEANOUT reaches, and how far."""
+    from handbook.answers.isolate import NoSuchThingError
+    from handbook.output import told_drains
+
+    loaded = _load(house)
+    try:
+        answer = loaded.reach(cleanout)
+    except NoSuchThingError as error:
+        _stop(f"{error}\n  hint: cleanouts stand under `drains: cleanouts`")
+    told = told_drains.reach_json if as_json else told_drains.reach_text
+    click.echo(told(loaded.house, answer))
+
+
+@main.command(
+    cls=_Examples,
+    epilog="handbook gas example_house\nhandbook gas example_house --add G9=40000 --json",
+)
+@_HOUSE
+@click.option("--add", "adding", multiple=True, metavar="OUTLET=BTUH", help="As if this were added.")
+@click.option("--json", "as_json", is_flag=True, help="For machines, in Btu an hour and feet.")
+def gas(house: Path, adding: tuple[str, ...], as_json: bool) -> None:
+    """Say what each gas pipe carries, and what could be added.
+
+    For planning: all work on gas pipe is a licensed plumber's.
+    """
+    from handbook.answers.isolate import NoSuchThingError
+    from handbook.output import told_gas
+
+    asked = _load(house)
+    try:
+        answer = asked.gas(dict(_rates(adding)))
+    except NoSuchThingError as error:
+        _stop(str(error))
+    units = asked.house.record.house.units
+    click.echo(told_gas.gas_json(answer) if as_json else told_gas.gas_text(answer, units))
+
+
+def _rates(adding: Sequence[str]) -> Iterator[tuple[str, float]]:
+    """Read `G9=40000` (Btu an hour) or `G9=12 kW`."""
+    from handbook.measures import NotationError, parse_heat_rate
+
+    for each in adding:
+        thing, _, amount = each.partition("=")
+        plain = amount.strip().replace(",", "")
+        try:
+            rate = parse_heat_rate(f"{plain} Btu/h" if plain.isdecimal() else amount)
+        except NotationError:
+            _stop(f"--add {each}: write it like G9=40000, Btu an hour")
+        yield thing.strip(), rate.btu_h
 
 
 @main.command(cls=_Examples, epilog="handbook whom example_house")

@@ -10,9 +10,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from handbook.answers.care import Chore
+    from handbook.answers.gas import GasAnswer
     from handbook.answers.isolate import Isolation
+    from handbook.answers.reach import Reach
     from handbook.answers.route import Route
+    from handbook.answers.stoppage import Stoppage
     from handbook.answers.ties import Ties
     from handbook.answers.whom import Situation
     from handbook.house.house import House
@@ -36,6 +41,18 @@ class Asked:
 
         return route(self.house, start, goal)
 
+    def stoppage(self, backs_up: Sequence[str], clear: Sequence[str] = ()) -> Stoppage:
+        """What is blocked when these back up and those run clear. Raises NoSuchThingError."""
+        from handbook.answers.stoppage import stoppage
+
+        return stoppage(self.house, backs_up, clear)
+
+    def reach(self, cleanout: str) -> Reach:
+        """What a cable from this cleanout gets to, and how far. Raises NoSuchThingError."""
+        from handbook.answers.reach import reach
+
+        return reach(self.house, cleanout)
+
     def whom(self) -> tuple[Situation, ...]:
         """Whom to call, situation by situation, and what an occupant may do."""
         from handbook.answers.whom import whom
@@ -56,6 +73,15 @@ class Asked:
         from handbook.answers.ties import ties
 
         return ties(self.house, thing)
+
+    def gas(self, added: Mapping[str, float] | None = None) -> GasAnswer:
+        """What each gas pipe carries and what is left, with `added` Btu/h at outlets.
+
+        Raises NoSuchThingError.
+        """
+        from handbook.answers.gas import gas
+
+        return gas(self.house, added)
 
     def check(self) -> Report:
         """What is missing from the record, and what should be put right in the house."""

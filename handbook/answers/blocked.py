@@ -81,10 +81,10 @@ def overflow(tree: DrainTree, legs: Collection[str]) -> Overflow:
     wet: dict[str, None] = {}
     held: dict[str, tuple[str, ...]] = {}
     for leg in legs:
-        open_to = [f for f in tree.through(leg) if not _holders(tree, f, leg)]
+        open_to = [f for f in tree.through(leg) if not holders(tree, f, leg)]
         wet |= dict.fromkeys(open_to or tree.through(leg))
         for fixture in tree.through(leg):
-            for valve in _holders(tree, fixture, leg) if open_to else ():
+            for valve in holders(tree, fixture, leg) if open_to else ():
                 others = [f for f in held.get(valve, ()) if f != fixture]
                 held[valve] = tuple(f for f in tree.rims if f in (*others, fixture))
     reached = [fixture for fixture in tree.rims if fixture in wet]
@@ -97,8 +97,8 @@ def lowest_held(tree: DrainTree, fixtures: Collection[str]) -> str | None:
     return _lowest(tree, list(fixtures), {}).first
 
 
-def _holders(tree: DrainTree, fixture: str, leg: str) -> tuple[str, ...]:
-    """What stands between a fixture and a leg and lets nothing come back up."""
+def holders(tree: DrainTree, fixture: str, leg: str) -> tuple[str, ...]:
+    """Return what stands between a fixture and a leg and lets nothing come back up."""
     way = tree.downhill(fixture)
     above = way[: way.index(leg)]
     return tuple(it.id for name in above for it in tree.equipment.get(name, ()))

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from handbook.answers.blocked import Overflow, enters, lowest_held, overflow, possible
+from handbook.answers.blocked import Overflow, enters, holders, lowest_held, overflow, possible
 from handbook.answers.in_use import use
 from handbook.answers.isolate import NoSuchThingError
 from handbook.answers.reach import line_holes, reach_of
@@ -91,7 +91,11 @@ def stoppage(house: House, backs_up: Sequence[str], clear: Collection[str] = ())
         ("sewer utility",) if beyond and _public(house) else (),
         tuple(_tells_more(tree, legs, (*signs, *runs))),
         apart,
-        tuple(_said(house, legs, apart, comes_up, beyond)),
+        (
+            *_said(house, legs, apart, comes_up, beyond),
+            *_seems_clear(house, signs, runs, legs),
+            *_unreached(house, legs, to_try),
+        ),
         (*used.assumed, *assumed),
         (*_holes(house, signs, runs), *comes_up.missing, *missing),
     )
@@ -176,6 +180,41 @@ def _said(
         yield f"{house.called(valve)} keeps what backs up away from {names}{up}."
     if beyond:
         yield f"It can also lie past {legs[-1]}, in {house.called(beyond)}."
+
+
+def _seems_clear(
+    house: House, signs: tuple[str, ...], clear: tuple[str, ...], legs: tuple[str, ...]
+) -> Iterator[str]:
+    """Say which legs a fixture behind a valve rules out only if water was seen to leave it."""
+    tree = house.drains
+    behind = [c for c in clear if c in tree.rims and any(map(tree.equipment.get, tree.downhill(c)))]
+    more = [leg for leg in possible(tree, signs, set(clear) - set(behind)) if leg not in legs]
+    held = [
+        c for c in behind if any(holders(tree, c, leg) for leg in more if leg in tree.downhill(c))
+    ]
+    if more and held:
+        names = " and ".join(house.called(fixture) for fixture in held)
+        yield (
+            f"{names} can stay dry behind a valve while {' or '.join(more)} is blocked; "
+            "it counts as clear only if water was seen to leave it."
+        )
+
+
+def _unreached(house: House, legs: tuple[str, ...], to_try: tuple[Try, ...]) -> Iterator[str]:
+    """Say which stretches no cleanout surely reaches, and at which fixtures a cable goes in."""
+    tree, entries = house.drains, table("cable_entries").values
+    reached = {stretch for each in to_try for stretch in each.reaches}
+    missed = [leg for leg in legs if leg not in reached and not tree.legs[leg].own]
+    if not missed:
+        return
+    near = [fixture for fixture in tree.rims if missed[0] in tree.downhill(fixture)[:2]]
+    ways = [
+        f"{house.called(fixture)}, {entries[house.items[fixture].kind]}"
+        for fixture in near
+        if house.items[fixture].kind in entries
+    ]
+    at = f"; a plumber's cable goes in at {' or '.join(ways)}" if ways else ""
+    yield f"No cleanout surely reaches {', '.join(missed)}{at}."
 
 
 def _no_single(house: House, apart: dict[str, tuple[str, ...]]) -> Iterator[str]:

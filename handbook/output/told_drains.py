@@ -1,0 +1,177 @@
+"""Stoppage and reach as text for a terminal and as JSON for machines."""
+
+import json
+from collections.abc import Iterable
+
+from handbook.answers.cable_fit import advice
+from handbook.answers.cable_words import cable_words
+from handbook.answers.reach import Reach, line_holes
+from handbook.answers.stoppage import Stoppage, leg_name
+from handbook.answers.tries import Try
+from handbook.house.house import House
+from handbook.measures import Length, say_length
+from handbook.tables import table
+
+SHOWN = 4
+"""How many cleanouts are told in the text; the others are in the JSON."""
+
+
+def stoppage_json(house: House, answer: Stoppage) -> str:
+    """Return the whole answer; `cable_ft` is `[near, far]` in feet, null where not recorded."""
+    said = {
+        "backs_up": answer.backs_up,
+        "clear": answer.clear,
+        "stretches": answer.stretches,
+        "overflows_first": answer.overflows_first,
+        "overflow_candidates": answer.overflow.candidates,
+        "do_not_use": answer.do_not_use,
+        "may_use": answer.may_use,
+        "cleanouts": [_try(house, each) for each in answer.cleanouts],
+        "two_way": [
+            {"id": each.id, "standing": each.standing, "empty": each.empty}
+            for each in answer.two_way
+        ],
+        "call": answer.call,
+        "also_call": answer.also_call,
+        "beyond": answer.beyond,
+        "tells_more": answer.tells_more,
+        "apart": answer.apart,
+        "said": answer.said,
+        "assumed": answer.assumed,
+        "missing": answer.missing,
+    }
+    return json.dumps(said, indent=2, ensure_ascii=False)
+
+
+def _try(house: House, each: Try) -> dict[str, object]:
+    return {
+        "id": each.id,
+        "direction": each.direction,
+        "cable_ft": list(each.cable_ft),
+        "through": each.through,
+        "reaches": each.reaches,
+        "valves": each.valves,
+        "outdoors": each.outdoors,
+        "lets_waste_out": each.lets_out,
+        "cable": advice(each.steps, house.record.house.units),
+    }
+
+
+def stoppage_text(house: House, answer: Stoppage) -> str:
+    """Return the answer in plain words, the warning first."""
+    opening = table("drain_diagnosis").values["opening"]
+    lines = [_sentence(opening["never"]), ""]
+    names = [leg_name(house, leg) for leg in answer.stretches]
+    lines.append("Can be blocked: " + ("; ".join(names) or "no one stretch explains it"))
+    lines += [f"   {each}" for each in answer.said]
+    lines.append("Comes up first at: " + _comes_up(house, answer))
+    lines.append("Do not use: " + (_names(house, answer.do_not_use) or "nothing"))
+    lines.append("May be used: " + (_names(house, answer.may_use) or "nothing"))
+    lines += ["", *_who(answer)]
+    if answer.cleanouts:
+        lines += ["", "For the plumber, in this order:"]
+    for number, each in enumerate(answer.cleanouts[:SHOWN], 1):
+        lines += _told(house, number, each)
+    if len(answer.cleanouts) > SHOWN:
+        lines.append(f"({len(answer.cleanouts) - SHOWN} more: --json)")
+    for two in answer.two_way:
+        lines.append(f"If {two.id} stands full: {', '.join(two.standing)}.")
+        lines.append(f"If {two.id} is empty: {', '.join(two.empty)}.")
+    if answer.tells_more:
+        lines.append(f"It would tell more to know of: {_names(house, answer.tells_more)}")
+    lines += [f"Assumed: {each}" for each in answer.assumed]
+    return "\n".join([*lines, *(f"Not known: {each}" for each in answer.missing)])
+
+
+def _comes_up(house: House, answer: Stoppage) -> str:
+    found = answer.overflow
+    if found.first and len(found.candidates) > 1:
+        return _names(house, found.candidates) + " (rims of one height)"
+    if found.first:
+        return house.called(found.first)
+    one_of = _names(house, found.candidates)
+    return f"one of {one_of}; which is not recorded" if one_of else "not recorded"
+
+
+def _who(answer: Stoppage) -> list[str]:
+    if answer.call == "plunger":
+        return ["Try a plunger. If it stays slow, call a licensed plumber."]
+    also = f"; also the {answer.also_call[0]}" if answer.also_call else ""
+    return [f"Call a licensed plumber{also}."]
+
+
+def _told(house: House, number: int, each: Try) -> list[str]:
+    units = house.record.house.units
+    lines = [
+        f"{number}. {house.called(each.id)}, {each.direction}: "
+        f"{cable_words(each.near, each.far, units)} of cable through {', '.join(each.through)}",
+        f"   reaches {', '.join(each.reaches)}; {advice(each.steps, units)}",
+        f"   where: {house.where(each.id) or 'not recorded'}",
+    ]
+    if each.valves:
+        lines.append(f"   take the flap of {', '.join(each.valves)} out first")
+    if each.lets_out:
+        lines.append("   waste can stand above it and come out")
+    return lines
+
+
+def reach_json(house: House, answer: Reach) -> str:
+    """Return `reached`, `doubtful` and the holes; `cable_ft` is `[near, far]` in feet."""
+    stretches = [step.stretch for step in answer.reached]
+    said = {
+        "cleanout": answer.cleanout,
+        "riser_ft": _feet(answer.riser.exact),
+        "reached": [
+            {
+                "stretch": step.stretch,
+                "direction": step.direction,
+                "cable_ft": [_feet(step.near.low), _feet(step.far.high)],
+                "through": step.through,
+                "whole": step.whole,
+                "quarter_bends": step.quarter_bends,
+                "valves": step.valves,
+                "cable": advice([step], house.record.house.units),
+            }
+            for step in answer.reached
+        ],
+        "doubtful": [
+            {"stretch": each.stretch, "direction": each.direction, "why": each.why}
+            for each in answer.doubtful
+        ],
+        "assumed": answer.assumed,
+        "missing": (*answer.missing, *line_holes(house.drains, stretches)),
+    }
+    return json.dumps(said, indent=2, ensure_ascii=False)
+
+
+def reach_text(house: House, answer: Reach) -> str:
+    """Return a line a stretch: the way, the cable, the sizes, the cable that fits."""
+    units = house.record.house.units
+    lines = [f"{house.called(answer.cleanout)}: what a cable reaches", ""]
+    for step in answer.reached:
+        part = "" if step.whole else " (in part)"
+        lines.append(
+            f"{step.direction}: {house.called(step.stretch)}{part}, "
+            f"{cable_words(step.near, step.far, units)} through {', '.join(step.through)}; "
+            f"{advice([step], units)}"
+        )
+        lines += [f"   take the flap of {valve} out first" for valve in step.valves]
+    lines += [f"{d.direction}: perhaps {house.called(d.stretch)}; {d.why}" for d in answer.doubtful]
+    if answer.riser.exact:
+        riser = say_length(Length(answer.riser.exact), units)
+        lines.append(f"Counted from the opening, {riser} above the pipe.")
+    lines += [f"Assumed: {each}" for each in answer.assumed]
+    holes = (*answer.missing, *line_holes(house.drains, [s.stretch for s in answer.reached]))
+    return "\n".join([*lines, *(f"Not known: {each}" for each in holes)])
+
+
+def _feet(inches: float | None) -> float | None:
+    return None if inches is None else round(inches / 12, 2)
+
+
+def _names(house: House, things: Iterable[str]) -> str:
+    return "; ".join(house.called(thing) for thing in things)
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}."
