@@ -25,9 +25,9 @@ from handbook.record.grammar.drains import Stretch
 from handbook.record.grammar.fixtures import Fixture
 from handbook.tables import table
 
-Lack = Literal["kind", "size", "slope", "to", "fixture drains", "units", "figure"]
-"""What a verdict waits for: a fact of the stretch or of what it runs into; the drain of a
-fixture; a fixture that the code's table does not list; or a published figure for this size."""
+Lack = Literal["kind", "size", "slope", "to", "fixture drains", "rooms", "units", "figure"]
+"""What a verdict waits for: a fact of the stretch or of what it runs into; the drain of a fixture;
+the rooms of fixtures that may be a group; a row for a fixture, or a figure for this size."""
 
 
 @dataclass(frozen=True)
@@ -130,6 +130,9 @@ def _lacks(
         yield "slope"
     if astray:
         yield "fixture drains"
+    together = units_of(passing, waste.code)
+    if together.most is not None and together.least < together.most:
+        yield "rooms"
     if any(units_of((fixture,), waste.code).most is None for fixture in (*passing, *astray)):
         yield "units"
 
@@ -148,6 +151,8 @@ def _words(
             fixtures = [f for f in (*passing, *astray) if units_of((f,), waste.code).most is None]
             names = ", ".join(waste.house.items[fixture.id].name for fixture in fixtures)
             return f"a row for these in {waste.code.units.cited}: {names}"
+        case "rooms":
+            return "which room each fixture on it stands in: a group counts less"
         case "figure":
             return "a figure in the code's table for this size and fall"
     return f"its {lack}"

@@ -66,8 +66,8 @@ class TrapArm:
 
     @property
     def too_short(self) -> bool | None:
-        """Whether the vent is so near that it sits in the trap's own outlet."""
-        if self.length is None or self.least is None or self.on_own_drain:
+        """Whether there is no room for the vent to stand clear of the trap's own outlet."""
+        if self.length is None or self.least is None:
             return None
         return self.length.inches < self.least.inches * (1 - ROUNDED)
 

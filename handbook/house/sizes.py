@@ -6,7 +6,7 @@ Tables are printed in inch names; a metric record writes `20 mm` for the pipe th
 
 from functools import cache
 
-from handbook.measures import MM_PER_INCH, PipeSize
+from handbook.measures import MM_PER_INCH, Length, PipeSize, Units, say_length
 from handbook.tables import table
 
 SAME = 0.01
@@ -42,3 +42,14 @@ def inches_of(name: str) -> float:
     whole, _, part = name.removesuffix(" in").rpartition("-")
     top, _, bottom = part.partition("/")
     return float(whole or 0) + float(top) / float(bottom or 1)
+
+
+def size_said(inches: float, units: Units) -> str:
+    """Return a nominal size from a table as the house's people write it: `1-1/2 in`, `40 mm`.
+
+    A size that has no metric name, or no trade name, is said as a length.
+    """
+    for name, metric in table("nominal_sizes").values.items():
+        if abs(inches_of(name) - inches) < SAME:
+            return name if units == "US" else f"{metric[0]} mm"
+    return say_length(Length(inches), units)

@@ -77,6 +77,10 @@ DRAIN_EQUIPMENT = Fact(
     "backwater valves and ejectors (`drains: equipment`; `none` if there are none)",
     "the handbook can then say what else a backup may be caused by",
 )
+VENTS = Fact(
+    "the vents and which drains they serve (`drains: vents`)",
+    "`check` can then say whether a trap is too far from its vent",
+)
 PRESSURE = Fact(
     "the static pressure (`water: static_pressure`)",
     "`check` can then say whether the house needs a pressure-reducing valve",
@@ -154,6 +158,7 @@ BY_WORTH = (
     EQUIPMENT,
     OUTLETS,
     DRAIN_EQUIPMENT,
+    VENTS,
     CONDENSATE,
     SOFTENERS,
     RECIRCULATION,
@@ -176,6 +181,18 @@ STRETCH_SIZE = Fact("the size of a stretch of drain")
 STRETCH_LENGTH = Fact("the length of a stretch of drain")
 STRETCH_SLOPE = Fact("the slope of a stretch of drain")
 FIXTURE_DRAIN = Fact("where a fixture's waste goes, and through what size")
+STRETCH_END = Fact("what a stretch of drain runs into, down to a stack or the building drain")
+FIXTURE_ROOM = Fact("the room that a fixture stands in")
+UNLISTED_FIXTURE = Fact("a kind of fixture that the code's table of fixture units lists")
+DRAIN_FIGURE = Fact("a size and a fall for which the code prints what a drain may carry")
+TRAP_SIZE = Fact("the size of a fixture's trap (`trap`)")
+TRAP_FIGURE = Fact("a trap size for which the code prints how far its vent may be")
+FIXTURE_DRAIN_RUN = Fact("the length and size of a fixture's own drain")
+FIXTURE_DRAIN_SLOPE = Fact("the slope of a fixture's own drain")
+VENT_OF_TRAP = Fact("which vent serves a fixture or the drain it runs into (`serves`)")
+VENT_SIZE = Fact("the size of a vent")
+VENT_LENGTH = Fact("the length of a vent")
+VENT_SERVES = Fact("which drains a vent serves (`serves`)")
 BUILDING_SEWER = Fact("which stretch of drain is the building sewer")
 CLEANOUT_ALONG = Fact("how far along its stretch a cleanout stands (`along`)")
 CLEANOUT_ON = Fact("which stretch a cleanout opens into")
@@ -187,6 +204,12 @@ HEATER_KIND = Fact("the kind of a heater")
 HEATER_PLACE = Fact("which level a heater stands on, and how high each level is (`elevation`)")
 HEATER_PAN = Fact("whether a heater stands in a pan")
 EXPANSION_TANK = Fact("whether a heater has an expansion tank")
+HEATER_CAPACITY = Fact("how much a heater holds (`capacity`)")
+HEATER_SETTING = Fact("what a heater is set to (`setting`)")
+PRESSURE_AT_HEATER = Fact("what a reducing valve is set to (`set_to`), or the static pressure")
+EXPANSION_FIGURE = Fact("a setting and a pressure for which an expansion tank can be reckoned")
+EXPANSION_TANK_SIZE = Fact("the size of an expansion tank")
+EXPANSION_TANK_CHARGE = Fact("the air charge of an expansion tank (`precharge`)")
 RELIEF_HEIGHT = Fact("how high a relief valve's pipe ends (`above`)")
 PHOTO_OF_ROOM = Fact("a photo of the open walls and floor of a room that hides pipe")
 PAN_UNDER = Fact("what a drain pan is under")

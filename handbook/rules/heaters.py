@@ -2,15 +2,15 @@
 
 from collections.abc import Iterator
 
+from handbook.answers.closed_system import closure
 from handbook.house.house import House
-from handbook.house.lines import water_lines
 from handbook.measures import Length, say_length
 from handbook.record.fields import ABSENT
 from handbook.record.grammar.common import Ending, each, given
 from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.places import OUTSIDE
 from handbook.rules import facts
-from handbook.rules.looks import is_shutoff, safeguards, too_much, water
+from handbook.rules.looks import is_shutoff, safeguards, too_much
 from handbook.rules.rule import (
     LOOK_OR_NONE,
     Broken,
@@ -22,8 +22,6 @@ from handbook.rules.rule import (
     told,
 )
 from handbook.tables import table
-
-ONE_WAY = ("check valve", "backflow preventer", "pressure-reducing valve")
 
 
 @rule(
@@ -141,29 +139,24 @@ def relief_ends_too_high(house: House) -> Iterator[Outcome]:
     why="Heated water swells; where it cannot flow back it strains pipes and the relief valve.",
     remedy="Have an expansion tank set in the cold pipe between the heater and its shutoff.",
     stages=("trim-out", "handover"),
-    source="IRC P2903.4, IPC 607.3 (as adopted in Philadelphia, P-607.3)",
+    table="thermal_expansion",
 )
 def closed_system_without_expansion_tank(house: House) -> Iterator[Outcome]:
     """A storage heater behind a one-way device in the line has an expansion tank."""
     yield from told(house.record.heaters, facts.HEATERS)
-    lines = water_lines(house.record)
-    closers = {e.id: e.kind for e in each(water(house).equipment) if e.kind in ONE_WAY}
     for heater in each(house.record.heaters):
-        way = lines.upstream(heater.id, closers)
-        if given(heater.expansion_tank) or heater.kind == "tankless":
+        closed = closure(house, heater.id)
+        if given(heater.expansion_tank) or heater.kind == "tankless" or closed.system == "open":
             yield Clear(heater.id)
-        elif any(met in lines.ends for met in way):  # its water can go back to the street
-            known = water(house).equipment is not None
-            yield Clear(heater.id) if known else CannotTell(facts.EQUIPMENT, heater.id)
-        elif lines.holes(heater.id, closers):
-            yield CannotTell(facts.WATER_FEED, heater.id)
+        elif closed.lacks:
+            fact = facts.EQUIPMENT if closed.lacks == "equipment" else facts.WATER_FEED
+            yield CannotTell(fact, heater.id)
         elif heater.kind is None or heater.expansion_tank is None:
             fact = facts.HEATER_KIND if heater.kind is None else facts.EXPANSION_TANK
             yield CannotTell(fact, heater.id)
         else:
-            closer = next(met for met in way if met in closers)
-            said = f"{house.called(heater.id)} has no expansion tank, and {closer} "
-            said += f"({closers[closer]}) lets its water go back no further"
+            said = f"{house.called(heater.id)} has no expansion tank, and {closed.by} "
+            said += f"({house.items[closed.by or ''].kind}) lets its water go back no further"
             yield Broken(heater.id, said, heater.mark_of("expansion_tank"))
 
 

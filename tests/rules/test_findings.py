@@ -46,7 +46,7 @@ def test_the_graver_severity_comes_first(report: Report) -> None:
 
 def test_what_is_waited_for_names_its_things_and_rules(report: Report) -> None:
     text = as_text(report, colour=False)
-    assert "the slope of a stretch of drain: D3 (DR-04)" in text
+    assert "the slope of a stretch of drain: D3 (DR-04, DR-07)" in text
 
 
 def test_what_to_record_next_is_numbered(report: Report) -> None:
