@@ -219,7 +219,9 @@ def reach(house: Path, cleanout: str, as_json: bool) -> None:
     epilog="handbook gas example_house\nhandbook gas example_house --add G9=40000 --json",
 )
 @_HOUSE
-@click.option("--add", "adding", multiple=True, metavar="OUTLET=BTUH", help="As if this were added.")
+@click.option(
+    "--add", "adding", multiple=True, metavar="OUTLET=BTUH", help="As if this were added."
+)
 @click.option("--json", "as_json", is_flag=True, help="For machines, in Btu an hour and feet.")
 def gas(house: Path, adding: tuple[str, ...], as_json: bool) -> None:
     """Say what each gas pipe carries, and what could be added.

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from handbook.answers.care import Chore
     from handbook.answers.gas import GasAnswer
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from handbook.answers.whom import Situation
     from handbook.house.house import House
     from handbook.rules import Report
+
 
 @dataclass(frozen=True)
 class Asked:

@@ -42,10 +42,14 @@ class GasNode:
 
 @dataclass(frozen=True)
 class GasTree:
-    """The nodes by id, in the order of the record; `unclear` burn gas, their line not recorded."""
+    """The nodes by id, in the order of the record.
+
+    `unclear` burn gas, their line not recorded; `listed`: all that burns gas is in the record.
+    """
 
     nodes: dict[str, GasNode] = field(default_factory=dict)
     unclear: tuple[str, ...] = ()
+    listed: bool = True
 
     @cached_property
     def heads(self) -> tuple[GasNode, ...]:
@@ -56,6 +60,23 @@ class GasTree:
     def ends(self) -> tuple[GasNode, ...]:
         """What burns gas, or may one day."""
         return tuple(n for n in self.nodes.values() if n.kind in ("appliance", "outlet"))
+
+    @cached_property
+    def input_btuh(self) -> float:
+        """All recorded inputs together, in Btu an hour."""
+        return sum(node.input.btu_h for node in self.nodes.values() if node.input)
+
+    @cached_property
+    def whole(self) -> bool:
+        """Whether every input is known, and where on the line each burns."""
+        known = all(n.input for n in self.ends if n.kind == "appliance")
+        return known and self.placed
+
+    @cached_property
+    def placed(self) -> bool:
+        """Whether everything that burns gas hangs on a line that leads back to the meter."""
+        led = all(self.above(node.id)[-1].kind == "meter" for node in self.ends)
+        return led and self.listed and not self.unclear
 
     def above(self, thing: str) -> tuple[GasNode, ...]:
         """Return the node itself and all it is fed through, up to the meter, nearest first."""
@@ -105,7 +126,8 @@ def gas_tree(record: Record) -> GasTree:
             nodes[name] = GasNode(
                 name, node.kind, stops[node.feeder], node.run, node.input, node.delivers
             )
-    return GasTree(nodes, tuple(_unclear(record, gas)))
+    listed = None not in (gas.appliances, record.heaters, record.fixtures)
+    return GasTree(nodes, tuple(_unclear(record, gas)), listed)
 
 
 def _nodes(record: Record, gas: Gas) -> Iterator[GasNode]:

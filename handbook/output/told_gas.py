@@ -1,0 +1,130 @@
+"""The gas line as text for a terminal and as JSON for machines."""
+
+import json
+
+from handbook.answers.gas import GasAnswer
+from handbook.answers.gas_outlets import GasOutletSize
+from handbook.answers.gas_runs import GasRunSize
+from handbook.measures import HeatRate, Length, Units, say_heat_rate, say_length
+
+CAUTION = "All work on gas pipe is a licensed plumber's; the local code and the inspector decide."
+
+
+def gas_json(answer: GasAnswer) -> str:
+    """Return `runs: {id: {...}}`, `outlets: {id: {...}}`, `meter`, `assumed`, `missing`.
+
+    Rates are in Btu an hour, lengths in feet; null is not known.
+    """
+    meter = answer.meter
+    said = {
+        "fuel": answer.fuel,
+        "load_btuh": round(answer.load_btuh),
+        "added": {thing: round(rate) for thing, rate in answer.added},
+        "runs": {run.id: _run(run) for run in answer.runs},
+        "outlets": {outlet.id: _outlet(outlet) for outlet in answer.outlets},
+        "meter": meter
+        and {
+            "id": meter.id,
+            "class_cfh": meter.class_cfh,
+            "capacity_btuh": _whole(meter.capacity_btuh),
+            "load_btuh": round(meter.load_btuh),
+            "spare_btuh": _spare(meter.margin_btuh),
+        },
+        "tables": list(answer.tables),
+        "assumed": list(answer.assumed),
+        "missing": list(answer.missing),
+    }
+    return json.dumps(said, indent=2, ensure_ascii=False)
+
+
+def _run(run: GasRunSize) -> dict[str, object]:
+    return {
+        "load_btuh": round(run.load_btuh),
+        "run_ft": run.run_ft,
+        "length_ft": run.length_ft,
+        "capacity_btuh": _whole(run.capacity_btuh),
+        "spare_btuh": _spare(run.margin_btuh),
+        "over": run.over,
+        "by": run.by,
+        "table": run.table or None,
+        "row_ft": run.row_ft,
+        "load_complete": run.whole,
+        "unknown": run.unknown or None,
+    }
+
+
+def _outlet(outlet: GasOutletSize) -> dict[str, object]:
+    return {
+        "kind": outlet.kind,
+        "load_btuh": round(outlet.load_btuh),
+        "spare_btuh": _whole(outlet.spare_btuh),
+        "limited_by": outlet.limited_by,
+        "meant_btuh": _whole(outlet.wants_btuh),
+        "meant_by": outlet.wants_by,
+        "too_small": outlet.too_small,
+        "fits": {fit.what: fit.fits for fit in outlet.fits},
+    }
+
+
+def _whole(rate: float | None) -> int | None:
+    return None if rate is None else round(rate)
+
+
+def _spare(margin: float | None) -> int | None:
+    return None if margin is None else max(0, round(margin))
+
+
+def gas_text(answer: GasAnswer, units: Units) -> str:
+    """Return a line a run and a line an outlet, then what was assumed and what is missing."""
+    lines = [f"Gas: {answer.fuel or 'fuel not recorded'}, {_rate(answer.load_btuh, units)} in all"]
+    for thing, rate in answer.added:
+        lines.append(f"  with {_rate(rate, units)} more at {thing}")
+    lines += ["", "Runs (the pipe that ends at each)"]
+    lines += [f"  {run.id} ({run.name}): {_run_words(run, units)}" for run in answer.runs]
+    lines += ["", "What could still be added"]
+    for outlet in answer.outlets:
+        lines += _outlet_lines(outlet, units)
+    lines += [_meter_words(answer, units)] if answer.meter else []
+    lines += ["", CAUTION]
+    lines += [f"Assumed: {each}." for each in answer.assumed]
+    lines += [f"Not known: {each}." for each in answer.missing]
+    return "\n".join(lines)
+
+
+def _rate(rate: float, units: Units) -> str:
+    return say_heat_rate(HeatRate(rate), units)
+
+
+def _run_words(run: GasRunSize, units: Units) -> str:
+    load = ("" if run.whole else "at least ") + _rate(run.load_btuh, units)
+    if run.capacity_btuh is None:
+        return f"load {load}; capacity not known: {run.unknown}"
+    row = say_length(Length(12.0 * (run.row_ft or 0)), units)
+    read = f"table row {row}" if run.by == "table" else "the code's equation"
+    carries = f"{_rate(run.capacity_btuh, units)} ({read})"
+    if run.over:
+        return f"load {load}, OVER its capacity of {carries}"
+    left = "not known" if run.margin_btuh is None else _rate(run.margin_btuh, units)
+    return f"load {load} of {carries}, left {left}"
+
+
+def _outlet_lines(outlet: GasOutletSize, units: Units) -> list[str]:
+    named = f"  {outlet.id} ({outlet.name})"
+    if outlet.spare_btuh is None:
+        return [f"{named}: not known"]
+    limit = f"; {outlet.limited_by} allows no more" if outlet.limited_by else ""
+    lines = [f"{named}: {_rate(outlet.spare_btuh, units)}{limit}"]
+    if outlet.wants_btuh is not None:
+        enough = "too little" if outlet.too_small else "enough"
+        lines.append(f"    {enough} for the {_rate(outlet.wants_btuh, units)} it is meant for")
+    return lines
+
+
+def _meter_words(answer: GasAnswer, units: Units) -> str:
+    meter = answer.meter
+    if meter is None or meter.capacity_btuh is None:
+        return "  Meter: class not known"
+    left = "not known" if meter.margin_btuh is None else _rate(meter.margin_btuh, units)
+    if meter.load_btuh > meter.capacity_btuh:
+        left = "nothing: the load is more than its class"
+    return f"  Meter {meter.id}: class {_rate(meter.capacity_btuh, units)}, left {left}"
