@@ -31,6 +31,7 @@ def has(house: House) -> dict[str, Has]:
         "backflow preventer": _equipment(house.record.water, "backflow preventer"),
         "softener": _listed(house.record.water.softeners if house.record.water else None),
         "irrigation": _one(house.record.water.irrigation if house.record.water else None),
+        "fire sprinklers": _yes(house.record.water.fire_sprinklers if house.record.water else None),
     }
 
 
@@ -66,6 +67,13 @@ def _one(thing: object) -> Has:
     if isinstance(thing, Absent):
         return "no"
     return "unknown" if thing is None else "yes"
+
+
+def _yes(fact: bool | Absent | None) -> Has:
+    """A thing recorded only by whether it is there."""
+    if fact is None:
+        return "unknown"
+    return "yes" if fact is True else "no"
 
 
 def _gas_meter(house: House) -> Has:

@@ -200,7 +200,8 @@ class Handle(Entry):
     """What makes a thing a valve: how it is turned, how it stands, whether it works."""
 
     kind: Known[ValveKind] = None
-    turn: Known[Text] = Field(None, description="how to turn it, if its kind does not say it")
+    turn: Known[Text] = Field(None, description="how to close it, if its kind does not say it")
+    back: Known[Text] = Field(None, description="how to open it again, if not by turning it back")
     tool: Maybe[Text] = Field(None, description="what is needed to turn it, such as a meter key")
     stands: Stands = Field("open", description="how it stands in ordinary use")
     condition: Known[Condition] = None

@@ -22,6 +22,7 @@ Role = Literal[
     "water damage cleanup",
     "insurer",
     "neighbor",
+    "owner",
 ]
 
 

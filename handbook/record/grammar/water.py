@@ -8,7 +8,6 @@ from handbook.record.entry import Entry
 from handbook.record.fields import (
     Count,
     Day,
-    Flow,
     Known,
     Maybe,
     PipeSize,
@@ -18,6 +17,7 @@ from handbook.record.fields import (
     YesNo,
 )
 from handbook.record.grammar.common import (
+    Delivery,
     Fed,
     Handle,
     LossAtFlow,
@@ -135,7 +135,7 @@ class Irrigation(Fed):
 
     stop: Maybe[Stop] = None
     zones: Known[Count] = None
-    draws: Known[Flow] = Field(None, description="what its largest zone draws")
+    delivers: Known[Delivery] = Field(None, description="its largest zone: `9 gpm at 50 psi`")
     controller: Known[Place] = None
     winter: Known[Text] = Field(None, description="how it is made safe before a freeze")
 
@@ -155,3 +155,6 @@ class Water(Entry):
     softeners: Maybe[tuple[Softener, ...]] = None
     recirculation: Maybe[Recirculation] = None
     irrigation: Maybe[Irrigation] = None
+    fire_sprinklers: Maybe[YesNo] = Field(
+        None, description="heads in the ceilings that hang on this water; `none`: looked"
+    )
