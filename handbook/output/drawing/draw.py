@@ -1,0 +1,85 @@
+"""A plan becomes one SVG drawing: house, lines, symbols, labels, scale bar, north and legend.
+
+Where the labels do not all find a place, the map is laid out again with more margin round it, so
+that in the end each one does: a label is never dropped and never covers anything.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+from handbook.output.drawing import fabric, labels, lines, svg
+from handbook.output.drawing.board import Board
+from handbook.output.drawing.furniture import NORTH, north_arrow, scale_bar
+from handbook.output.drawing.legend import legend
+from handbook.output.drawing.place import Candidate
+from handbook.output.drawing.sheet import Sheet, Standing, fit
+from handbook.output.drawing.standing import standing
+from handbook.output.drawing.symbols import symbol
+from handbook.output.fonts import FAMILY
+from handbook.pages.plan.shapes import Plan
+from handbook.tables import table
+
+MARGINS = (0.0, 12.0, 30.0, 60.0, 110.0, 180.0, 280.0, 420.0, 600.0, 900.0)
+"""How much more margin is tried, in units."""
+
+STRICT = 3
+"""So many tries keep leader lines off symbols; after that they may run under them."""
+
+
+@lru_cache(maxsize=512)
+def draw(plan: Plan, sheet: Sheet) -> str:
+    """Return the SVG of a plan on a sheet; its width and height are the sheet's own unit.
+
+    Raises ValueError for a plan without a single point.
+    """
+    for attempt, more in enumerate(MARGINS):
+        board = Board(sheet, fit(plan, sheet, more))
+        stands = standing(plan.marks, board.frame, sheet.mark)
+        fabric.draw(plan, board)
+        lines.draw(plan, board, [(stand.at, stand.reach) for stand in stands])
+        for stand in stands:
+            board.keep_off_mark(stand.at, stand.reach)
+        placed = labels.labels(plan, board, stands, under_symbols=attempt >= STRICT)
+        if placed is not None:
+            return _finished(plan, board, stands, placed)
+    raise ValueError(f"{len(plan.marks)} labels find no place on a sheet of any height")
+
+
+def _finished(
+    plan: Plan, board: Board, stands: Sequence[Standing], placed: Sequence[Candidate]
+) -> str:
+    sheet = board.sheet
+    board.pieces += labels.leaders(placed)
+    for stand in stands:
+        board.draw(_mark(stand, sheet))
+    labels.draw(placed, board)
+    middle = board.frame.height + NORTH
+    board.draw(scale_bar(board.frame, sheet, middle - 6, metric=plan.metric))
+    if plan.north is not None:
+        board.draw(north_arrow(plan.north, sheet, sheet.wide - sheet.margin, middle))
+    body, bottom = legend(plan, stands, placed, sheet, middle + NORTH + 4)
+    board.draw(body)
+    return _svg(board, bottom + 2)
+
+
+def _mark(stand: Standing, sheet: Sheet) -> str:
+    shape = symbol(table("map_marks").values[stand.mark.kind]["shape"], sheet.mark)
+    ring = ""
+    if stand.mark.ringed:
+        ring = (
+            f'<circle r="{svg.num(stand.reach - 1)}" fill="none" stroke="{svg.WAY}" '
+            'stroke-width="1.8"/>'
+        )
+    return svg.group(" ".join(("m-mark", *stand.ids)), (ring, shape), stand.at)
+
+
+def _svg(board: Board, high: float) -> str:
+    wide, unit = svg.num(board.sheet.wide), board.sheet.unit
+    tall = svg.num(high)
+    size = f'width="{wide}{unit}" height="{tall}{unit}"' if unit == "pt" else ""
+    return (
+        f'<svg class="map" xmlns="http://www.w3.org/2000/svg" {size} viewBox="0 0 {wide} {tall}" '
+        f'font-family="{FAMILY}" fill="{svg.INK}">{"".join(board.pieces)}</svg>'
+    )

@@ -1,0 +1,107 @@
+"""Every label of a map: which there are, where they were placed, and how they are drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from handbook.output.drawing import svg
+from handbook.output.drawing.board import Board
+from handbook.output.drawing.place import Candidate, place
+from handbook.output.drawing.raster import Raster
+from handbook.output.drawing.sheet import Standing
+from handbook.output.drawing.spots import Along, Beside, Spots, Taken, Within
+from handbook.output.drawing.words import GAP, baseline, plain, row_height, tagged
+from handbook.pages.plan.shapes import Plan
+from handbook.tables import table
+
+
+def labels(
+    plan: Plan, board: Board, stands: Sequence[Standing], *, under_symbols: bool
+) -> list[Candidate] | None:
+    """Return a place for each label of a map, or None where the sheet has not enough room.
+
+    `under_symbols` lets leader lines run on under symbols that stand in their way.
+    """
+    taken = board.taken
+    if under_symbols:
+        taken = Taken(taken.hard, Raster(board.sheet.wide, board.frame.height))
+    wanted = list(_wanted(plan, board, stands, taken))
+    return place(wanted)
+
+
+def _wanted(
+    plan: Plan, board: Board, stands: Sequence[Standing], taken: Taken
+) -> Iterator[Spots]:
+    frame, sheet = board.frame, board.sheet
+    lines = table("map_lines").values
+    for stand in stands:
+        if stand.entries:
+            forms = tagged(stand.entries, sheet)
+            yield Beside(forms, stand.mark.rank, taken, at=stand.at, reach=stand.reach)
+    for tie in plan.ties:
+        thick = lines["tie"]["width"]
+        points = frame.line((tie.corner, tie.to))
+        yield Along(plain(tie.words, sheet), 2, taken, points=points, thick=thick)
+    for pipe in plan.pipes:
+        if pipe.label:
+            thick, points = lines[pipe.kind]["width"], frame.line(pipe.points)
+            yield Along(plain(pipe.label, sheet), 1, taken, points=points, thick=thick)
+    for flight in plan.flights:
+        yield Beside(plain(flight.word, sheet), 1, taken, at=frame.at(flight.foot), reach=0.5)
+    for room in plan.rooms:
+        outline = frame.line(room.outline)
+        inner = Raster(sheet.wide, frame.height)
+        inner.take_inside(outline)
+        free = inner.without(taken.hard)
+        yield Within(plain(room.name, sheet), 0, taken, free=free, outline=outline)
+
+
+def numbered(placed: Sequence[Candidate]) -> dict[Candidate, int]:
+    """Return the numbers of those labels that stand in the list, in reading order."""
+    keyed = sorted((c for c in placed if c.form.keyed), key=lambda c: (round(c.top / 12), c.left))
+    return {candidate: number for number, candidate in enumerate(keyed, 1)}
+
+
+def draw(placed: Sequence[Candidate], board: Board) -> None:
+    """Draw the labels, and their leader lines under everything else that is drawn later."""
+    numbers = numbered(placed)
+    for candidate in placed:
+        if candidate in numbers:
+            board.draw(ball(numbers[candidate], candidate.left, candidate.top, board.sheet.word))
+        else:
+            board.draw(_label(candidate, board))
+
+
+def leaders(placed: Sequence[Candidate]) -> list[str]:
+    """Return the leader lines."""
+    return [svg.stroke(svg.path(c.leader), "m-leader", 0.5) for c in placed if c.leader]
+
+
+def _label(candidate: Candidate, board: Board) -> str:
+    top, texts = candidate.top, []
+    for row in candidate.form.rows:
+        base = top + baseline(row)
+        texts += [
+            svg.text(run.text, candidate.left + run.left, base, run.size, bold=run.bold)
+            for run in row
+        ]
+        top += row_height(row) + GAP * board.sheet.word
+    return svg.group("m-label", texts)
+
+
+def ball(number: int, left: float, top: float, size: float) -> str:
+    """Return a number in a ring, as it stands on the map and in the list."""
+    from handbook.output.drawing.metrics import width
+    from handbook.output.drawing.words import BALL
+
+    half = size * BALL / 2
+    x, y = left + half, top + half
+    text = str(number)
+    return svg.group(
+        "m-number",
+        (
+            f'<circle cx="{svg.num(x)}" cy="{svg.num(y)}" r="{svg.num(half - 0.4)}" fill="#fff" '
+            f'stroke="{svg.INK}" stroke-width="0.7"/>',
+            svg.text(text, x - width(text, size) / 2, y + size * 0.34, size),
+        ),
+    )

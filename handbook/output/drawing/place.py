@@ -1,0 +1,193 @@
+"""Places labels so that none covers another, however crowded: the best free place in turn, then
+exchanges of places as long as they make the whole better.
+
+Every label brings its candidates, which are already clear of walls, symbols and lines. No chance
+is involved, so the same map comes out the same.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from handbook.output.drawing.words import Form
+from handbook.pages.plan.shapes import Point
+
+APART = 1.0
+"""Units that two labels stay apart."""
+
+SWEEPS = 6
+CONTENT = 1.5
+"""A label whose place costs no more than this is left where it is."""
+
+STAGES = 3
+"""A label's places come in so many stages: close by, on a short leader line, on a long one."""
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """A place for a label: a form of it, its top left corner, a leader line from what it names."""
+
+    cost: float
+    form: Form
+    left: float
+    top: float
+    leader: tuple[Point, Point] | None = None
+    right: float = field(init=False)
+    bottom: float = field(init=False)
+    reach: tuple[float, float, float, float] = field(init=False)
+    """Left, top, right and bottom of label and leader line together."""
+
+    def __post_init__(self) -> None:
+        right, bottom = self.left + self.form.width, self.top + self.form.height
+        xs = (self.left, right, *(x for x, _ in self.leader or ()))
+        ys = (self.top, bottom, *(y for _, y in self.leader or ()))
+        object.__setattr__(self, "right", right)
+        object.__setattr__(self, "bottom", bottom)
+        object.__setattr__(self, "reach", (min(xs), min(ys), max(xs), max(ys)))
+
+
+class Wanted(Protocol):
+    """A label to be placed. Candidates come in stages, nearest first, each sorted by cost."""
+
+    rank: int
+
+    def candidates(self, stage: int) -> Sequence[Candidate]:
+        """The places of one stage that are clear of everything but other labels."""
+
+
+def place(wanted: Sequence[Wanted]) -> list[Candidate] | None:
+    """Return a place for each label, or None where one of them finds none."""
+    table = _Table(wanted)
+    order = sorted(
+        range(len(wanted)), key=lambda i: (-wanted[i].rank, len(wanted[i].candidates(0)), i)
+    )
+    for i in order:
+        if not (table.settle(i) or table.make_room(i)):
+            return None
+    for _ in range(SWEEPS):
+        if not sum(table.improve(i) for i in order):
+            break
+    return [table.chosen[i] for i in range(len(wanted))]
+
+
+class _Table:
+    """What has been chosen so far."""
+
+    def __init__(self, wanted: Sequence[Wanted]) -> None:
+        self.wanted = wanted
+        self.chosen: dict[int, Candidate] = {}
+
+    def settle(self, i: int) -> bool:
+        """Give a label its best free place; whether there is one."""
+        best = self._best(i)
+        if best:
+            self.chosen[i] = best
+        return best is not None
+
+    def make_room(self, i: int) -> bool:
+        """Give a label a place that one other holds, which finds another; whether that works."""
+        for stage in range(2):
+            for candidate in self.wanted[i].candidates(stage):
+                if self._exchange(i, candidate, float("inf")):
+                    return True
+        return False
+
+    def improve(self, i: int) -> bool:
+        """Find a label a better place, if need be at the cost of one other; whether it moved."""
+        cost = self.chosen[i].cost
+        if cost <= CONTENT:
+            return False
+        for stage in range(STAGES if self.chosen[i].leader else 1):
+            for candidate in self.wanted[i].candidates(stage):
+                if candidate.cost >= cost - 0.3:
+                    break
+                if self._exchange(i, candidate, cost - candidate.cost - 0.3):
+                    return True
+        return False
+
+    def _exchange(self, i: int, candidate: Candidate, gain: float) -> bool:
+        """Take a place, moving the one label that holds it if that loses less than `gain`."""
+        held = self._holders(i, candidate)
+        if len(held) > 1:
+            return False
+        if not held:
+            self.chosen[i] = candidate
+            return True
+        j = held[0]
+        before = self.chosen.get(i), self.chosen[j]
+        self.chosen[i] = candidate
+        other = self._best(j)
+        if other and other.cost - before[1].cost < gain:
+            self.chosen[j] = other
+            return True
+        if before[0]:
+            self.chosen[i] = before[0]
+        else:
+            del self.chosen[i]
+        return False
+
+    def _best(self, i: int) -> Candidate | None:
+        for stage in range(STAGES):
+            for candidate in self.wanted[i].candidates(stage):
+                if not self._holders(i, candidate, most=0):
+                    return candidate
+        return None
+
+    def _holders(self, i: int, candidate: Candidate, most: int = 1) -> list[int]:
+        """Return which other labels a candidate would cover; no more than one too many."""
+        held = []
+        for j, other in self.chosen.items():
+            if j != i and _clash(candidate, other):
+                held.append(j)
+                if len(held) > most:
+                    break
+        return held
+
+
+def _clash(a: Candidate, b: Candidate) -> bool:
+    if not _meet(a.reach, b.reach):
+        return False
+    if _meet((a.left, a.top, a.right, a.bottom), (b.left, b.top, b.right, b.bottom)):
+        return True
+    return (
+        (b.leader is not None and _through(b.leader, a))
+        or (a.leader is not None and _through(a.leader, b))
+        or (a.leader is not None and b.leader is not None and crossing(*a.leader, *b.leader))
+    )
+
+
+def _meet(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
+    return (
+        a[0] < b[2] + APART and b[0] < a[2] + APART and a[1] < b[3] + APART and b[1] < a[3] + APART
+    )
+
+
+def _through(leader: tuple[Point, Point], label: Candidate) -> bool:
+    """Whether a line comes within APART of a label's rectangle (Liang and Barsky's clipping)."""
+    (ax, ay), (bx, by) = leader
+    start, end = 0.0, 1.0
+    for step, room in (
+        (ax - bx, ax - label.left + APART),
+        (bx - ax, label.right + APART - ax),
+        (ay - by, ay - label.top + APART),
+        (by - ay, label.bottom + APART - ay),
+    ):
+        if step == 0:
+            if room < 0:
+                return False
+        elif step < 0:
+            start = max(start, room / step)
+        else:
+            end = min(end, room / step)
+    return start <= end
+
+
+def crossing(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """Whether two straight lines a-b and c-d meet."""
+    return _turn(a, b, c) * _turn(a, b, d) <= 0 and _turn(c, d, a) * _turn(c, d, b) <= 0
+
+
+def _turn(a: Point, b: Point, c: Point) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])

@@ -1,0 +1,253 @@
+"""Where a label may stand: beside its symbol, along its line, inside its room; farther off with
+a leader line. Only places that are clear of walls, symbols and lines are offered.
+"""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from math import cos, hypot, pi, sin
+
+from handbook.output.drawing.place import Candidate
+from handbook.output.drawing.raster import Raster
+from handbook.output.drawing.words import Form
+from handbook.pages.plan.shapes import Point
+
+CLEAR = 1.6
+"""Units between a symbol, or a line, and the label beside it."""
+
+NEAR = (5.0, 10.0, 16.0, 23.0, 31.0, 40.0)
+FAR = (52.0, 66.0, 82.0, 100.0, 120.0, 145.0, 175.0, 210.0, 250.0, 300.0, 360.0)
+"""How long leader lines may be, in units, tried from the shortest."""
+
+TURN = tuple((round(cos(i * pi / 12), 4), round(sin(i * pi / 12), 4)) for i in range(24))
+"""The directions of leader lines, 15 degrees apart."""
+
+SIDES = (
+    (1, 0, 0.0), (-1, 0, 0.3), (0, -1, 0.5), (0, 1, 0.6),
+    (1, -1, 0.7), (-1, -1, 0.8), (1, 1, 0.9), (-1, 1, 1.0),
+)  # fmt: skip
+"""Where beside a symbol a label may stand, and what it costs: right, left, above, below, ..."""
+
+LEADER = 3.0
+"""What it costs to need a leader line at all."""
+
+PER_UNIT = 0.12
+"""What each unit of a leader line costs, and each that lies over a wall or a line again."""
+
+AIR = 7.0
+"""Units of free space round a room's name that set it apart, where there is room for them."""
+
+STEP, FINEST = 3.0, 40.0
+OFFERS = 14
+"""How finely a room is searched for a place for its name (in units, or in shares of its
+diagonal), and how many places are offered."""
+
+MOST = 80
+"""So many places are offered close by, and so many on short leader lines."""
+
+OWN = 2.0
+"""Units of a leader line that may lie on cells that its own symbol touches."""
+
+
+@dataclass(frozen=True)
+class Taken:
+    """What labels must keep off: `hard`. `solid` is what leader lines must not pass either."""
+
+    hard: Raster
+    solid: Raster
+
+
+@dataclass
+class Spots(ABC):
+    """The places of one label, worked out only as far as they are asked for."""
+
+    forms: Sequence[Form]
+    rank: int
+    taken: Taken
+    _made: dict[int, list[Candidate]] = field(default_factory=dict)
+
+    def candidates(self, stage: int) -> Sequence[Candidate]:
+        """Places without a leader line, then with a short, then with a long one."""
+        if stage not in self._made:
+            found = self.close() if stage == 0 else self.led(NEAR if stage == 1 else FAR)
+            best = sorted(found, key=lambda candidate: candidate.cost)
+            self._made[stage] = best if stage == 2 else best[:MOST]
+        return self._made[stage]
+
+    @abstractmethod
+    def close(self) -> Iterator[Candidate]:
+        """Places that need no leader line."""
+
+    @abstractmethod
+    def led(self, lengths: Iterable[float]) -> Iterator[Candidate]:
+        """Places at the end of a leader line."""
+
+    def clear(self, form: Form, left: float, top: float) -> bool:
+        """Whether a form would stand clear of everything but other labels."""
+        return self.taken.hard.free(left, top, left + form.width, top + form.height)
+
+    def around(self, at: Point, reach: float, lengths: Iterable[float]) -> Iterator[Candidate]:
+        """Places round a point at the end of leader lines that start `reach` from it."""
+        for length in lengths:
+            for dx, dy in TURN:
+                out = (reach + 1.0) / max(abs(dx), abs(dy))
+                start = (at[0] + dx * out, at[1] + dy * out)
+                end = (start[0] + dx * length, start[1] + dy * length)
+                yield from self._ended(start, end, (dx, dy), length)
+
+    def _ended(
+        self, start: Point, end: Point, way: Point, length: float
+    ) -> Iterator[Candidate]:
+        """The forms that stand clear at the end of one leader line."""
+        fits = []
+        for form in self.forms:
+            left = end[0] + _hang(way[0], form.width)
+            top = end[1] + _hang(way[1], form.height)
+            if self.clear(form, left, top):
+                fits.append((form, left, top))
+        past = (start[0] + way[0] * OWN, start[1] + way[1] * OWN)
+        if not fits or self.taken.solid.crossed(past, end):
+            return
+        cost = LEADER + PER_UNIT * (length + self.taken.hard.crossed(start, end))
+        leader = (_round(start), _round(end))
+        for form, left, top in fits:
+            yield Candidate(cost + form.dear, form, round(left, 2), round(top, 2), leader)
+
+
+@dataclass
+class Beside(Spots):
+    """A label for something at a point: a symbol of half-size `reach`."""
+
+    at: Point = (0.0, 0.0)
+    reach: float = 0.0
+
+    def close(self) -> Iterator[Candidate]:
+        """Places that touch the symbol."""
+        for form in self.forms:
+            for across, down, cost in SIDES:
+                for slide in (0.0, -0.6, 0.6) if not (across and down) else (0.0,):
+                    left = self._edge(0, across, form.width, slide * (not across))
+                    top = self._edge(1, down, form.height, slide * (not down))
+                    if self.clear(form, left, top):
+                        dear = cost + form.dear + (0.4 if slide else 0.0)
+                        yield Candidate(dear, form, round(left, 2), round(top, 2))
+
+    def led(self, lengths: Iterable[float]) -> Iterator[Candidate]:
+        """Places round the symbol."""
+        yield from self.around(self.at, self.reach, lengths)
+
+    def _edge(self, axis: int, way: int, size: float, slide: float) -> float:
+        """Return where a label starts on one axis: before, behind or beside the symbol."""
+        at = self.at[axis]
+        if way:
+            return at + self.reach + CLEAR if way > 0 else at - self.reach - CLEAR - size
+        return at - size / 2 + slide * size / 2
+
+
+@dataclass
+class Along(Spots):
+    """A label for a line, beside any part of it."""
+
+    points: Sequence[Point] = ()
+    thick: float = 1.0
+
+    def close(self) -> Iterator[Candidate]:
+        """Places to either side of the line, its middle first."""
+        for form in self.forms:
+            for share in (0.5, 0.4, 0.6, 0.28, 0.72, 0.15, 0.85):
+                (x, y), (nx, ny) = _part(self.points, share)
+                off = abs(nx) * form.width / 2 + abs(ny) * form.height / 2
+                off += self.thick / 2 + CLEAR
+                for side in (1, -1):
+                    left = x + nx * off * side - form.width / 2
+                    top = y + ny * off * side - form.height / 2
+                    if self.clear(form, left, top):
+                        cost = abs(share - 0.5) * 3 + form.dear
+                        yield Candidate(cost, form, round(left, 2), round(top, 2))
+
+    def led(self, lengths: Iterable[float]) -> Iterator[Candidate]:
+        """Places round the middle of the line."""
+        for share in (0.5, 0.25, 0.75):
+            at, _ = _part(self.points, share)
+            yield from self.around(at, self.thick / 2, lengths)
+
+
+@dataclass
+class Within(Spots):
+    """The name of a room, anywhere inside it; if need be outside, led from a free spot in it."""
+
+    free: Raster = field(default_factory=lambda: Raster(0, 0))
+    outline: Sequence[Point] = ()
+    _grid: list[Point] = field(default_factory=list)
+
+    def close(self) -> Iterator[Candidate]:
+        """Places inside the room, those nearest its middle first."""
+        middle = self._middle()
+        for form in self.forms:
+            for air, dear in ((AIR, 0.0), (0.0, 1.2)):
+                found = 0
+                for x, y in self._search(middle):
+                    left, top = x - form.width / 2, y - form.height / 2
+                    right, bottom = left + form.width, top + form.height
+                    if self.free.filled(left - air, top - air, right + air, bottom + air):
+                        off = hypot(x - middle[0], y - middle[1]) * 0.03 + dear + form.dear
+                        yield Candidate(off, form, round(left, 2), round(top, 2))
+                        found += 1
+                        if found == OFFERS:
+                            break
+
+    def led(self, lengths: Iterable[float]) -> Iterator[Candidate]:
+        """Places elsewhere, led from the free spot nearest the room's middle, or from there."""
+        middle = self._middle()
+        clear = (
+            (x, y)
+            for x, y in self._search(middle)
+            if self.free.filled(x - 2, y - 2, x + 2, y + 2)
+        )
+        yield from self.around(next(clear, middle), 0.0, lengths)
+
+    def _middle(self) -> Point:
+        xs, ys = zip(*self.outline, strict=True)
+        return ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
+
+    def _search(self, middle: Point) -> list[Point]:
+        """Return the points of a grid over the room, nearest its middle first."""
+        if not self._grid:
+            xs, ys = zip(*self.outline, strict=True)
+            step = max(STEP, hypot(max(xs) - min(xs), max(ys) - min(ys)) / FINEST)
+            across = _steps(min(xs), max(xs), middle[0], step)
+            down = _steps(min(ys), max(ys), middle[1], step)
+            far = [(dx * dx + dy * dy, dx, dy) for dy in down for dx in across]
+            self._grid = [(middle[0] + dx, middle[1] + dy) for _, dx, dy in sorted(far)]
+        return self._grid
+
+
+def _steps(low: float, high: float, through: float, step: float) -> list[float]:
+    """Return how far steps from low to high, that fall on `through`, are from it."""
+    back, on = int((through - low) / step), int((high - through) / step)
+    return [i * step for i in range(-back, on + 1)]
+
+
+def _hang(way: float, size: float) -> float:
+    """Return how a label hangs at a leader's end on one axis: behind it, before it, or centred."""
+    if way > 0.4:
+        return 1.2
+    return -size - 1.2 if way < -0.4 else -size / 2
+
+
+def _part(points: Sequence[Point], share: float) -> tuple[Point, Point]:
+    """Return the point at a share of a line's length, and the direction across it there."""
+    legs = [(a, b, hypot(b[0] - a[0], b[1] - a[1])) for a, b in zip(points, points[1:], strict=False)]
+    left = sum(length for *_, length in legs) * share
+    for a, b, length in legs:
+        if length and left <= length:
+            ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+            return (a[0] + ux * left, a[1] + uy * left), (uy, -ux)
+        left -= length
+    return points[-1], (0.0, -1.0)
+
+
+def _round(point: Point) -> Point:
+    return (round(point[0], 2), round(point[1], 2))

@@ -1,0 +1,171 @@
+"""Pipes as lines on a plan, straight between recorded points; what lacks one is named, not drawn.
+
+Where a pipe bends between two points nobody recorded, so every map with pipes on it calls them
+schematic.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from handbook.house.house import House
+from handbook.pages.plan.geometry import distance, point
+from handbook.pages.plan.shapes import Mark, Pipe, Point
+from handbook.record.grammar.common import Place, each, given
+from handbook.record.grammar.drains import Drains, Stretch
+from handbook.record.grammar.places import OUTSIDE
+from handbook.record.grammar.safeguards import Safeguards
+
+BURIED = ("building drain", "building sewer")
+STEEP = 6.0
+"""Inches on the plan below which a stack goes straight down and is a mark, not a line."""
+
+
+@dataclass(frozen=True)
+class Lines:
+    """Lines to draw, marks that come with them, and the ids of what could not be drawn."""
+
+    pipes: tuple[Pipe, ...]
+    marks: tuple[Mark, ...] = ()
+    undrawn: tuple[str, ...] = ()
+
+
+def drains(house: House, level: str) -> Lines:
+    """Return the drains under a level's floor and in its walls, and those above its ceiling."""
+    above = _above(house, level)
+    pipes, found, undrawn = [], [], []
+    for stretch in stretches(house):
+        here = _levels_of(house, stretch)
+        if stretch.kind == "stack":
+            found += _stack(house, stretch, level)
+        if level not in here and above not in here:
+            continue
+        ends = _ends(house, stretch)
+        own = house.places.level_id(stretch.place)
+        if ends is None:
+            undrawn += [stretch.id] if own in (level, None) else []
+        elif stretch.kind != "stack" or distance(*ends) > STEEP:
+            kind = _kind(stretch, own, level, above)
+            pipes += [Pipe(kind, ends, _label(stretch), flows=True)] if kind else []
+    return Lines(tuple(pipes), tuple(found), tuple(undrawn))
+
+
+def buried_drains(house: House) -> Lines:
+    """Return the building drain and the building sewer, for the site plan."""
+    pipes, undrawn = [], []
+    for stretch in stretches(house):
+        if stretch.kind not in BURIED:
+            continue
+        if ends := _ends(house, stretch):
+            pipes.append(Pipe("buried drain", ends, _label(stretch), flows=True))
+        else:
+            undrawn.append(stretch.id)
+    return Lines(tuple(pipes), (), tuple(undrawn))
+
+
+def fed(house: House, kind: str, things: Iterable[str], level: str) -> Lines:
+    """Return the pipes that end at some things of a level, from what feeds each, where both ends
+    are on it; of the others those whose ends are not recorded are named."""
+    pipes, undrawn = [], []
+    for thing, feeder in _feeds(house, things):
+        a, b = (house.items[end].place for end in (feeder, thing))
+        levels = {house.places.level_id(end) for end in (a, b)}
+        if a and b and a.at and b.at:
+            if level in levels and (len(levels) == 1 or OUTSIDE in levels):
+                pipes.append(Pipe(kind, (point(a.at), point(b.at))))
+        elif level in levels:
+            undrawn.append(thing)
+    return Lines(tuple(pipes), (), tuple(undrawn))
+
+
+def pan_drains(house: House, level: str) -> Lines:
+    """Return the way from each pan to where it drains, where both are on a level's plan."""
+    guards = house.record.safeguards or Safeguards()
+    pipes, ends, undrawn = [], [], []
+    for pan in each(guards.pans):
+        drain = given(pan.drain)
+        if house.places.level_id(pan.place) != level or drain is None:
+            continue
+        over = house.items[drain.drain].place if drain.drain else None
+        end = over if over and over.at else drain.place
+        if pan.place and pan.place.at and end and end.at and house.places.level_id(end) == level:
+            pipes.append(Pipe("pan drain", (point(pan.place.at), point(end.at)), flows=True))
+            if not (over and over.at):
+                ends.append(Mark("pan end", point(end.at)))
+        else:
+            undrawn.append(pan.id)
+    return Lines(tuple(pipes), tuple(ends), tuple(undrawn))
+
+
+def stretches(house: House) -> tuple[Stretch, ...]:
+    """Return every stretch of drain."""
+    return each((house.record.drains or Drains()).stretches)
+
+
+def _feeds(house: House, things: Iterable[str]) -> Iterator[tuple[str, str]]:
+    """Yield (thing, what feeds it) for each thing whose feeder is a thing of the house."""
+    for thing in things:
+        entry = house.items[thing].entry
+        line = given(getattr(entry, "gas", None)) or entry
+        feeder = getattr(line, "from_", None)
+        if feeder in house.items:
+            yield thing, feeder
+
+
+def _ends(house: House, stretch: Stretch) -> tuple[Point, Point] | None:
+    """Return where a stretch begins and where the next one does; None if either is unknown."""
+    below = house.items.get(stretch.to or "")
+    if not (stretch.place and stretch.place.at and below and below.place and below.place.at):
+        return None
+    return point(stretch.place.at), point(below.place.at)
+
+
+def _kind(stretch: Stretch, own: str | None, level: str, above: str | None) -> str | None:
+    if stretch.kind in BURIED:
+        return "buried drain" if own == level or own == OUTSIDE else None
+    if own == level:
+        return "drain"
+    return "overhead drain" if own == above else None
+
+
+def _levels_of(house: House, stretch: Stretch) -> set[str]:
+    """Return the levels at the two ends of a stretch."""
+    below = house.items.get(stretch.to or "")
+    places: list[Place | None] = [stretch.place, below.place if below else None]
+    return {level for place in places if (level := house.places.level_id(place))}
+
+
+def _stack(house: House, stretch: Stretch, level: str) -> list[Mark]:
+    """Return a stack's mark on every level that it passes, from what runs into it downward."""
+    order = _upward(house)
+    into = [other for other in stretches(house) if other.to == stretch.id]
+    passed = _levels_of(house, stretch).union(*(_levels_of(house, other) for other in into))
+    heights = [order.index(one) for one in passed if one in order]
+    passes = heights and level in order and min(heights) <= order.index(level) <= max(heights)
+    own = house.places.level_id(stretch.place) == level
+    if not (stretch.place and stretch.place.at) or not (own or passes):
+        return []
+    name = stretch.name or stretch.id
+    return [Mark("stack", point(stretch.place.at), "", name, 1, (stretch.id,))]
+
+
+def _above(house: House, level: str) -> str | None:
+    """Return the level over a level; None for the highest, or where elevations are unknown."""
+    order = _upward(house)
+    at = order.index(level) + 1 if level in order else len(order)
+    return order[at] if at < len(order) else None
+
+
+def _upward(house: House) -> list[str]:
+    """Return the levels from the lowest up; none where an elevation is not recorded."""
+    levels = list(house.places.levels.values())
+    if len(levels) > 1 and not all(level.elevation for level in levels):
+        return []
+    return [
+        level.id
+        for level in sorted(levels, key=lambda it: it.elevation.inches if it.elevation else 0.0)
+    ]
+
+
+def _label(stretch: Stretch) -> str:
+    size = stretch.by.size if stretch.by else None
+    return f"{stretch.id} {size}" if size else stretch.id
