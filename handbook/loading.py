@@ -13,7 +13,10 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from handbook.answers.care import Chore
+    from handbook.answers.drain_loading import DrainLoading
+    from handbook.answers.expansion import Expansion
     from handbook.answers.gas import GasAnswer
+    from handbook.answers.hot_water import HotWater
     from handbook.answers.isolate import Isolation
     from handbook.answers.reach import Reach
     from handbook.answers.route import Route
@@ -83,6 +86,24 @@ class Asked:
         from handbook.answers.gas import gas
 
         return gas(self.house, added)
+
+    def drain_loading(self) -> DrainLoading:
+        """What each stretch of drain carries, and how its traps are vented."""
+        from handbook.answers.drain_loading import drain_loading
+
+        return drain_loading(self.house)
+
+    def hot_water(self) -> HotWater:
+        """How long each outlet waits for hot water, and what runs to waste."""
+        from handbook.answers.hot_water import hot_water
+
+        return hot_water(self.house)
+
+    def expansion(self) -> tuple[Expansion, ...]:
+        """Where each heater's water swells to, and the tank that takes it."""
+        from handbook.answers.expansion import expansion
+
+        return expansion(self.house)
 
     def check(self) -> Report:
         """What is missing from the record, and what should be put right in the house."""
