@@ -7,6 +7,8 @@ from pathlib import Path
 from handbook.house.drains import DrainTree, drain_tree
 from handbook.house.floor_plan import FloorPlan
 from handbook.house.gas import GasTree, gas_tree
+from handbook.house.hydraulic_draft import hydraulics
+from handbook.house.hydraulics import Hydraulics
 from handbook.house.items import Item, items
 from handbook.house.places import Places, places
 from handbook.house.surveying import draw
@@ -41,6 +43,11 @@ class House:
     def water(self) -> WaterSystem:
         """The water network."""
         return water_system(self.record)
+
+    @cached_property
+    def hydraulics(self) -> Hydraulics:
+        """The water network with its lengths, bores, heights and losses."""
+        return hydraulics(self.record, self.places, self.items, self.water)
 
     @cached_property
     def drains(self) -> DrainTree:

@@ -1,0 +1,56 @@
+"""A pressure and a flow, each with the kinder figure beside it where the record leaves a range."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import sqrt
+
+_SAME_PSI = 0.05
+
+
+@dataclass(frozen=True)
+class Reading:
+    """Flowing pressure in psi and flow in gpm: cautious, and kind. None where it cannot be had."""
+
+    pressure_psi: float | None = None
+    flow_gpm: float | None = None
+    kind_pressure_psi: float | None = None
+    kind_flow_gpm: float | None = None
+
+    @classmethod
+    def of(cls, pressure: float | None, kind: float | None, k: float | None) -> "Reading":
+        """Return the reading of an outlet of size `k` at these pressures; below zero runs none."""
+        return cls(pressure, _flow(pressure, k), kind, _flow(kind, k))
+
+    @property
+    def is_range(self) -> bool:
+        """Whether the two figures differ by more than a gauge shows."""
+        low, high = self.pressure_psi, self.kind_pressure_psi
+        return low is not None and high is not None and abs(high - low) > _SAME_PSI
+
+
+NOTHING = Reading()
+
+
+def _flow(psi: float | None, k: float | None) -> float | None:
+    return None if psi is None or k is None else k * sqrt(max(0.0, psi))
+
+
+def joined(sides: Iterable[Reading]) -> Reading:
+    """Return a fixture's reading from those of its supplies: the lower pressure, the whole flow."""
+    each = tuple(sides)
+    return Reading(
+        _least(side.pressure_psi for side in each),
+        _sum(side.flow_gpm for side in each),
+        _least(side.kind_pressure_psi for side in each),
+        _sum(side.kind_flow_gpm for side in each),
+    )
+
+
+def _least(values: Iterable[float | None]) -> float | None:
+    known = [value for value in values if value is not None]
+    return min(known) if known else None
+
+
+def _sum(values: Iterable[float | None]) -> float | None:
+    known = [value for value in values if value is not None]
+    return sum(known) if known else None
