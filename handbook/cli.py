@@ -254,6 +254,56 @@ def _rates(adding: Sequence[str]) -> Iterator[tuple[str, float]]:
         yield thing.strip(), rate.btu_h
 
 
+@main.command(
+    cls=_Examples, epilog="handbook drains example_house\nhandbook drains example_house --json"
+)
+@_HOUSE
+@click.option("--json", "as_json", is_flag=True, help="For machines, in inches and feet.")
+def drains(house: Path, as_json: bool) -> None:
+    """Say what each drain carries, and how traps are vented.
+
+    Drainage fixture units against what size and fall may carry, by the code that the record names.
+    """
+    from handbook.output import told_drain_loading as told
+
+    asked = _load(house)
+    answer = asked.drain_loading()
+    click.echo(told.loading_json(answer) if as_json else told.loading_text(asked.house, answer))
+
+
+@main.command(
+    cls=_Examples, epilog="handbook hot example_house\nhandbook hot example_house --json"
+)
+@_HOUSE
+@click.option("--json", "as_json", is_flag=True, help="For machines, in feet and gallons.")
+def hot(house: Path, as_json: bool) -> None:
+    """Say how long each outlet waits for hot water.
+
+    And how much stands in the pipe, and runs to waste in a year under a use that is stated.
+    """
+    from handbook.output import told_hot_water as told
+
+    asked = _load(house)
+    answer, units = asked.hot_water(), asked.house.record.house.units
+    click.echo(told.hot_json(answer) if as_json else told.hot_text(answer, units))
+
+
+@main.command(
+    cls=_Examples,
+    epilog="handbook expansion example_house\nhandbook expansion example_house --json",
+)
+@_HOUSE
+@click.option("--json", "as_json", is_flag=True, help="For machines, in gallons and psi.")
+def expansion(house: Path, as_json: bool) -> None:
+    """Say where each heater's water swells to, and which tank takes it."""
+    from handbook.output import told_hot_water as told
+
+    asked = _load(house)
+    answers = asked.expansion()
+    said = told.expansion_json(answers) if as_json else told.expansion_text(asked.house, answers)
+    click.echo(said)
+
+
 @main.command(cls=_Examples, epilog="handbook whom example_house")
 @_HOUSE
 @click.option("--json", "as_json", is_flag=True, help="For machines.")

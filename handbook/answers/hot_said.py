@@ -1,0 +1,57 @@
+"""The wait for hot water in words, the same in the book, on the pages and on the command line."""
+
+from handbook.answers.hot_water import HotWater, Outlet, Way
+from handbook.measures import LITRES_PER_GALLON, Units, Volume
+from handbook.measures.saying import decimal
+
+
+def about(seconds: float) -> str:
+    """Return `about 9 seconds`; a wait of under a second is one."""
+    whole = max(1, round(seconds))
+    return f"about {whole} second{'' if whole == 1 else 's'}"
+
+
+def wait(answer: HotWater, outlet: Outlet) -> str:
+    """Return how long an outlet waits, or what is needed to say it."""
+    loop, far, near = answer.loop, outlet.from_heater, outlet.from_loop
+    if loop and near and far and near.source != far.source:
+        rests = about(far.seconds)
+        return f"{about(near.seconds)} while {loop.pump} runs, {rests} when it does not"
+    if loop and near and not far:
+        return f"{about(near.seconds)} while {loop.pump} runs"
+    way = far or near
+    return about(way.seconds) if way else f"not known: {needs(outlet)}"
+
+
+def needs(outlet: Outlet) -> str:
+    """Return what has to be recorded first."""
+    return "; ".join(outlet.missing)
+
+
+def held(volume: Volume, units: Units) -> str:
+    """Return what stands in a pipe, to a hundredth: `0.12 gal`, `0.47 L`."""
+    if units == "metric":
+        return f"{decimal(volume.gallons * LITRES_PER_GALLON, 2)} L"
+    return f"{decimal(volume.gallons, 2)} gal"
+
+
+def wasted(outlets: tuple[Outlet, ...], units: Units, *, loop: bool) -> str | None:
+    """Return what runs to waste in a year at all outlets; None where one is not known.
+
+    `loop`: as if the pump ran whenever a tap is opened; else as if it never did.
+    """
+    ways = [it.from_loop if loop else it.from_heater for it in outlets]
+    volumes = [it.wasted_a_year(way) for it, way in zip(outlets, ways, strict=True)]
+    if not volumes or None in volumes:
+        return None
+    gallons = sum(volume.gallons for volume in volumes if volume)
+    amount = gallons * LITRES_PER_GALLON if units == "metric" else gallons
+    return f"{decimal(round(amount, -1), 0)} {'L' if units == 'metric' else 'gal'}"
+
+
+def verdicts(way: Way) -> str:
+    """Return what the published limits say of a way."""
+    said = [f"wait {way.wait}"]
+    said += ["more in the pipe than WaterSense allows"] if way.stores_too_much else []
+    said += ["longer than LEED allows"] if way.too_far else []
+    return ", ".join(said)
