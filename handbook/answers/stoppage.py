@@ -12,14 +12,14 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from handbook.answers.blocked import Overflow, enters, holders, lowest_held, overflow, possible
+from handbook.answers import stoppage_said as said
+from handbook.answers.blocked import Overflow, enters, overflow, possible
 from handbook.answers.in_use import use
 from handbook.answers.isolate import NoSuchThingError
 from handbook.answers.reach import line_holes, reach_of
 from handbook.answers.tries import Try, TwoWay, tries, two_ways
 from handbook.house.drains import DrainTree
 from handbook.house.house import House
-from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Drains
 from handbook.record.grammar.people import Role
 from handbook.record.problems import nearest
@@ -87,14 +87,17 @@ def stoppage(house: House, backs_up: Sequence[str], clear: Collection[str] = ())
         used.may,
         to_try,
         two_ways(tree, legs),
-        _call(house, legs),
+        "licensed plumber" if astray else _call(house, legs),
         ("sewer utility",) if beyond and _public(house) else (),
         tuple(_tells_more(tree, legs, (*signs, *runs))),
         apart,
         (
-            *_said(house, legs, apart, comes_up, beyond),
-            *_seems_clear(house, signs, runs, legs),
-            *_unreached(house, legs, to_try),
+            *said.no_single(house, apart),
+            *said.equipment(house, legs),
+            *said.held_back(house, comes_up),
+            *said.past_the_end(house, legs, beyond),
+            *said.seems_clear(house, signs, runs, legs),
+            *said.unreached(house, legs, to_try),
         ),
         (*used.assumed, *assumed),
         (*_holes(house, signs, runs), *comes_up.missing, *missing),
@@ -144,99 +147,10 @@ def _cable_holes(
 ) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Return what the cable lengths take for granted and what they lack, each once."""
     found = [reach_of(tree, tree.cleanouts[name]) for name in dict.fromkeys(t.id for t in to_try)]
-    assumed = dict.fromkeys(said for reach in found for said in reach.assumed)
-    missing = dict.fromkeys(said for reach in found for said in reach.missing)
+    assumed = dict.fromkeys(words for reach in found for words in reach.assumed)
+    missing = dict.fromkeys(words for reach in found for words in reach.missing)
     ways = [stretch for it in to_try for stretch in it.way]
     return tuple(assumed), (*missing, *line_holes(tree, ways))
-
-
-# --- in words -------------------------------------------------------------------------------------
-
-
-def leg_name(house: House, leg: str) -> str:
-    """Return `D2 (Hall bath branch)`, or `the trap and arm of hall-lav (Lavatory, hall bath)`."""
-    named = house.called(leg)
-    return f"the trap and arm of {named}" if house.drains.legs[leg].own else named
-
-
-def _said(
-    house: House,
-    legs: tuple[str, ...],
-    apart: dict[str, tuple[str, ...]],
-    comes_up: Overflow,
-    beyond: str | None,
-) -> Iterator[str]:
-    tree = house.drains
-    if len(apart) > 1 or (apart and not any(apart.values())):
-        yield from _no_single(house, apart)
-    for leg in legs:
-        for it in tree.equipment.get(leg, ()):
-            does = "hang shut" if it.kind == "backwater valve" else "have stopped or tripped"
-            yield f"{house.called(it.id)} stands in {leg}; it may {does} instead."
-    for valve, kept in comes_up.held.items():
-        names = ", ".join(house.called(fixture) for fixture in kept)
-        first = lowest_held(tree, kept)
-        up = f"; if it does not hold, it comes up first at {house.called(first)}" if first else ""
-        yield f"{house.called(valve)} keeps what backs up away from {names}{up}."
-    if beyond:
-        yield f"It can also lie past {legs[-1]}, in {house.called(beyond)}."
-
-
-def _seems_clear(
-    house: House, signs: tuple[str, ...], clear: tuple[str, ...], legs: tuple[str, ...]
-) -> Iterator[str]:
-    """Say which legs a fixture behind a valve rules out only if water was seen to leave it."""
-    tree = house.drains
-    behind = [c for c in clear if c in tree.rims and any(map(tree.equipment.get, tree.downhill(c)))]
-    more = [leg for leg in possible(tree, signs, set(clear) - set(behind)) if leg not in legs]
-    held = [
-        c for c in behind if any(holders(tree, c, leg) for leg in more if leg in tree.downhill(c))
-    ]
-    if more and held:
-        names = " and ".join(house.called(fixture) for fixture in held)
-        yield (
-            f"{names} can stay dry behind a valve while {' or '.join(more)} is blocked; "
-            "it counts as clear only if water was seen to leave it."
-        )
-
-
-def _unreached(house: House, legs: tuple[str, ...], to_try: tuple[Try, ...]) -> Iterator[str]:
-    """Say which stretches no cleanout surely reaches, and at which fixtures a cable goes in."""
-    tree, entries = house.drains, table("cable_entries").values
-    reached = {stretch for each in to_try for stretch in each.reaches}
-    missed = [leg for leg in legs if leg not in reached and not tree.legs[leg].own]
-    if not missed:
-        return
-    near = [fixture for fixture in tree.rims if missed[0] in tree.downhill(fixture)[:2]]
-    ways = [
-        f"{house.called(fixture)}, {entries[house.items[fixture].kind]}"
-        for fixture in near
-        if house.items[fixture].kind in entries
-    ]
-    at = f"; a plumber's cable goes in at {' or '.join(ways)}" if ways else ""
-    yield f"No cleanout surely reaches {', '.join(missed)}{at}."
-
-
-def _no_single(house: House, apart: dict[str, tuple[str, ...]]) -> Iterator[str]:
-    yield "No single stoppage explains these signs as the drains are recorded."
-    for sign, alone in apart.items():
-        names = ", ".join(leg_name(house, leg) for leg in alone)
-        why = (
-            f"alone would be explained by {names}" if alone else "is explained by nothing recorded"
-        )
-        yield f"{house.called(sign)} {why}."
-    for vent in _vents(house, tuple(apart)):
-        yield f"{house.called(vent)} serves all of them: a blocked vent slows every drain on it."
-    yield "Or something does not drain where the record says."
-
-
-def _vents(house: House, signs: tuple[str, ...]) -> Iterator[str]:
-    """Yield the vents that serve the first stretch, or the trap, of every one of these."""
-    tree = house.drains
-    for vent in each((house.record.drains or Drains()).vents):
-        serves = set(vent.serves or ())
-        if all(serves & set(tree.downhill(enters(tree, sign))[:2]) for sign in signs):
-            yield vent.id
 
 
 def _holes(house: House, backs_up: tuple[str, ...], clear: tuple[str, ...]) -> Iterator[str]:

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from handbook.answers.cable_fit import advice
 from handbook.answers.cable_words import cable_words
 from handbook.answers.reach import Reach, line_holes
-from handbook.answers.stoppage import Stoppage, leg_name
+from handbook.answers.stoppage import Stoppage
+from handbook.answers.stoppage_said import leg_name
 from handbook.answers.tries import Try
 from handbook.house.house import House
 from handbook.measures import Length, say_length

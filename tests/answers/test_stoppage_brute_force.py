@@ -1,0 +1,131 @@
+"""Stoppage against brute force: on random trees every leg is blocked in turn and water is poured.
+
+The pouring is written here from the record alone; it shares nothing with the search.
+"""
+
+from collections.abc import Iterator
+from typing import Any
+
+from drain_houses import drain_trees, house_of
+from hypothesis import given
+from hypothesis import strategies as st
+
+from handbook.answers.blocked import overflow, possible
+from handbook.answers.stoppage import stoppage
+
+Tree = dict[str, Any]
+
+
+def runs_into(record: Tree) -> dict[str, str]:
+    stretches = {s["id"]: s["to"] for s in record["drains"]["stretches"]}
+    return stretches | {f["id"]: f["drain"]["to"] for f in record["fixtures"]}
+
+
+def drains_away(record: Tree, fixture: str, blocked: str) -> bool:
+    """Pour at a fixture, and follow the water until it leaves or stops."""
+    to, at = runs_into(record), fixture
+    while at != "END":
+        if at == blocked:
+            return False
+        at = to[at]
+    return True
+
+
+def backing_up(record: Tree, blocked: str) -> set[str]:
+    return {f["id"] for f in record["fixtures"] if not drains_away(record, f["id"], blocked)}
+
+
+def comes_up_at(record: Tree, blocked: str) -> list[str]:
+    """Let water rise from the block into every pipe that no valve shuts; the lowest rims."""
+    to = runs_into(record)
+    valves = record["drains"]["equipment"]
+    shut = {it["on"] for it in valves} if valves != "none" else set()
+    wet, rising = {blocked}, [blocked]
+    while rising:
+        at = rising.pop()
+        fresh = [leg for leg, into in to.items() if into == at and leg not in shut | wet]
+        wet.update(fresh)
+        rising += fresh
+    rims = {f["id"]: rim_of(f) for f in record["fixtures"] if f["id"] in wet}
+    if not rims:  # every way up is shut: what is poured behind a valve stays there
+        rims = {
+            f["id"]: rim_of(f)
+            for f in record["fixtures"]
+            if not drains_away(record, f["id"], blocked)
+        }
+    return [fixture for fixture, rim in rims.items() if rim == min(rims.values())]
+
+
+def rim_of(fixture: Tree) -> int:
+    floor = {"low": -36, "high": 0}[fixture["place"]["level"]]  # 3 ft x 12
+    return floor + int(fixture["rim"].split()[0])
+
+
+def legs(record: Tree) -> Iterator[str]:
+    yield from runs_into(record)
+
+
+@given(drain_trees(), st.data())
+def test_exactly_the_legs_that_agree_with_every_sign_can_be_blocked(
+    record: Tree, data: st.DataObject
+) -> None:
+    fixtures = [f["id"] for f in record["fixtures"]]
+    slow = data.draw(st.sets(st.sampled_from(fixtures), min_size=1))
+    clear = data.draw(st.sets(st.sampled_from(fixtures))) - slow
+    agree = {
+        leg
+        for leg in legs(record)
+        if slow <= backing_up(record, leg) and not clear & backing_up(record, leg)
+    }
+    found = possible(house_of(record).drains, sorted(slow), sorted(clear))
+    assert set(found) == agree
+    assert len(found) == len(agree)
+
+
+@given(drain_trees(), st.data())
+def test_the_leg_that_is_blocked_is_always_among_those_named(
+    record: Tree, data: st.DataObject
+) -> None:
+    blocked = data.draw(st.sampled_from(sorted(legs(record))))
+    wet = backing_up(record, blocked)
+    if not wet:
+        return
+    dry = {f["id"] for f in record["fixtures"]} - wet
+    slow = data.draw(st.sets(st.sampled_from(sorted(wet)), min_size=1))
+    clear = data.draw(st.sets(st.sampled_from(sorted(dry)))) if dry else set()
+    answer = stoppage(house_of(record), sorted(slow), sorted(clear))
+    assert blocked in answer.stretches
+    # and nothing that would feed it may be used
+    assert wet <= set(answer.do_not_use)
+    assert set(answer.do_not_use) | set(answer.may_use) == {f["id"] for f in record["fixtures"]}
+    assert not set(answer.do_not_use) & set(answer.may_use)
+
+
+@given(drain_trees(), st.data())
+def test_what_may_be_used_reaches_the_sewer_whichever_leg_it_is(
+    record: Tree, data: st.DataObject
+) -> None:
+    fixtures = [f["id"] for f in record["fixtures"]]
+    slow = data.draw(st.sets(st.sampled_from(fixtures), min_size=1))
+    answer = stoppage(house_of(record), sorted(slow))
+    for leg in answer.stretches:
+        assert all(drains_away(record, fixture, leg) for fixture in answer.may_use)
+
+
+@given(drain_trees(), st.data())
+def test_it_comes_up_at_the_lowest_rim_that_the_water_gets_to(
+    record: Tree, data: st.DataObject
+) -> None:
+    wetting = [leg for leg in legs(record) if backing_up(record, leg)]
+    leg = data.draw(st.sampled_from(sorted(wetting)))
+    found = overflow(house_of(record).drains, [leg])
+    assert list(found.candidates) == comes_up_at(record, leg)
+    assert found.first in found.candidates
+
+
+@given(drain_trees())
+def test_a_leg_that_is_named_with_others_lies_on_one_way_down(record: Tree) -> None:
+    house = house_of(record)
+    for fixture in house.drains.rims:
+        found = stoppage(house, [fixture]).stretches
+        assert found == house.drains.downhill(fixture)
