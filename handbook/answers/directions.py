@@ -237,9 +237,15 @@ def _slant(stage: _Stage) -> str:
 
 
 def _landing(plan: FloorPlan, stage: _Stage) -> bool:
-    """Whether a zone is only what lies between a door and the flight behind it."""
-    beside = "stairs" in {passage.kind for passage in (stage.before, stage.after) if passage}
-    return beside and (stage.length < LANDING or _ways_out(plan, stage.zone.id) <= 2)
+    """Whether a zone is only what lies between a door and the flight behind it.
+
+    Where it is not measured, a zone with a door and a flight and nothing else is taken for one.
+    """
+    if "stairs" not in {passage.kind for passage in (stage.before, stage.after) if passage}:
+        return False
+    if stage.length == inf:
+        return stage.before is not None and _ways_out(plan, stage.zone.id) == 2
+    return stage.length < LANDING
 
 
 def _ways_out(plan: FloorPlan, zone: str) -> int:

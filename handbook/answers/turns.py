@@ -89,9 +89,9 @@ def _headings(
         clear = space.clear_of_walls(step)
         if clear is None:
             continue
-        start = clear.nearest(_off(a, enters, step))
-        end = clear.nearest(_off(b, leaves, -step))
-        if dist(start, a) < 2 * step and dist(end, b) < 2 * step:
+        stands = (_off(a, enters, step), _off(b, leaves, -step))
+        start, end = (clear.nearest(point) for point in stands)
+        if _near(start, stands[0], step, enters) and _near(end, stands[1], step, leaves):
             way = clear.way(start, end)
             break
     else:
@@ -100,6 +100,11 @@ def _headings(
         (unit((q[0] - p[0], q[1] - p[1])), dist(p, q)) for p, q in pairwise(way) if dist(p, q) > 3
     ]
     return [(enters, 2 * ONE_TURN), *walked] if enters else walked
+
+
+def _near(found: XY, wanted: XY, step: float, faced: XY | None) -> bool:
+    """Whether a point off the walls still stands for the door, or for the thing at the wall."""
+    return dist(found, wanted) <= (step / 2 if faced else 2 * step)
 
 
 def _off(point: XY, toward: XY | None, step: float) -> XY:

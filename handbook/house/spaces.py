@@ -125,7 +125,10 @@ class Space:
 
     def clear_of_walls(self, by: float) -> Space | None:
         """The space at least `by` inches from its walls; None where it falls apart."""
-        kept = self.polygon.buffer(by if self.around else -by, join_style="mitre")
+        away = 1 if self.around else -1
+        sliver = 0.5  # inches: what is left of a passage just twice as wide as `by` is none
+        kept = self.polygon.buffer(away * (by + sliver), join_style="mitre")
+        kept = kept.buffer(-away * sliver, join_style="mitre")
         if kept.geom_type != "Polygon" or kept.is_empty or kept.interiors:
             return None
         return Space(tuple(kept.exterior.coords)[:-1], self.around)
