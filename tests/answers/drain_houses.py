@@ -1,4 +1,4 @@
-"""Small made-up houses whose drains can be followed with a finger, and random ones.
+r"""Small made-up houses whose drains can be followed with a finger, and random ones.
 
 `RANCH`: one level, every figure recorded, no valve in the line.
 

@@ -90,18 +90,22 @@ def _no_opening_before(house: Any, cleanout: str, stretch: str) -> bool:
     )
 
 
-@given(lines())
-def test_a_sewer_with_its_cleanout_is_entered_within_ten_feet(record: dict[str, Any]) -> None:
+@given(lines(), st.integers(0, MOST_BEFORE_SEWER_FT))
+def test_a_sewer_with_its_cleanout_is_entered_within_ten_feet(
+    record: dict[str, Any], before: int
+) -> None:
     """IPC 708.1.3: at the junction, or upstream of it within 10 ft."""
-    if not record["drains"]["cleanouts"] or not keeps(record, "no-cleanout-at-sewer"):
-        return
-    near = [
-        step.near.low
-        for reach in reaches(house_of(record))
-        for step in reach.reached
-        if step.stretch == "S"
+    lengths = [int(s["by"]["length"].split()[0]) for s in record["drains"]["stretches"]]
+    on, along = "D2", lengths[1] - before
+    if along < 0:
+        on, along = "D1", lengths[0] + along
+    record["drains"]["cleanouts"] = [
+        {"id": "C", "on": on, "along": f"{along} ft", "facing": "downstream"}
     ]
-    assert min(near) <= MOST_BEFORE_SEWER_FT * FOOT * 1.005
+    assert keeps(record, "no-cleanout-at-sewer")
+    (reach,) = reaches(house_of(record))
+    (sewer,) = [step for step in reach.reached if step.stretch == "S"]
+    assert sewer.near == Cable(before * FOOT, before * FOOT)
 
 
 def test_the_largest_cleanout_that_is_asked_for_takes_a_main_line_cable() -> None:
