@@ -14,6 +14,7 @@ from handbook.answers.gas_runs import Found, GasRunSize
 from handbook.house.gas import GasNode
 from handbook.house.house import House
 from handbook.record.grammar.gas import Gas, GasOutlet
+from handbook.record.grammar.places import OUTSIDE
 from handbook.tables import table
 
 WantsBy = Literal["record", "usual"]
@@ -109,8 +110,10 @@ def outlet_sizes(
             sized.append(GasOutletSize(node.id, name, "appliance", load, margin, by))
             continue
         wants, wants_by = _wanted(house, node.id, found)
-        fits = () if margin is None else _fits(margin + load)
-        sized.append(GasOutletSize(node.id, name, "outlet", load, margin, by, wants, wants_by, fits))
+        fits = () if margin is None else _fits(house, node.id, margin + load)
+        sized.append(
+            GasOutletSize(node.id, name, "outlet", load, margin, by, wants, wants_by, fits)
+        )
     return tuple(sized)
 
 
@@ -144,7 +147,13 @@ def _wanted(house: House, outlet: str, found: Found) -> tuple[float | None, Want
     return None, None
 
 
-def _fits(left_btuh: float) -> tuple[Fit, ...]:
-    """Return what people connect, smallest first, and whether it would fit."""
-    usual = [(float(u["btuh"]), str(u["what"])) for u in table("gas_inputs").values]
+def _fits(house: House, outlet: str, left_btuh: float) -> tuple[Fit, ...]:
+    """Return what people connect at such a place, smallest first, and whether it would fit."""
+    place = house.items[outlet].place
+    outdoors = OUTSIDE in (house.places.level_id(place), place.room if place else None)
+    usual = [
+        (float(each["btuh"]), str(each["what"]))
+        for each in table("gas_inputs").values
+        if not outdoors or each.get("outdoors")
+    ]
     return tuple(Fit(what, btuh, btuh <= left_btuh) for btuh, what in sorted(usual))

@@ -8,6 +8,7 @@ printed figures count.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import floor, log10
 from typing import Any
 
 from handbook.house.sizes import trade_name
@@ -15,6 +16,8 @@ from handbook.record.grammar.common import GasRun
 from handbook.tables import Table, table
 
 STEEL = ("black steel", "galvanized steel")
+TAPED_FT = 0.05
+"""Lengths are taped to the half inch: 18.29 m is the row of 60 ft."""
 PER_UNIT = 1000
 """Propane tables are printed in thousands of Btu an hour."""
 
@@ -77,7 +80,7 @@ def _steel(system: System, run: GasRun, length_ft: float) -> Ruling | str:
     if system.drop_inwc is not None:
         bore = float(table("iron_pipe_bores").values["inches"][name])
         per = table("gas_heat").values["btu_per_cubic_foot"][system.fuel]
-        exact = equation_cfh(bore, system.drop_inwc, length_ft, system.fuel) * per
+        exact = _printed(equation_cfh(bore, system.drop_inwc, length_ft, system.fuel)) * per
     return Ruling(printed, found[0], _btuh(system, found[1]), exact)
 
 
@@ -101,10 +104,16 @@ def _csst(system: System, run: GasRun, length_ft: float) -> Ruling | str:
 def _row(printed: Table, column: int, length_ft: float) -> tuple[int, float] | str:
     """Return the row that rules a length and its figure; nothing is read beyond the last row."""
     rows: dict[int, Any] = printed.values["rows"]
-    row = min((ft for ft in rows if ft >= length_ft - 1e-9), default=None)
+    row = min((ft for ft in rows if ft >= length_ft - TAPED_FT), default=None)
     if row is None:
         return f"a row for {length_ft:.0f} ft: the table kept here ends at {max(rows)} ft"
     return row, float(rows[row][column])
+
+
+def _printed(figure: float) -> float:
+    """Return a figure to three digits, as tables are printed, but never rounded up."""
+    step = 10.0 ** (floor(log10(figure)) - 2)
+    return floor(figure / step) * step
 
 
 def _btuh(system: System, figure: float) -> float:

@@ -47,7 +47,7 @@ def plan_of(house: House, item: Item) -> Plan | str:
     level = house.places.level_id(place)
     if level is None:
         return f"whether {name} is indoors or outside (its `place: level`)"
-    if level == OUTSIDE:
+    if OUTSIDE in (level, place.room):
         return _outdoors(house, name, point)
     return _indoors(house, name, place, level, point)
 

@@ -51,7 +51,7 @@ def ties_text(answer: Ties, units: Units) -> str:
             f"{tie.thing} ({tie.name})",
             f"  {say_length(tie.distance_a, units, BY_EYE)} from the {tie.a.name}",
             f"  {say_length(tie.distance_b, units, BY_EYE)} from the {tie.b.name}",
-            f"  it lies {tie.side} of the line between them; the tapes cross at "
+            f"  it lies {tie.side}, seen from the line between them; the tapes cross at "
             f"{tie.angle_deg:.0f} degrees: {say_length(ONE_INCH, units)} of slip in one moves "
             f"the point {slip}",
             "",

@@ -200,6 +200,12 @@ BURNS_GAS = Fact("whether an appliance burns gas")
 GAS_SHUTOFF_PLACE = Fact("where on the plan a gas shutoff and its appliance stand (`at`)")
 SEDIMENT_TRAP = Fact("whether an appliance has a sediment trap")
 GAS_MATERIAL = Fact("what a run of gas pipe is made of")
+GAS_RUN = Fact("what a run of gas pipe carries: see `handbook gas` for the fact that is missing")
+GAS_RUN_RULED = Fact(
+    "what rules a run of gas pipe that looks overloaded: the pressure delivered, the drop it was "
+    "sized for, the altitude, or the table of the CSST's maker"
+)
+GAS_STUB = Fact("what a gas outlet for later is meant to feed, as an input (`input`)")
 HEATER_KIND = Fact("the kind of a heater")
 HEATER_PLACE = Fact("which level a heater stands on, and how high each level is (`elevation`)")
 HEATER_PAN = Fact("whether a heater stands in a pan")

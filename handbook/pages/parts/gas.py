@@ -5,6 +5,7 @@ from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Facts, Note, Page, Part, Tag
+from handbook.pages.parts.gas_left import could_take, left_for_later
 from handbook.pages.parts.phrases import (
     Rows,
     called,
@@ -34,6 +35,7 @@ def gas_part(house: House) -> tuple[Part, ...]:
         *_shutoffs(house),
         *_appliances(house),
         *_outlets(house, gas),
+        *left_for_later(house),
     )
     return (
         Part("gas_part", "Gas", (Page("gas_system", "Your gas", blocks), *gas_valve_pages(house))),
@@ -110,6 +112,7 @@ def outlet_facts(house: House, outlet: GasOutlet) -> Rows:
     """Return what is recorded about an outlet stubbed for later."""
     return (
         ("Meant for", (said(outlet.meant_for),)),
+        ("Could take", could_take(house, outlet.id)),
         ("Capped", (said(outlet.capped, yes_no),)),
         ("Shutoff", thing_line(house, outlet.shutoff)),
         ("Fed from", called(house, outlet.from_)),

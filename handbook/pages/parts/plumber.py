@@ -18,6 +18,7 @@ from handbook.pages.content import (
 )
 from handbook.pages.parts import runs
 from handbook.pages.parts.cleanouts import all_cleanouts
+from handbook.pages.parts.gas_left import sizing
 from handbook.pages.parts.hot_water import relief_words
 from handbook.pages.parts.phrases import (
     NONE,
@@ -49,7 +50,7 @@ def plumber_part(house: House) -> tuple[Part, ...]:
         *_page("at_a_glance", "At a glance", _at_a_glance(house)),
         *_page("water_pipe", "Water pipe", runs.water_runs(house)),
         *_page("drain_pipe", "Drains", (*runs.drain_runs(house), *runs.vents(house))),
-        *_page("gas_pipe", "Gas pipe", runs.gas_runs(house)),
+        *_page("gas_pipe", "Gas pipe", (*runs.gas_runs(house), *sizing(house))),
         *_page("buried_and_hidden", "Buried and hidden: ties", _ties(house)),
         *_page("equipment_list", "Equipment", _models(house)),
         *_page("codes_and_permit", "Codes, permit, inspections", _codes(house)),

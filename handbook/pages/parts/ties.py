@@ -40,7 +40,7 @@ def _once(said: Iterable[str]) -> tuple[str, ...]:
 
 def _blocks(house: House, answer: Ties, caption: str) -> tuple[Block, ...]:
     rows = [_row(house, tie) for tie in answer.ties]
-    head = ("Tag", "First tape", "Second tape", "It lies", "1 inch out moves it")
+    head = ("Tag", "First tape", "Second tape", "Seen from the line between", "1 inch out moves it")
     if house.record.house.units == "metric":
         head = (*head[:-1], "25 mm out moves it")
     notes = [*answer.corners, *answer.assumed]
@@ -64,6 +64,6 @@ def _row(house: House, tie: Tie) -> tuple[Line, ...]:
         (Tag(tie.thing),),
         (f"{say_length(tie.distance_a, units, BY_EYE)} from the {tie.a.name}",),
         (f"{say_length(tie.distance_b, units, BY_EYE)} from the {tie.b.name}",),
-        (f"{tie.side} of the line between the two",),
+        (f"it lies {tie.side}",),
         (moved,),
     )

@@ -1,0 +1,184 @@
+"""What the gas pipes carry, and what is left: in plain words, and as the plumber's table."""
+
+from __future__ import annotations
+
+from handbook.answers.gas import GasAnswer, gas
+from handbook.answers.gas_outlets import GasOutletSize
+from handbook.answers.gas_runs import GasRunSize
+from handbook.house.house import House
+from handbook.measures import HeatRate, Length
+from handbook.pages.content import Block, Bullets, Facts, Line, Note, Para, Strong, SubHead, Tag
+from handbook.pages.parts.phrases import NOT_RECORDED, sentence, short, table
+from handbook.pages.parts.say import Say
+from handbook.pages.words import listed, lower
+from handbook.tables import table as published
+
+PLANNING = (
+    "These figures are for planning only. A licensed plumber sizes, connects and tests whatever is "
+    "added to gas pipe; the local code and the inspector decide."
+)
+NOT_KNOWN = "not known yet"
+
+
+def left_for_later(house: House) -> tuple[Block, ...]:
+    """Return what a homeowner who plans ahead wants: what each stub could feed."""
+    answer = gas(house)
+    stubs = [outlet for outlet in answer.outlets if outlet.kind == "outlet"]
+    if not stubs and not answer.runs:
+        return ()
+    none: Block = Para(("No outlet for later is recorded.",))
+    return (
+        *_too_much(house, answer),
+        SubHead("What is left for later"),
+        *([block for stub in stubs for block in _stub(house, stub)] or [none]),
+        *_meter(house, answer),
+        Para((PLANNING,)),
+    )
+
+
+def _too_much(house: House, answer: GasAnswer) -> tuple[Block, ...]:
+    """Return a warning for pipes whose load is more than they carry."""
+    over = [run for run in answer.runs if run.over]
+    if not over:
+        return ()
+    say = Say.of(house)
+    lines: tuple[Line, ...] = tuple(
+        (
+            "The gas pipe to ",
+            *short(house, run.id),
+            f" has {_rate(say, run.load_btuh)} on it",
+            f" and carries {_rate(say, run.capacity_btuh)}.",
+        )
+        for run in over
+    )
+    ask: Line = ("Have a licensed plumber look at it before anything else is added.",)
+    return (Note("warning", (*lines, ask)),)
+
+
+def _stub(house: House, stub: GasOutletSize) -> tuple[Block, ...]:
+    say, name = Say.of(house), lower(stub.name)
+    if stub.margin_btuh is None:
+        words = (
+            f": what it could feed is {NOT_KNOWN}; the plumber's part says which facts it needs."
+        )
+        return (Para((Tag(stub.id, stub.name), words)),)
+    could = _rate(say, max(0.0, stub.margin_btuh + stub.load_btuh))
+    first: Line = (
+        "The pipe to the ",
+        f"{name} (",
+        Tag(stub.id),
+        ") can carry ",
+        Strong(could),
+        ". ",
+        *_meant(say, stub),
+    )
+    fits = [f"{fit.what} ({_rate(say, fit.btuh)})" for fit in stub.fits if fit.fits]
+    too_big = [f"{fit.what} ({_rate(say, fit.btuh)})" for fit in stub.fits if not fit.fits]
+    lines: list[Line] = []
+    if fits:
+        lines.append((f"By what such appliances usually take, enough for one of: {listed(fits)}.",))
+    if too_big:
+        lines.append((f"Not enough for: {listed(too_big)}.",))
+    lines += [("The appliance's own plate decides.",)] if lines else []
+    return (Para(first), *((Bullets(tuple(lines)),) if lines else ()))
+
+
+def _meant(say: Say, stub: GasOutletSize) -> Line:
+    """Return whether a stub is enough for what it is meant for."""
+    if stub.wants_btuh is None:
+        return ()
+    wants = _rate(say, stub.wants_btuh)
+    by = "it was sized for" if stub.wants_by == "record" else "such an appliance usually takes"
+    if stub.too_small:
+        return (Strong("That is too little"), f" for the {wants} that {by}.")
+    return (f"That is enough for the {wants} that {by}.",)
+
+
+def _meter(house: House, answer: GasAnswer) -> tuple[Block, ...]:
+    meter, say = answer.meter, Say.of(house)
+    if meter is None or meter.capacity_btuh is None:
+        return ()
+    takes = f"With everything burning at once the house takes {_rate(say, meter.load_btuh)}"
+    most = f"the meter's class is {_rate(say, meter.capacity_btuh)}"
+    known = "" if meter.whole else " at least"
+    ask = ""
+    if meter.load_btuh > meter.capacity_btuh:
+        ask = " That is more than its class: ask the gas utility, which sets the meter."
+    return (Para((f"{takes}{known}; {most}.{ask}",)),)
+
+
+def could_take(house: House, thing: str) -> Line:
+    """Return in a line what an outlet could feed, for its own page."""
+    found = [outlet for outlet in gas(house).outlets if outlet.id == thing]
+    if not found or found[0].margin_btuh is None:
+        return (NOT_KNOWN,)
+    could = _rate(Say.of(house), max(0.0, found[0].margin_btuh + found[0].load_btuh))
+    return (f"{could} in all, as the pipes are; to be connected by a licensed plumber",)
+
+
+def sizing(house: House) -> tuple[Block, ...]:
+    """Return the plumber's tables: each stretch, each outlet, what was assumed, what is missing."""
+    answer = gas(house)
+    if not answer.runs:
+        return ()
+    say = Say.of(house)
+    runs = [_run(house, say, run) for run in answer.runs]
+    head = ("To", "Load", "Length used", "Carries", "Read from", "Left")
+    outlets = [_outlet(house, say, outlet) for outlet in answer.outlets]
+    return (
+        *table("Gas sizing by the longest-length method", head, runs, (1.6, 2, 1.4, 2, 2.6, 1.8)),
+        *table(
+            "What could still be added",
+            ("At", "Burns now", "Could be added", "Allows no more"),
+            outlets,
+            (3, 2, 2, 2),
+        ),
+        *_notes(say, answer),
+    )
+
+
+def _run(house: House, say: Say, run: GasRunSize) -> tuple[Line, ...]:
+    load = _rate(say, run.load_btuh) if run.whole else f"{_rate(say, run.load_btuh)} or more"
+    length = say.length(None if run.length_ft is None else Length(12 * run.length_ft))
+    if run.capacity_btuh is None:
+        return (short(house, run.id), (load,), (length,), (NOT_KNOWN,), (run.unknown,), ("-",))
+    row = say.length(Length(12.0 * (run.row_ft or 0)))
+    number = published(run.table).values["number"]
+    read = f"{number}, row of {row}" if run.by == "table" else "IFGC Equation 4-1"
+    left: Line = (Strong("over"),) if run.over else (_rate(say, run.margin_btuh),)
+    return (
+        short(house, run.id),
+        (load,),
+        (length,),
+        (_rate(say, run.capacity_btuh),),
+        (read,),
+        left,
+    )
+
+
+def _outlet(house: House, say: Say, outlet: GasOutletSize) -> tuple[Line, ...]:
+    limit = short(house, outlet.limited_by) if outlet.limited_by else ("-",)
+    return (
+        short(house, outlet.id),
+        (_rate(say, outlet.load_btuh),),
+        (_rate(say, outlet.spare_btuh),),
+        limit,
+    )
+
+
+def _notes(say: Say, answer: GasAnswer) -> tuple[Block, ...]:
+    meter = answer.meter
+    rows: list[tuple[str, Line]] = []
+    if meter:
+        badge = _rate(say, meter.capacity_btuh)
+        rows.append(("Meter", (f"class {badge}, load {_rate(say, meter.load_btuh)}",)))
+    rows.append(("Sources", (sentence("; ".join(answer.tables) or NOT_RECORDED),)))
+    lines: tuple[Line, ...] = (
+        *((sentence(f"taken for granted: {each}"),) for each in answer.assumed),
+        *((sentence(f"not known: {each}"),) for each in answer.missing),
+    )
+    return (Facts(tuple(rows)), *((Bullets(lines),) if lines else ()), Para((PLANNING,)))
+
+
+def _rate(say: Say, rate: float | None) -> str:
+    return NOT_KNOWN if rate is None else say.heat(HeatRate(rate))
