@@ -4,6 +4,12 @@
 fixture, a valve, equipment), a stretch of pipe ("pipe to W4"), or "house" for all of it. The
 search itself is in `ladder`; here the record's things become its nodes, and its steps get their
 words. Which supplies are lost counts a sink's cold and its hot as two.
+
+People are shown a few rungs of it (`Isolation.shown`): the one to go to first, the next that is
+as `handy`, those with a main, and the utility's. A rung is handy if all that it also shuts off
+stands in the room of the thing that leaks. The first to go to is the nearest, unless its valves
+need a tool and a later handy one of the occupant's own needs none: nobody looks for a screwdriver
+while water runs, to spare a room its water.
 """
 
 from collections.abc import Sequence
@@ -58,6 +64,13 @@ class Rung:
     """What to do with each heater whose supply this step stops."""
     utility: bool
     """Whether a valve of the utility's is among them."""
+    handy: bool
+    """Whether nothing runs dry but what stands in the room of the thing itself."""
+
+    @property
+    def tools(self) -> tuple[str, ...]:
+        """What is needed beside a hand."""
+        return tuple(dict.fromkeys(turn.tool for turn in self.turns if turn.tool))
 
 
 @dataclass(frozen=True)
@@ -74,30 +87,51 @@ class Isolation:
 
     @property
     def shown(self) -> tuple[Rung, ...]:
-        """The rungs that people are shown: the nearest, the mains, the utility's."""
+        """The rungs that people are shown: the first, a second handy one, mains, the utility's."""
         return tuple(self.ladder[index] for index in self.short)
+
+
+@dataclass(frozen=True)
+class Leak:
+    """What has to be dry: `targets`, nodes of the water network.
+
+    `thing` is what was asked about, `stands` the thing or room before which one stands; `own` are
+    supplies not counted as lost, `failed` valves that may not serve.
+    """
+
+    thing: str
+    stands: str | None
+    targets: frozenset[str]
+    own: frozenset[str] = frozenset()
+    failed: frozenset[str] = frozenset()
 
 
 def isolate(house: House, thing: str) -> Isolation:
     """Return the ladder that stops `thing`. Raises NoSuchThingError."""
     name, targets, failed, guess = _targets(house, thing)
     own = frozenset(house.water.own.get(thing, ()))
-    network = house.water.network
-    steps = ladder.steps(network, targets, own, failed, nearness(house, _stands(house, thing)))
-    rungs = []
-    for step in steps:
-        rungs.append(_rung(house, step, own, _dry_heaters(house, targets, step, failed)))
-        failed = failed.union(step.close, step.open)
-    off = not steps and ladder.cuts(network, targets, failed=failed)
+    rungs = climb(house, Leak(thing, _stands(house, thing), targets, own, failed))
+    off = not rungs and ladder.cuts(house.water.network, targets, failed=failed)
     return Isolation(
         thing,
         name,
-        tuple(rungs),
+        rungs,
         _short(house, rungs),
-        tuple(dict.fromkeys((*guess, *_placed(house, thing), *_assumed(house, targets, steps)))),
+        tuple(dict.fromkeys((*guess, *_placed(house, thing), *assumed(house, targets, rungs)))),
         _missing(house, thing, rungs, off),
         off,
     )
+
+
+def climb(house: House, leak: Leak) -> tuple[Rung, ...]:
+    """Return every rung for a leak; none where no water reaches it, or nothing helps."""
+    near = nearness(house, leak.stands)
+    failed, rungs = leak.failed, []
+    for step in ladder.steps(house.water.network, leak.targets, leak.own, failed, near):
+        heaters = _dry_heaters(house, leak.targets, step, failed)
+        rungs.append(_rung(house, step, leak.own, heaters, _handy(house, leak.thing, step)))
+        failed = failed.union(step.close, step.open)
+    return tuple(rungs)
 
 
 def things_with_water(house: House) -> tuple[str, ...]:
@@ -150,7 +184,25 @@ def _after_mains(house: House) -> tuple[frozenset[str], tuple[str, ...]]:
     return taps or water.network.sources, ()
 
 
-def _rung(house: House, step: ladder.Step, own: frozenset[str], heaters: tuple[str, ...]) -> Rung:
+def _handy(house: House, thing: str, step: ladder.Step) -> bool:
+    """Whether all that a step shuts off stands where the thing does; a thing's own supplies count
+    as there."""
+    item = house.items.get(thing)
+    if item is None:
+        return False
+    lost = {owner for owner, own in house.water.own.items() if set(own) & set(step.lost)}
+    return all(_room(house, owner) == _room(house, thing) for owner in lost - {item.owner})
+
+
+def _room(house: House, thing: str) -> str | None:
+    """The room of a thing, or its level where it stands in none."""
+    place = house.items[thing].place
+    return (place.room if place else None) or house.places.level_id(place)
+
+
+def _rung(
+    house: House, step: ladder.Step, own: frozenset[str], heaters: tuple[str, ...], handy: bool
+) -> Rung:
     opened = tuple(valve for valve in step.open if not valve.endswith(LEVER))
     turns = tuple(_turn(house, valve, "close") for valve in step.close)
     turns += tuple(_turn(house, valve, "open") for valve in opened)
@@ -162,6 +214,7 @@ def _rung(house: House, step: ladder.Step, own: frozenset[str], heaters: tuple[s
         turns,
         heaters,
         any(turn.utility for turn in turns),
+        handy,
     )
 
 
@@ -192,12 +245,20 @@ def _dry_heaters(
 
 
 def _short(house: House, rungs: Sequence[Rung]) -> tuple[int, ...]:
-    """Choose the nearest rung, those with an occupant's main, the first of the utility's."""
+    """Choose the rungs for people, as the module says."""
     mains = set(house.water.mains)
-    wanted = [0] if rungs else []
+    handy = [i for i, rung in enumerate(rungs) if rung.handy and not rung.utility]
+    wanted = [_first(rungs, handy)] if rungs else []
+    wanted += [i for i in handy if i > wanted[0]][:1]
     wanted += [i for i, rung in enumerate(rungs) if mains & set(rung.close)]
     wanted += [i for i, rung in enumerate(rungs) if rung.utility][:1]
     return tuple(sorted(set(wanted)))
+
+
+def _first(rungs: Sequence[Rung], handy: Sequence[int]) -> int:
+    """The rung to go to first: the nearest, or a later handy one where that spares a tool."""
+    bare = [i for i in handy if not rungs[i].tools]
+    return bare[0] if rungs[0].tools and bare else 0
 
 
 def _placed(house: House, thing: str) -> tuple[str, ...]:
@@ -205,12 +266,10 @@ def _placed(house: House, thing: str) -> tuple[str, ...]:
     return (said,) if said else ()
 
 
-def _assumed(
-    house: House, targets: frozenset[str], steps: tuple[ladder.Step, ...]
-) -> tuple[str, ...]:
-    """Return the assumed feeds that this answer leans on: the thing's own, and those of a loss."""
+def assumed(house: House, targets: frozenset[str], rungs: Sequence[Rung]) -> tuple[str, ...]:
+    """Return the assumed feeds that an answer leans on: the thing's own, and those of a loss."""
     network = house.water.network
-    lost = {supply for step in steps for supply in step.lost}
+    lost = {supply for rung in rungs for supply in rung.also_off}
     losers = {supply.node for supply in network.supplies if supply.id in lost}
     leaning = fed_through(house.water, targets | losers)
     return tuple(said for node, said in house.water.assumed.items() if node in leaning)

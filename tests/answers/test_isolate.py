@@ -93,9 +93,55 @@ def test_each_step_takes_the_steps_before_for_failed() -> None:
     ]
 
 
-def test_people_are_shown_the_nearest_the_main_and_the_utilitys() -> None:
+def shown(answer: Isolation) -> list[tuple[str, ...]]:
+    return [rung.close for rung in answer.shown]
+
+
+def test_people_are_shown_the_nearest_a_second_handy_one_the_main_and_the_utilitys() -> None:
+    # W2 and W3 dry nothing but this room's one sink: they are tried before the whole house.
     answer = isolate(plain_house(), "bath-lav")
-    assert [rung.close for rung in answer.shown] == [("W10", "W11"), ("W1",), ("U1",)]
+    assert shown(answer) == [("W10", "W11"), ("W2", "W3"), ("W1",), ("U1",)]
+
+
+def test_what_dries_another_room_is_not_shown_before_the_main() -> None:
+    # The heater's cold shutoff dries the hot tap of the other bath too.
+    answer = isolate(plain_house(), "W13")
+    assert closes(answer) == [("W9",), ("W1",), ("U1",)]
+    other = isolate(plain_house(), "W11")
+    assert closes(other) == [("W3",), ("W9",), ("W1",), ("U1",)]
+    assert shown(other) == [("W3",), ("W1",), ("U1",)]
+
+
+def with_tools(*tools: str, room: str = "bath") -> House:
+    """One shower with two stops in its valve; cold W2 and hot W3 up the line, and the main W1,
+    on which the kitchen hangs too."""
+    first, second = ({"tool": tool} for tool in tools)
+    shower: dict[str, Any] = {
+        "id": "shower",
+        "kind": "shower",
+        "place": {"room": "bath"},
+        "cold": {"from": "W2", "stop": {"id": "W10", "kind": "integral stop", **first}},
+        "hot": {"from": "W3", "stop": {"id": "W11", "kind": "integral stop", **first}},
+    }
+    valves = [*STREET_TO_MAIN, valve("W2", "W1", **second), valve("W3", "W1")]
+    return house({"valves": valves}, [shower, lav(room, ("W2", "W3")), lav("kitchen", ("W1",) * 2)])
+
+
+def test_a_step_that_needs_a_tool_is_passed_over_for_one_in_the_hand_that_loses_little() -> None:
+    answer = isolate(with_tools("flat screwdriver", "none"), "shower")
+    assert answer.ladder[0].close == ("W10", "W11")
+    assert answer.ladder[0].tools == ("flat screwdriver",)
+    assert shown(answer) == [("W2", "W3"), ("W1",), ("U1",)]
+
+
+def test_a_step_that_needs_a_tool_stays_first_where_the_next_loses_another_room() -> None:
+    answer = isolate(with_tools("flat screwdriver", "none", room="ensuite"), "shower")
+    assert shown(answer)[0] == ("W10", "W11")
+
+
+def test_a_step_that_needs_a_tool_stays_first_where_the_next_needs_one_too() -> None:
+    answer = isolate(with_tools("flat screwdriver", "meter key"), "shower")
+    assert shown(answer)[0] == ("W10", "W11")
 
 
 def test_what_is_lost_is_said_by_the_largest_place_that_is_wholly_off() -> None:
