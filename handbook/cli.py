@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, NoReturn
 import click
 
 if TYPE_CHECKING:
+    from handbook.answers.through import Sign
     from handbook.loading import Asked
 
 UNREADABLE = 2
@@ -216,6 +217,31 @@ def reach(house: Path, cleanout: str, as_json: bool) -> None:
 
 @main.command(
     cls=_Examples,
+    epilog="handbook flow example_house\n"
+    "handbook flow example_house --running laundry-box,kitchen-sink --json",
+)
+@_HOUSE
+@click.option("--running", default="", metavar="A,B", help="Fixtures that run at the same time.")
+@click.option("--json", "as_json", is_flag=True, help="For machines, in psi and gpm.")
+def flow(house: Path, running: str, as_json: bool) -> None:
+    """Say what pressure and flow each fixture gets.
+
+    Alone, with the --running ones, and at peak demand; and what each pipe takes from it.
+    """
+    from handbook.answers.isolate import NoSuchThingError
+    from handbook.output import told_flow
+
+    asked = _load(house)
+    try:
+        answer = asked.flow([each.strip() for each in running.split(",") if each.strip()])
+    except NoSuchThingError as error:
+        _stop(f"{error}\n  hint: the ids of fixtures, with commas between them")
+    told = told_flow.flow_json(answer) if as_json else told_flow.flow_text(asked.house, answer)
+    click.echo(told)
+
+
+@main.command(
+    cls=_Examples,
     epilog="handbook gas example_house\nhandbook gas example_house --add G9=40000 --json",
 )
 @_HOUSE
@@ -302,6 +328,36 @@ def expansion(house: Path, as_json: bool) -> None:
     answers = asked.expansion()
     said = told.expansion_json(answers) if as_json else told.expansion_text(asked.house, answers)
     click.echo(said)
+
+
+@main.command(
+    cls=_Examples,
+    epilog="handbook through example_house dining --sign ceiling\n"
+    "handbook through example_house kitchen --json",
+)
+@_HOUSE
+@click.argument("room")
+@click.option("--sign", type=click.Choice(("ceiling", "wall", "floor", "fixture")))
+@click.option("--json", "as_json", is_flag=True, help="All suspects and all steps, for machines.")
+def through(house: Path, room: str, sign: Sign | None, as_json: bool) -> None:
+    """Say what to close when water comes into ROOM.
+
+    Names the valves that stop everything it can come from, how to walk to them, and where to look
+    then. Without --sign it may come from anywhere.
+    """
+    from handbook.answers.through import NoSuchRoomError, walks
+    from handbook.output import told_through
+
+    asked = _load(house)
+    try:
+        answer = asked.through(room, sign)
+    except NoSuchRoomError as error:
+        _stop(str(error))
+    ways = walks(asked.house, answer)
+    if as_json:
+        click.echo(told_through.through_json(answer, ways))
+    else:
+        click.echo(told_through.through_text(answer, ways, asked.house.record.house.units))
 
 
 @main.command(cls=_Examples, epilog="handbook whom example_house")

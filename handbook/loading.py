@@ -15,12 +15,14 @@ if TYPE_CHECKING:
     from handbook.answers.care import Chore
     from handbook.answers.drain_loading import DrainLoading
     from handbook.answers.expansion import Expansion
+    from handbook.answers.flow import Flow
     from handbook.answers.gas import GasAnswer
     from handbook.answers.hot_water import HotWater
     from handbook.answers.isolate import Isolation
     from handbook.answers.reach import Reach
     from handbook.answers.route import Route
     from handbook.answers.stoppage import Stoppage
+    from handbook.answers.through import Sign, Through
     from handbook.answers.ties import Ties
     from handbook.answers.whom import Situation
     from handbook.house.house import House
@@ -57,6 +59,12 @@ class Asked:
 
         return reach(self.house, cleanout)
 
+    def through(self, room: str, sign: Sign | None = None) -> Through:
+        """What may be leaking into a room, and what stops all of it. Raises NoSuchRoomError."""
+        from handbook.answers.through import through
+
+        return through(self.house, room, sign)
+
     def whom(self) -> tuple[Situation, ...]:
         """Whom to call, situation by situation, and what an occupant may do."""
         from handbook.answers.whom import whom
@@ -86,6 +94,15 @@ class Asked:
         from handbook.answers.gas import gas
 
         return gas(self.house, added)
+
+    def flow(self, running: Sequence[str] = ()) -> Flow:
+        """What pressure and flow each fixture gets: alone, with `running`, and at peak.
+
+        Raises NoSuchThingError.
+        """
+        from handbook.answers.flow import flow
+
+        return flow(self.house, running)
 
     def drain_loading(self) -> DrainLoading:
         """What each stretch of drain carries, and how its traps are vented."""

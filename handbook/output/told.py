@@ -17,7 +17,7 @@ def isolation_json(answer: Isolation) -> str:
         "thing": answer.thing,
         "name": answer.name,
         "already_off": answer.already_off,
-        "ladder": [_rung(rung) for rung in answer.ladder],
+        "ladder": [rung_json(rung) for rung in answer.ladder],
         "shown": list(answer.short),
         "assumed": list(answer.assumed),
         "missing": list(answer.missing),
@@ -25,7 +25,8 @@ def isolation_json(answer: Isolation) -> str:
     return _json(said)
 
 
-def _rung(rung: Rung) -> dict[str, object]:
+def rung_json(rung: Rung) -> dict[str, object]:
+    """Return one step for machines."""
     return {
         "close": list(rung.close),
         "open": list(rung.open),
@@ -53,7 +54,7 @@ def isolation_text(answer: Isolation) -> str:
     if answer.already_off:
         lines.append("No water reaches it as the valves stand now.")
     for number, rung in enumerate(answer.shown, 1):
-        lines += _said(number, rung)
+        lines += rung_text(number, rung)
     unseen = len(answer.ladder) - len(answer.short)
     if unseen:
         lines.append(f"({unseen} further step{'s' if unseen > 1 else ''} for the plumber: --json)")
@@ -62,7 +63,8 @@ def isolation_text(answer: Isolation) -> str:
     return "\n".join(lines)
 
 
-def _said(number: int, rung: Rung) -> list[str]:
+def rung_text(number: int, rung: Rung) -> list[str]:
+    """Return the lines of one step: what to close, where, how, and what else is off."""
     head = "First" if number == 1 else "If that does not hold"
     lines = [f"{number}. {head}:"]
     for turn in rung.turns:

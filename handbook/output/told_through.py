@@ -1,0 +1,67 @@
+"""What may be leaking into a room, and what to close, as text and as JSON."""
+
+import json
+from collections.abc import Sequence
+
+from handbook.answers.route import Route, said_walk
+from handbook.answers.through import Suspect, Through
+from handbook.measures import Units
+from handbook.output.told import rung_json, rung_text
+
+
+def through_json(answer: Through, walks: Sequence[Route]) -> str:
+    """Return `room`, `signs`, `suspects`, `ladder`, `walks`, `stop_using`, `assumed`, `missing`."""
+    said = {
+        "room": answer.room,
+        "signs": list(answer.signs),
+        "unsure": answer.unsure,
+        "suspects": [
+            {"id": s.id, "name": s.name, "kind": s.kind, "room": s.room, "way": s.way}
+            for s in answer.suspects
+        ],
+        "ladder": [rung_json(rung) for rung in answer.ladder],
+        "walks": [
+            {"to": w.goal, "distance_ft": w.distance_ft, "seconds": w.seconds, "words": w.words}
+            for w in walks
+        ],
+        "stop_using": list(answer.stop_using),
+        "turn_off": list(answer.turn_off),
+        "assumed": list(answer.assumed),
+        "missing": list(answer.missing),
+    }
+    return json.dumps(said, indent=2, ensure_ascii=False)
+
+
+def through_text(answer: Through, walks: Sequence[Route], units: Units) -> str:
+    """Return what to close first, the way there, and then where to look."""
+    by = " or ".join(answer.signs)
+    lines = [f"Water is coming through the {by}: {answer.name.lower()}", ""]
+    if answer.unsure:
+        lines += ["Nothing is recorded that would explain it: the whole house is stopped.", ""]
+    if answer.ladder:
+        lines += rung_text(1, answer.ladder[0])
+        lines += [line for walk in walks for line in _walked(walk, units)]
+    elif any(suspect.kind not in ("drain", "pan") for suspect in answer.suspects):
+        lines += ["No shutoff that stops all of it is recorded.", ""]
+    else:
+        lines += ["No supply pipe is recorded there: nothing to close.", ""]
+    if answer.turn_off:
+        lines += ["Turn off: " + "; ".join(answer.turn_off), ""]
+    if answer.stop_using:
+        lines += ["Do not use meanwhile: " + ", ".join(answer.stop_using), ""]
+    if answer.suspects:
+        lines += ["Then look at:", *(f"  {_suspected(s)}" for s in answer.suspects), ""]
+    lines += [f"Assumed: {each}" for each in answer.assumed]
+    lines += [f"Not known: {each}" for each in answer.missing]
+    return "\n".join(lines).rstrip()
+
+
+def _walked(walk: Route, units: Units) -> list[str]:
+    measured = said_walk(walk, units)
+    return [f"   to {walk.goal}: {measured}".rstrip(": "), f"      {walk.words}", ""]
+
+
+def _suspected(suspect: Suspect) -> str:
+    said = f"{suspect.name} ({suspect.id})" if suspect.kind != "pipe" else suspect.name
+    said += f": {suspect.way}" if suspect.way else ""
+    return said
