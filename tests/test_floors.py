@@ -37,6 +37,7 @@ LIBRARIES = {
     "pydantic_core": {"record"},
     "yaml": {"record", "tables"},
     "networkx": {"house", "answers"},
+    "numpy": {"answers"},
     "shapely": {"house", "answers"},
     "click": {"cli.py"},
     "rich": {"cli.py"},

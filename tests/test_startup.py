@@ -3,7 +3,18 @@
 import subprocess
 import sys
 
-DEAR = {"weasyprint", "networkx", "shapely", "jinja2", "rich", "markdown", "PIL", "qrcode", "nh3"}
+DEAR = {
+    "weasyprint",
+    "networkx",
+    "shapely",
+    "numpy",
+    "jinja2",
+    "rich",
+    "markdown",
+    "PIL",
+    "qrcode",
+    "nh3",
+}
 
 
 def loaded(code: str) -> set[str]:

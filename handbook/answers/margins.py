@@ -2,14 +2,14 @@
 
 The worst fixture is the one whose pressure at peak is least above, or furthest below, what it
 needs. On its way stands the stretch that costs most; one nominal size more gives so much back. A
-further bathroom is taken to branch off behind the stretches that every indoor fixture is fed
-through; its own branch comes on top.
+further bathroom is taken to branch off where the last stretches end that feed every bathroom, its
+cold and its hot each for itself; its own branch comes on top.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from handbook.answers.demand import Way, load
+from handbook.answers.demand import Load, Way, load
 from handbook.answers.flow_case import CAUTIOUS, pipe_id
 from handbook.answers.peak import Peak, Step
 from handbook.house.bores import next_size
@@ -19,8 +19,8 @@ from handbook.house.stretches import laws_of
 from handbook.measures import parse_pipe_size
 from handbook.tables import table
 
-OUTDOORS = ("hose bibb", "irrigation")
-_MOST_UNITS = 100.0
+BATHROOM = ("water closet", "lavatory", "bathtub", "tub and shower", "shower", "bidet")
+_MOST_BATHROOMS = 10
 
 
 @dataclass(frozen=True)
@@ -37,8 +37,7 @@ class Upsizing:
 class Spare:
     """What a bathroom more does: the demand then, and the worst fixture's pressure then.
 
-    `wsfu_left` is how many fixture units can be added before it falls below its need; None where
-    the demand curve ends first.
+    `bathrooms_left` is how many can be added before it falls below its need, ten at the most.
     """
 
     added_wsfu: float
@@ -46,7 +45,7 @@ class Spare:
     pressure_psi: float
     left_psi: float
     holds: bool
-    wsfu_left: float | None
+    bathrooms_left: int
 
 
 @dataclass(frozen=True)
@@ -118,63 +117,74 @@ def _upsizing(peak: Peak, way: Way, height: float, costly: Step, psi: float) -> 
 def _spare(
     house: House, peak: Peak, ways: Mapping[str, Way], supply: str, need: float
 ) -> Spare | None:
+    group = table("fixture_units").values["groups"]["full bath"]
+    units: float = group["combined"]
     shared = _shared(house, ways)
-    on_way = [name for name in ways[supply].links if name in shared]
-    if not on_way:
+    busiest = [name for name, sides in shared.items() if len(sides) > 1]
+    if not busiest:
         return None
-    units = table("fixture_units").values["groups"]["full bath"]["combined"]
-    psi = _with_more(house, peak, ways, supply, units)
-    last = load(house, _carried(ways, on_way[-1]), units)
+    psi = _with_more(house, peak, ways, supply, 1.0)
+    last = max((_more(house, ways, name, "combined", 1.0) for name in busiest), key=_by_units)
     if psi is None or last.gpm is None:
         return None
-    left = _units_left(house, peak, ways, supply, need)
+    left = _bathrooms_left(house, peak, ways, supply, need)
     return Spare(units, last.gpm, psi, psi - need, psi >= need, left)
 
 
-def _shared(house: House, ways: Mapping[str, Way]) -> set[str]:
-    """Return the links that all water of every indoor fixture comes through."""
-    taps = house.hydraulics.taps
-    indoors = [
-        {link for link, share in way.shares.items() if share > 0.999}
-        for supply, way in ways.items()
-        if house.items[taps[supply].owner].kind not in OUTDOORS
-    ]
-    return set.intersection(*indoors) if indoors else set()
+def _by_units(each: Load) -> float:
+    return each.wsfu
 
 
-def _carried(ways: Mapping[str, Way], link: str) -> dict[str, float]:
-    return {
-        supply: min(1.0, round(way.shares[link], 3))
+def _shared(house: House, ways: Mapping[str, Way]) -> dict[str, set[str]]:
+    """Return the links that all cold, or all hot, or both, of every bathroom comes through."""
+    found: dict[str, set[str]] = {}
+    for side in ("cold", "hot"):
+        whole = [
+            {link for link, share in way.shares.items() if share > 0.999}
+            for supply, way in ways.items()
+            if supply.endswith(f".{side}") and _in_bathroom(house, supply)
+        ]
+        for link in set.intersection(*whole) if whole else ():
+            found.setdefault(link, set()).add(side)
+    return found
+
+
+def _in_bathroom(house: House, supply: str) -> bool:
+    return house.items[house.hydraulics.taps[supply].owner].kind in BATHROOM
+
+
+def _more(house: House, ways: Mapping[str, Way], link: str, side: str, bathrooms: float) -> Load:
+    """Return the load of a link with more bathrooms on it."""
+    shares = {
+        supply: 1.0 if way.shares[link] > 0.999 else way.shares[link]
         for supply, way in ways.items()
         if link in way.shares
     }
+    units = table("fixture_units").values["groups"]["full bath"][side]
+    return load(house, shares, units * bathrooms)
 
 
 def _with_more(
-    house: House, peak: Peak, ways: Mapping[str, Way], supply: str, units: float
+    house: House, peak: Peak, ways: Mapping[str, Way], supply: str, bathrooms: float
 ) -> float | None:
-    """Return the pressure at a supply with more fixture units on the shared stretches."""
-    more = {link: load(house, _carried(ways, link), units) for link in _shared(house, ways)}
+    """Return the pressure at a supply with more bathrooms on the shared stretches."""
+    more = {
+        link: _more(house, ways, link, "combined" if len(sides) > 1 else min(sides), bathrooms)
+        for link, sides in _shared(house, ways).items()
+    }
     tap = house.hydraulics.taps[supply]
     busier = replace(peak, loads={**peak.loads, **more})
     return busier.pressure(ways[supply], tap.height, CAUTIOUS)
 
 
-def _units_left(
+def _bathrooms_left(
     house: House, peak: Peak, ways: Mapping[str, Way], supply: str, need: float
-) -> float | None:
-    """Return the fixture units that can be added, to a tenth; None beyond what is looked at."""
-
-    def holds(units: float) -> bool:
-        psi = _with_more(house, peak, ways, supply, units)
-        return psi is not None and psi >= need
-
-    if not holds(0.1):
-        return 0.0
-    low, high = 0.1, _MOST_UNITS
-    if holds(high):
-        return None
-    while high - low > 0.05:
-        middle = (low + high) / 2
-        low, high = (middle, high) if holds(middle) else (low, middle)
-    return round(low, 1)
+) -> int:
+    """Return how many bathrooms can be added before the fixture falls below its need."""
+    number = 0
+    while number < _MOST_BATHROOMS:
+        psi = _with_more(house, peak, ways, supply, number + 1.0)
+        if psi is None or psi < need:
+            break
+        number += 1
+    return number

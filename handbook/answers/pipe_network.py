@@ -20,11 +20,14 @@ _STEEP = 1e5
 """psi a gpm against a one-way passage: what would leak back is below a thousandth of a gpm."""
 _FLAT = 1e-6
 """psi a gpm: the least slope that any link has, so that the equations can be solved."""
+_STIFF = 1e-4
+"""psi a gpm: the least that a reducing valve falls by, so that two of them can share a flow."""
 _TRICKLE = 0.01
 """gpm: below it a law is taken as a straight line, for its slope would vanish at rest."""
 _CLOSE = 1e-6
 """gpm: the steps end when no flow changes by more."""
 _MOST_STEPS = 400
+_MOST_TURNS = 50
 _AIR = "~"
 
 
@@ -87,18 +90,18 @@ def solve(
     """Return heads and flows with `sources` held at their heads and `outlets` open."""
     wet = reached(sources, links, reducers)
     running = [link for link in links if link.a in wet and link.b in wet]
-    reducing = [valve for valve in reducers if valve.a in wet and valve.b in wet]
+    reducing = [valve for valve in reducers if valve.a in wet and valve.b not in sources]
     for outlet in outlets:
         if outlet.node in wet:
             law = Square(1.0, outlet.k)
             running.append(Link(outlet.id, outlet.node, _AIR + outlet.id, law, one_way=True))
     air = {_AIR + outlet.id: outlet.height for outlet in outlets}
     work = _Work({**sources, **air}, running, reducing, wet - set(sources))
-    for _ in range(_MOST_STEPS):
-        work.settle()
-        if not work.turned():
+    for _ in range(_MOST_TURNS):
+        rests = work.settle()
+        if not work.turned() and rests:
             return work.solved()
-    raise UnsolvedError("the reducing valves do not come to rest")
+    raise UnsolvedError("flows and reducing valves do not come to rest")
 
 
 def reached(
@@ -139,15 +142,15 @@ class _Work:
     def __post_init__(self) -> None:
         self.flows = [1.0] * len(self.links)
         self.passed = [0.0] * len(self.reducers)
-        self.stands = ["holds"] * len(self.reducers)
+        self.stands = ["open"] * len(self.reducers)
         self.rows = {node: row for row, node in enumerate(sorted(self.free))}
 
-    def settle(self) -> None:
-        """Step until no flow changes, the reducing valves standing as they do."""
-        for step in range(_MOST_STEPS):
-            if self._step(0.5 if step > _MOST_STEPS // 4 else 1.0) < _CLOSE:
-                return
-        raise UnsolvedError("the flows do not come to rest")
+    def settle(self) -> bool:
+        """Step until no flow changes, the reducing valves standing as they do; whether it does."""
+        return any(
+            self._step(0.5 if step > _MOST_STEPS // 4 else 1.0) < _CLOSE
+            for step in range(_MOST_STEPS)
+        )
 
     def _step(self, share: float) -> float:
         """Take one step of Newton's method, or a share of it; return the largest change."""
@@ -187,7 +190,8 @@ class _Work:
         if a is not None:
             left[a, row] += 1
         if self.stands[number] == "holds":
-            left[row, b], left[row, row], right[row] = 1.0, valve.falls, valve.head
+            falls = max(valve.falls, _STIFF)
+            left[row, b], left[row, row], right[row] = 1.0, falls, valve.head
             return
         left[row, b] = -1.0
         left[row, row] = -(_FLAT if self.stands[number] == "open" else _STEEP)

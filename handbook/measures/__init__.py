@@ -25,6 +25,7 @@ from handbook.measures.saying import (
     say_pressure,
     say_slope,
     say_temperature,
+    say_velocity,
     say_volume,
 )
 from handbook.measures.values import (
@@ -44,6 +45,7 @@ from handbook.measures.values import (
     Slope,
     Temperature,
     Units,
+    Velocity,
     Volume,
 )
 
@@ -66,6 +68,7 @@ __all__ = [
     "Slope",
     "Temperature",
     "Units",
+    "Velocity",
     "Volume",
     "parse_flow",
     "parse_heat_rate",
@@ -83,5 +86,6 @@ __all__ = [
     "say_pressure",
     "say_slope",
     "say_temperature",
+    "say_velocity",
     "say_volume",
 ]

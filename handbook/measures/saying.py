@@ -11,6 +11,7 @@ from handbook.measures.values import (
     BTU_H_PER_KW,
     KPA_PER_PSI,
     LITRES_PER_GALLON,
+    METRES_PER_FOOT,
     MM_PER_INCH,
     PSI_PER_INCH_WATER,
     Flow,
@@ -20,6 +21,7 @@ from handbook.measures.values import (
     Slope,
     Temperature,
     Units,
+    Velocity,
     Volume,
 )
 
@@ -87,6 +89,13 @@ def say_flow(flow: Flow, units: Units) -> str:
     if units == "metric":
         return f"{decimal(flow.gpm * LITRES_PER_GALLON, 1)} L/min"
     return f"{decimal(flow.gpm, 1)} gpm"
+
+
+def say_velocity(velocity: Velocity, units: Units) -> str:
+    """Say how fast water runs, to a tenth."""
+    if units == "metric":
+        return f"{decimal(velocity.ft_s * METRES_PER_FOOT, 1)} m/s"
+    return f"{decimal(velocity.ft_s, 1)} ft/s"
 
 
 def say_heat_rate(rate: HeatRate, units: Units) -> str:

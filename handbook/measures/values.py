@@ -70,6 +70,14 @@ class Flow:
 
 
 @dataclass(frozen=True, order=True)
+class Velocity:
+    """How fast water runs, in feet a second."""
+
+    ft_s: float
+    text: str = field(default="", compare=False)
+
+
+@dataclass(frozen=True, order=True)
 class HeatRate:
     """A rate of heat, such as a burner's input, in Btu per hour."""
 
