@@ -1,5 +1,5 @@
-"""The handbook as a folder of static pages for a phone: no script, nothing fetched from
-elsewhere, readable from a memory stick as well as from a server.
+"""The handbook as a folder of static pages for a phone: nothing fetched from elsewhere, readable
+from a memory stick as well as from a server, and whole without script.
 
 The first page gives the emergencies, then whom to call, then everything else. Each page and each
 tagged thing has a folder of its own, so that its address is short enough for a QR code.
@@ -18,6 +18,7 @@ from handbook.output.errors import OutputError
 from handbook.output.links import broken
 from handbook.output.photos import Photos, Small
 from handbook.output.render import Renderer
+from handbook.output.scripts import script_of
 from handbook.pages.content import Page, Site
 
 _RESERVED = frozenset({"fonts", "photos", "symbols"})
@@ -66,9 +67,11 @@ def write_site(site: Site, photos: Photos, out: Path, guides: Path | None = None
         "book": site.book,
         "things": sorted((page for page in pages if page.tag), key=_by_number),
     }
-    _write(out / "index.html", first.template("site_index.html", up="", page=None, **shared))
+    index = first.template("site_index.html", up="", page=None, script=None, **shared)
+    _write(out / "index.html", index)
     for page in pages:
-        html = inner.template("site_page.html", up="../", page=page, **shared)
+        script = script_of(page)
+        html = inner.template("site_page.html", up="../", page=page, script=script, **shared)
         _write(out / page.folder / "index.html", html)
     _write(out / "style.css", _style())
     _copy_assets(out)

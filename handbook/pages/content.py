@@ -22,6 +22,8 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal
 
+from handbook.pages.plan.shapes import Plan
+
 SignalWord = Literal["danger", "warning", "caution", "notice"]
 """ANSI Z535 signal words. NOTICE is for damage to property alone and has no triangle."""
 
@@ -200,6 +202,34 @@ class Drawing:
 
 
 @dataclass(frozen=True)
+class Map:
+    """A plan drawn to scale. `title` heads it and says it to those who cannot see it; `notes` are
+    sentences under it, above all what is not drawn and why."""
+
+    plan: Plan
+    title: str
+    notes: tuple[str, ...] = ()
+    size: Literal["full", "half"] = "full"
+
+
+@dataclass(frozen=True)
+class Signs:
+    """A small form on the phone pages: which of these back up, and which run well?
+
+    `things` are what is asked about; `places` has, for each place that can be at fault, the
+    indices of the things that it would show at; `answers` has, for each set of places (indices)
+    that signs can leave, what to say, and `otherwise` what to say where they leave none. Paper
+    leaves it out, and so does a phone without script: a table beside it says the same.
+    """
+
+    question: str
+    things: tuple[str, ...]
+    places: tuple[tuple[int, ...], ...]
+    answers: tuple[tuple[tuple[int, ...], tuple[Block, ...]], ...]
+    otherwise: tuple[Block, ...]
+
+
+@dataclass(frozen=True)
 class HouseNote:
     """Markdown that the record's writer wrote; sanitised before it is shown."""
 
@@ -207,7 +237,19 @@ class HouseNote:
 
 
 Block = (
-    Para | SubHead | Steps | Note | Facts | Table | Bullets | Photo | Guide | Drawing | HouseNote
+    Para
+    | SubHead
+    | Steps
+    | Note
+    | Facts
+    | Table
+    | Bullets
+    | Photo
+    | Guide
+    | Drawing
+    | Map
+    | Signs
+    | HouseNote
 )
 
 Value = Span | int | bool | None | Line | Block | tuple["Value", ...] | Mapping[str, "Value"]

@@ -13,6 +13,7 @@ from handbook.house.house import House
 from handbook.pages import by_room, situation_tables
 from handbook.pages.content import Guide, Page, Value
 from handbook.pages.guide_values import guide_values
+from handbook.pages.which_drains import which_drains
 from handbook.pages.words import situation
 
 
@@ -77,7 +78,9 @@ TABLES = {
 
 def emergency_pages(house: House) -> tuple[Page, ...]:
     """The red pages, in the order in which they stand at the front of the book."""
-    return (*_pages(house, red=True), *by_room.level_pages(house))
+    follows = {situation("backup"): which_drains(house)}
+    red = (each for page in _pages(house, red=True) for each in (page, *follows.get(page.id, ())))
+    return (*red, *by_room.level_pages(house))
 
 
 def situation_pages(house: House) -> tuple[Page, ...]:

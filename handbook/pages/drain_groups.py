@@ -1,0 +1,80 @@
+"""Drains said the way people see them: `all of the hall bath`, not a list of its fixtures."""
+
+from collections.abc import Collection
+
+from handbook.answers.blocked import lowest_held
+from handbook.answers.stoppage import Stoppage
+from handbook.house.house import House
+from handbook.pages.content import Line, Tag
+from handbook.pages.words import listed, lower
+
+EVERY = "all of them"
+NOT_RECORDED = "not recorded"
+
+
+def group_words(house: House, fixtures: Collection[str]) -> str:
+    """Return some fixtures in words, the largest place first: levels, rooms, single ones."""
+    drained = list(house.drains.rims)
+    if len(drained) > 1 and set(fixtures) == set(drained):
+        return EVERY
+    said, left = [], [fixture for fixture in drained if fixture in fixtures]
+    for name, words in (("level", "all on the {}"), ("room", "all of the {}")):
+        place_of = {fixture: _place(house, fixture, name) for fixture in drained}
+        for place in dict.fromkeys(place_of[fixture] for fixture in left):
+            members = [fixture for fixture in drained if place_of[fixture] == place]
+            if place and len(members) > 1 and set(members) <= set(left):
+                said.append(words.format(place))
+                left = [fixture for fixture in left if fixture not in members]
+    return "; ".join([*said, *_by_room(house, left)])
+
+
+def _place(house: House, fixture: str, what: str) -> str | None:
+    place = house.items[fixture].place
+    if what == "level":
+        return house.places.level_name(place) if len(house.places.levels) > 1 else None
+    return house.places.room_name(place)
+
+
+def _by_room(house: House, fixtures: list[str]) -> list[str]:
+    """Several of one room together, the room said once: `toilet, tub (hall bath)`."""
+    rooms: dict[str | None, list[str]] = {}
+    for fixture in fixtures:
+        rooms.setdefault(_place(house, fixture, "room"), []).append(fixture)
+    said = []
+    for room, here in rooms.items():
+        called = [lower(house.items[fixture].name) for fixture in here]
+        if room and len(here) > 1:
+            called = [name.removesuffix(f", {room}") for name in called]
+            said.append(f"{', '.join(called)} ({room})")
+        else:
+            said += called
+    return said
+
+
+def names(house: House, things: Collection[str]) -> str:
+    """Return things by their names, as they stand inside a sentence."""
+    return "; ".join(lower(house.items[thing].name) for thing in things)
+
+
+def comes_up(house: House, answer: Stoppage) -> Line:
+    """Return where waste comes up first, and where if a valve that holds it back fails."""
+    found = answer.overflow
+    if len(found.candidates) > 1 and set(found.candidates) == set(answer.backs_up):
+        return ("any of these",)
+    first = listed([lower(house.items[each].name) for each in found.candidates], "or")
+    said: Line = (first or NOT_RECORDED,)
+    for valve, kept in found.held.items():
+        if low := lowest_held(house.drains, kept):
+            said += (f"; {lower(house.items[low].name)} if ", Tag(valve), " does not hold")
+    return said
+
+
+def blocked(house: House, answer: Stoppage) -> Line:
+    """Return what can be blocked: stretches by tag and name, a fixture's own as its trap."""
+    said: Line = ()
+    for leg in answer.stretches:
+        said += ("; ",) if said else ()
+        name = lower(house.items[leg].name)
+        own = house.drains.legs[leg].own
+        said += (f"the trap of: {name}",) if own else (Tag(leg, name),)
+    return said or ("no one stretch explains it",)

@@ -1,0 +1,158 @@
+"""Which drains back up: the page for an occupant, and the small form on the phone.
+
+The form and the table say what `answers/stoppage` says; the form's answers are all worked out
+beforehand, so that it needs no network. Paper and a phone without script have the table.
+"""
+
+from handbook.answers.cable_words import cable_words
+from handbook.answers.common_signs import Place, common_signs, every_answer
+from handbook.answers.stoppage import Stoppage
+from handbook.answers.whom import contact
+from handbook.house.house import House
+from handbook.pages.calls import call
+from handbook.pages.content import (
+    Block,
+    Facts,
+    Go,
+    Line,
+    Note,
+    Page,
+    Para,
+    Signs,
+    Table,
+    Tag,
+    plain,
+)
+from handbook.pages.drain_groups import blocked, comes_up, group_words, names
+from handbook.pages.parts.phrases import joined
+from handbook.pages.words import situation
+
+MOST_LINES = 26
+"""As much as one red sheet holds, a row's own space counted as half a line."""
+CHARACTERS = (27, 10, 25, 8)
+"""What fits on a line of each column; words as they are break a little earlier or later."""
+MOST_SHOWN = 2
+"""Cleanouts told to an occupant, who only shows them."""
+
+CAUTION = Note(
+    "warning",
+    (
+        ("Sewage makes people sick. Do not run water to find out.",),
+        ("Do not open a cleanout: sewage can burst out.",),
+    ),
+)
+FIRST: Line = (
+    "Stop all water first. See ",
+    Go(situation("backup"), "A drain backs up"),
+    ". ",
+)
+
+
+def which_drains(house: House) -> tuple[Page, ...]:
+    """Return the page; none where no two recorded drains run together."""
+    groups = [answer for answer in common_signs(house) if len(answer.backs_up) > 1]
+    if not groups:
+        return ()
+    rows = _that_fit({answer.backs_up: _row(house, answer) for answer in groups})
+    head = ("These back up, the rest runs well", "Blocked", "Comes up first at", "Show")
+    blocks: tuple[Block, ...] = (
+        CAUTION,
+        Para((*FIRST, *call(contact(house, "licensed plumber")), ". Say what backs up.")),
+        signs(house),
+        Table("What to tell the plumber", head, rows, widths=(5, 2.2, 4.4, 1.6)),
+        Para(("Only one, and the rest runs well: its own drain is blocked. Try a plunger.",)),
+    )
+    summary: Line = ("Which drains run together, and what that tells.",)
+    return (Page(situation("which-drains"), "Which drains back up?", blocks, summary, red=True),)
+
+
+def _that_fit(rows: dict[Place, tuple[Line, ...]]) -> tuple[tuple[Line, ...], ...]:
+    """Return the rows that one sheet holds, the smallest groups left out first."""
+    kept, left = set(), float(MOST_LINES)
+    for group in sorted(rows, key=len, reverse=True):
+        cells = zip(rows[group], CHARACTERS, strict=True)
+        left -= 0.5 + max(-(-len(plain(cell)) // most) for cell, most in cells)
+        if left < 0:
+            break
+        kept.add(group)
+    return tuple(row for group, row in rows.items() if group in kept)
+
+
+def _row(house: House, answer: Stoppage) -> tuple[Line, ...]:
+    return (
+        (group_words(house, answer.backs_up),),
+        joined([(Tag(leg),) for leg in answer.stretches], " or "),
+        comes_up(house, answer),
+        joined([(Tag(name),) for name in _first(answer)]) or ("-",),
+    )
+
+
+def _first(answer: Stoppage) -> list[str]:
+    """The cleanouts that come first, each once."""
+    return list(dict.fromkeys(each.id for each in answer.cleanouts))[:MOST_SHOWN]
+
+
+def signs(house: House) -> Signs:
+    """Return the form: every drain, and what each set of signs means."""
+    answers = every_answer(house)
+    every = list(dict.fromkeys(place for run in answers for place in run))
+    fixtures = list(house.drains.rims)
+    return Signs(
+        "Which of these back up?",
+        tuple(house.items[fixture].name for fixture in fixtures),
+        tuple(tuple(fixtures.index(fixture) for fixture in place) for place in every),
+        tuple((_key(every, run), _told(house, answer)) for run, answer in answers.items()),
+        (Para(_no_single(house)),),
+    )
+
+
+def _key(every: list[Place], run: tuple[Place, ...]) -> tuple[int, ...]:
+    return tuple(sorted(every.index(place) for place in run))
+
+
+def _told(house: House, answer: Stoppage) -> tuple[Block, ...]:
+    rows: list[tuple[str, Line]] = [
+        ("Do now", _do(house, answer)),
+        ("Do not use", (_grouped(house, answer.do_not_use),)),
+        ("You may use", (_grouped(house, answer.may_use) or "nothing that drains",)),
+        ("Comes up first at", comes_up(house, answer)),
+        ("Can be blocked", blocked(house, answer)),
+    ]
+    if answer.cleanouts:
+        rows.append(("Show the plumber", _shown(house, answer)))
+    return (Facts(tuple(rows)),)
+
+
+def _grouped(house: House, things: tuple[str, ...]) -> str:
+    """Fixtures by their rooms; then what has no drain of its own, or runs in by itself."""
+    drained = [thing for thing in things if thing in house.drains.rims]
+    others = [thing for thing in things if thing not in house.drains.rims]
+    said = (group_words(house, drained) if drained else "", names(house, others))
+    return "; ".join(words for words in said if words)
+
+
+def _do(house: House, answer: Stoppage) -> Line:
+    plumber = call(contact(house, "licensed plumber"))
+    if answer.call == "plunger":
+        return ("Try a plunger. If it stays slow: ", *plumber, ".")
+    also = [call(contact(house, role)) for role in answer.also_call]
+    more: Line = tuple(span for line in also for span in (". ", *line))
+    return (*plumber, *more, ".")
+
+
+def _shown(house: House, answer: Stoppage) -> Line:
+    said: Line = ()
+    for each in answer.cleanouts[:MOST_SHOWN]:
+        way = "with the flow" if each.direction == "downstream" else "against the flow"
+        far = cable_words(each.near, each.far, house.record.house.units)
+        said += ("; ",) if said else ()
+        said += (Tag(each.id, house.items[each.id].name), f" {way}, {far}")
+    return said
+
+
+def _no_single(house: House) -> Line:
+    return (
+        "No one blocked drain explains this. It may be two, or a vent. ",
+        *call(contact(house, "licensed plumber")),
+        ".",
+    )

@@ -1,0 +1,32 @@
+"use strict";
+// Shows the answer that belongs to what is ticked. The answers are in the page already; this only
+// finds the places that everything ticked as backing up drains through, and nothing that runs well.
+for (const form of document.querySelectorAll(".signs")) {
+  const places = JSON.parse(form.dataset.places);
+  const backsUp = [...form.querySelectorAll(".backs-up")];
+  const clear = [...form.querySelectorAll(".clear")];
+  const answers = [...form.querySelectorAll("[data-answer]")];
+  const ticked = (boxes) => boxes.flatMap((box, thing) => (box.checked ? [thing] : []));
+  const atFault = () =>
+    places.flatMap((through, place) =>
+      ticked(backsUp).every((thing) => through.includes(thing)) &&
+      !ticked(clear).some((thing) => through.includes(thing))
+        ? [place]
+        : [],
+    );
+  const show = () => {
+    const wanted = ticked(backsUp).length ? atFault().join(" ") : null;
+    for (const answer of answers) answer.hidden = answer.dataset.answer !== wanted;
+  };
+  const either = (boxes, others) =>
+    boxes.forEach((box, thing) =>
+      box.addEventListener("change", () => {
+        if (box.checked) others[thing].checked = false;
+        show();
+      }),
+    );
+  either(backsUp, clear);
+  either(clear, backsUp);
+  form.hidden = false;
+  show();
+}
