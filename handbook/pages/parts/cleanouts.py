@@ -19,6 +19,7 @@ from handbook.pages.parts.phrases import (
     told,
     where,
 )
+from handbook.pages.parts.reach_table import reach_blocks
 from handbook.pages.parts.say import Say
 from handbook.pages.parts.ties import tie_table
 from handbook.pages.words import lower, sentences
@@ -115,6 +116,7 @@ def cleanout_page(house: House, item: Item, cleanout: Cleanout, *, brief: bool =
     blocks = (
         *(() if brief else (caution(house),)),
         Facts(facts(house, item, cleanout)),
+        *reach_blocks(house, cleanout.id),
         *own_blocks(house, item, brief=brief),
     )
     return Page(item.id, item.name, blocks, reach(house, item), tag=item.id)

@@ -1,0 +1,51 @@
+"""What a cable from one cleanout reaches: which way, how far, through what, and which fits."""
+
+from collections.abc import Iterator
+
+from handbook.answers.cable_fit import advice
+from handbook.answers.cable_words import cable_words
+from handbook.answers.reach import Reach, line_holes, reach
+from handbook.house.house import House
+from handbook.measures import Length, say_length
+from handbook.pages.content import Block, Bullets, Line, Tag
+from handbook.pages.parts.phrases import joined, table
+from handbook.pages.words import capital, lower
+
+
+def reach_blocks(house: House, cleanout: str) -> tuple[Block, ...]:
+    """Return the table of what it reaches, and under it what is not sure or not recorded."""
+    answer, units = reach(house, cleanout), house.record.house.units
+    rows = [
+        (
+            (Tag(step.stretch), f" {lower(house.items[step.stretch].name)}"),
+            (step.direction if step.whole else f"{step.direction}, in part",),
+            (cable_words(step.near, step.far, units),),
+            (", ".join(step.through),),
+            (advice([step], units),),
+        )
+        for step in answer.reached
+    ]
+    head = ("Reaches", "Way", "Cable", "Through", "Which cable fits")
+    remarks = tuple(_remarks(house, answer))
+    return (
+        *table("What a cable reaches from here", head, rows, (3.4, 1.9, 1.7, 1.5, 3.2)),
+        *((Bullets(remarks),) if remarks else ()),
+    )
+
+
+def _remarks(house: House, answer: Reach) -> Iterator[Line]:
+    why: dict[tuple[str, str], list[Line]] = {}
+    for each in answer.doubtful:
+        why.setdefault((each.direction, each.why), []).append((Tag(each.stretch),))
+    for (direction, said), stretches in why.items():
+        yield (f"{capital(direction)}, perhaps ", *joined(stretches), f": {said}.")
+    valves = dict.fromkeys(valve for step in answer.reached for valve in step.valves)
+    for valve in valves:
+        yield ("Take the flap of ", Tag(valve), " out before a cable passes it.")
+    if answer.riser.exact:
+        riser = say_length(Length(answer.riser.exact), house.record.house.units)
+        yield (f"Cable counts from the opening, {riser} above the pipe.",)
+    stretches_reached = [step.stretch for step in answer.reached]
+    holes = line_holes(house.drains, stretches_reached)
+    for said in (*answer.assumed, *answer.missing, *holes):
+        yield (said,)

@@ -1,0 +1,90 @@
+"""For the plumber: what backs up together, what that means, and where the cable goes in."""
+
+from handbook.answers.cable_words import cable_words
+from handbook.answers.common_signs import common_signs
+from handbook.answers.reach import Unreached, unreached
+from handbook.answers.stoppage import Stoppage
+from handbook.answers.tries import Try, two_ways
+from handbook.house.house import House
+from handbook.measures import Length, Units, say_length
+from handbook.pages.content import Block, Bullets, Line, Para, Tag
+from handbook.pages.drain_groups import blocked, comes_up, group_words
+from handbook.pages.parts.phrases import joined, table
+from handbook.pages.words import capital
+from handbook.tables import table as published
+
+MOST_TRIES = 3
+
+
+def stoppage_blocks(house: House) -> tuple[Block, ...]:
+    """Return the tables of signs and of what no cleanout reaches; none without recorded drains."""
+    answers = [a for a in common_signs(house) if any(not _own(house, leg) for leg in a.stretches)]
+    rows = [_row(house, answer) for answer in answers]
+    if not rows:
+        return ()
+    head = ("Back up, all others clear", "Can be blocked", "Comes up first at", "Cable")
+    return (
+        *table("Signs and stoppages", head, rows, (3, 3, 2.6, 3.6)),
+        Para(("One alone that is not listed: its own trap and arm.",)),
+        *_missed(house),
+        Bullets(tuple(_rules(house))),
+    )
+
+
+def _own(house: House, leg: str) -> bool:
+    return house.drains.legs[leg].own
+
+
+def _row(house: House, answer: Stoppage) -> tuple[Line, ...]:
+    units = house.record.house.units
+    tries = [_try(each, units) for each in answer.cleanouts if each.fits][:MOST_TRIES]
+    return (
+        (capital(group_words(house, answer.backs_up)),),
+        blocked(house, answer),
+        comes_up(house, answer),
+        joined(tries, "; ") or ("no cleanout surely reaches it",),
+    )
+
+
+def _try(each: Try, units: Units) -> Line:
+    way = "down" if each.direction == "downstream" else "up"
+    sizes = ", ".join(each.through)
+    return (Tag(each.id), f" {way}, {cable_words(each.near, each.far, units)}, {sizes}")
+
+
+def _missed(house: House) -> tuple[Block, ...]:
+    gaps = [_gap(house, gap) for gap in unreached(house)]
+    if not gaps:
+        return (Para(("A cable from a cleanout reaches every stretch.",)),)
+    said = joined(gaps, "; ")
+    return (Para(("No cable from a cleanout surely reaches: ", *said, ".")),)
+
+
+def _gap(house: House, gap: Unreached) -> Line:
+    if gap.whole:
+        return (Tag(gap.stretch),)
+    if gap.part is None:
+        return (Tag(gap.stretch), " (some of it; how much is not recorded)")
+    start, end = (say_length(Length(inches), house.record.house.units) for inches in gap.part)
+    return (Tag(gap.stretch), f" from {start} to {end} down")
+
+
+def _rules(house: House) -> list[Line]:
+    """What a plumber holds to here, and how a two-way cleanout is read."""
+    diagnosis, jetting = published("drain_diagnosis"), published("drain_jetting")
+    opening, reading = diagnosis.values["opening"], diagnosis.values["two_way"]
+    lines: list[Line] = [(f"{capital(opening[rule])}.",) for rule in ("never", "first", "ease")]
+    if two_ways(house.drains, list(house.drains.legs)):
+        both = [(Tag(c.id),) for c in house.drains.cleanouts.values() if c.kind == "two-way"]
+        lines.append(
+            (
+                "Two-way cleanout ",
+                *joined(both),
+                f": {reading['standing']}; {reading['empty']}; {reading['low_water']}.",
+            )
+        )
+    low, high = jetting.values["pressure_psi"]
+    lines.append((f"Jetters: {low:,} to {high:,} psi; first {jetting.values['first']}.",))
+    cables = published("drain_cables").cited
+    lines.append((f"Sources: {diagnosis.cited}; cables: {cables}; jetters: {jetting.cited}.",))
+    return lines
