@@ -13,6 +13,7 @@ from handbook.answers.trap_arms import TrapArm, trap_arms
 from handbook.answers.vent_sizes import VentSize, vent_sizes
 from handbook.answers.waste import Waste
 from handbook.house.house import House
+from handbook.measures import Volume, say_volume
 from handbook.tables import table
 
 
@@ -47,7 +48,9 @@ def _assumed(waste: Waste) -> Iterator[str]:
     if waste.code.edition is None:
         yield "The record names no plumbing code; the tables of the IRC are used."
     if "water closet" in kinds:
-        yield "Water closets are taken to flush 1.6 gal or less."
+        flush = Volume(waste.code.units.values["flush_at_most_gal"])
+        said = say_volume(flush, waste.house.record.house.units)
+        yield f"Water closets are taken to flush {said} or less."
     if "shower" in kinds and waste.code.name == "IRC":
         yield "A shower is taken to have one head."
     if not waste.code.upc and any(s.kind == "stack" for s in waste.stretches.values()):

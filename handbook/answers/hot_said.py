@@ -16,9 +16,9 @@ def wait(answer: HotWater, outlet: Outlet) -> str:
     loop, far, near = answer.loop, outlet.from_heater, outlet.from_loop
     if loop and near and far and near.source != far.source:
         rests = about(far.seconds)
-        return f"{about(near.seconds)} while {loop.pump} runs, {rests} when it does not"
+        return f"{about(near.seconds)} while the hot water pump runs, {rests} when it does not"
     if loop and near and not far:
-        return f"{about(near.seconds)} while {loop.pump} runs"
+        return f"{about(near.seconds)} while the hot water pump runs"
     way = far or near
     return about(way.seconds) if way else f"not known: {needs(outlet)}"
 

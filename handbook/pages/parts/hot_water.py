@@ -1,9 +1,10 @@
 """The water heaters: what they are, how hot, what protects them and where that ends."""
 
 from handbook.answers.isolate import isolate
+from handbook.answers.scald import scald as burns_in
 from handbook.house.house import House
 from handbook.measures import HeatRate, Temperature
-from handbook.pages.content import Block, Facts, Line, Note, Page, Para, Part, SubHead
+from handbook.pages.content import Block, Facts, Line, Note, Page, Part, SubHead
 from handbook.pages.parts.equipment import facts as equipment_facts
 from handbook.pages.parts.ladders import ladder, ladder_table
 from handbook.pages.parts.own import own_blocks
@@ -19,10 +20,12 @@ from handbook.pages.parts.phrases import (
     where,
 )
 from handbook.pages.parts.say import Say
+from handbook.pages.parts.swelling import swelling
+from handbook.pages.parts.waits import waits
+from handbook.pages.situation_tables import burns
 from handbook.record.grammar.common import Ending, each, given
 from handbook.record.grammar.heaters import ExpansionTank, Heater, Relief
 from handbook.record.knowing import Absent
-from handbook.tables import table
 
 
 def hot_water_part(house: House) -> tuple[Part, ...]:
@@ -30,7 +33,12 @@ def hot_water_part(house: House) -> tuple[Part, ...]:
     heaters = each(house.record.heaters)
     if not heaters:
         return ()
-    pages = (*_settings(house, heaters), *(heater_page(house, it, brief=True) for it in heaters))
+    pages = (
+        *_settings(house, heaters),
+        *waits(house),
+        *(heater_page(house, it, brief=True) for it in heaters),
+        *swelling(house),
+    )
     pump = given(house.record.water.recirculation) if house.record.water else None
     if pump:
         pages += (_recirculation(house, pump.id),)
@@ -39,8 +47,8 @@ def hot_water_part(house: House) -> tuple[Part, ...]:
 
 def _settings(house: House, heaters: tuple[Heater, ...]) -> tuple[Page, ...]:
     notes = [Note("warning", scald(house, heater.setting)) for heater in heaters if heater.setting]
-    source = Para((f"Source: {table('scald').cited}.",))
-    return (Page("how_hot", "How hot the water is", (*notes, source)),) if notes else ()
+    page = Page("how_hot", "How hot the water is", (*notes, *burns(house)))
+    return (page,) if notes else ()
 
 
 def heater_page(house: House, heater: Heater, *, brief: bool = False) -> Page:
@@ -66,12 +74,11 @@ def _leaking(house: House, thing: str, brief: bool) -> tuple[Block, ...]:
 def scald(house: House, setting: Temperature) -> tuple[Line, ...]:
     """Return what water at this setting does to skin; never kinder than the table's next row."""
     at = Say.of(house).temperature(setting)
-    rows = [row for row in table("scald").values if row[0] >= setting.fahrenheit]
-    seconds = rows[0][1] if rows else table("scald").values[-1][1]
-    than = "" if rows else "less than "
+    burn = burns_in(setting)
+    than = "less than " if burn.sooner else ""
     return (
         (f"The heater is set to {at}. Water this hot can scald.",),
-        (f"An adult's skin can blister in {than}{_time(seconds)}; a child's sooner.",),
+        (f"An adult's skin can blister in {than}{_time(burn.seconds)}; a child's sooner.",),
         ("Feel the water with your hand before a child or an old person goes in.",),
     )
 

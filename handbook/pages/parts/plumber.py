@@ -18,6 +18,7 @@ from handbook.pages.content import (
 )
 from handbook.pages.parts import runs
 from handbook.pages.parts.cleanouts import all_cleanouts
+from handbook.pages.parts.drain_loads import drain_loads
 from handbook.pages.parts.gas_left import sizing
 from handbook.pages.parts.hot_water import relief_words
 from handbook.pages.parts.phrases import (
@@ -32,7 +33,10 @@ from handbook.pages.parts.phrases import (
     where,
 )
 from handbook.pages.parts.say import Say
+from handbook.pages.parts.sources import sources
+from handbook.pages.parts.stoppages import stoppage_blocks
 from handbook.pages.parts.ties import tie_table
+from handbook.pages.parts.waits import wait_table
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Run, Seen, each, given
 from handbook.record.grammar.drains import Cleanout
@@ -50,6 +54,9 @@ def plumber_part(house: House) -> tuple[Part, ...]:
         *_page("at_a_glance", "At a glance", _at_a_glance(house)),
         *_page("water_pipe", "Water pipe", runs.water_runs(house)),
         *_page("drain_pipe", "Drains", (*runs.drain_runs(house), *runs.vents(house))),
+        *_page("drain_loading", "What the drains carry", drain_loads(house)),
+        *_page("stoppages", "Stoppages", stoppage_blocks(house)),
+        *_page("hot_water_ways", "Hot water: pipe and waits", wait_table(house)),
         *_page("gas_pipe", "Gas pipe", (*runs.gas_runs(house), *sizing(house))),
         *_page("buried_and_hidden", "Buried and hidden: ties", _ties(house)),
         *_page("equipment_list", "Equipment", _models(house)),
@@ -57,7 +64,10 @@ def plumber_part(house: House) -> tuple[Part, ...]:
         *_page("how_known", "How each fact was established", _known(house)),
         *_page("plumber_notes", "Notes for the plumber", _notes(house)),
     )
-    return (Part("plumber_part", "For the service plumber", pages),) if pages else ()
+    if not pages:
+        return ()
+    pages += _page("table_sources", "Where the numbers come from", sources())
+    return (Part("plumber_part", "For the service plumber", pages),)
 
 
 def _page(name: str, title: str, blocks: tuple[Block, ...]) -> tuple[Page, ...]:

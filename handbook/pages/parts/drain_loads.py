@@ -1,0 +1,80 @@
+"""What the drains carry, for the service plumber: stretches, traps and their arms, vents."""
+
+from handbook.answers.drain_loading import DrainLoading, drain_loading
+from handbook.answers.drain_said import arm_verdict, left, load, vent_verdict
+from handbook.house.house import House
+from handbook.house.sizes import size_said
+from handbook.pages.content import Block, Bullets, Go, Line, Para, Tag
+from handbook.pages.parts.phrases import table
+from handbook.pages.parts.say import Say
+from handbook.pages.words import lower
+
+HOLE = "n/r"
+
+
+def drain_loads(house: House) -> tuple[Block, ...]:
+    """Return the tables; nothing where no drains are recorded."""
+    answer = drain_loading(house)
+    found = (*_stretches(house, answer), *_arms(house, answer), *_vents(house, answer))
+    if not found:
+        return ()
+    code = f"By the {answer.code.name}; the local code and the inspector decide. "
+    whence = Para((code, Go("table_sources", "Where the numbers come from"), "."))
+    return (whence, *found, Bullets(tuple((each,) for each in answer.assumed)))
+
+
+def _stretches(house: House, answer: DrainLoading) -> tuple[Block, ...]:
+    say = Say.of(house, HOLE)
+    rows = [
+        (
+            (Tag(it.id), f" {lower(it.name)}"),
+            (it.kind or HOLE,),
+            (say.text(it.size),),
+            ("-" if it.kind == "stack" else say.slope(it.slope),),
+            (load(it),),
+            (str(it.allowed) if it.allowed is not None else "-",),
+            (left(it),),
+        )
+        for it in answer.stretches
+    ]
+    head = ("Drain", "Kind", "Size", "Slope", "Units", "Allowed", "Left")
+    caption = f"Drainage fixture units (n/r: not recorded), {answer.code.name}"
+    return table(caption, head, rows, (3, 1.6, 1, 1.8, 1, 1, 1.6))
+
+
+def _arms(house: House, answer: DrainLoading) -> tuple[Block, ...]:
+    say = Say.of(house, HOLE)
+    rows = [
+        (
+            (house.items[it.fixture].name,),
+            (say.text(it.trap),),
+            (say.text(it.size),),
+            (say.length(it.length),),
+            ("-" if it.most is None else say.length(it.most),),
+            _tag(it.vent),
+            (arm_verdict(it),),
+        )
+        for it in answer.arms
+    ]
+    head = ("Fixture", "Trap", "Arm", "To vent", "At most", "Vent", "Verdict")
+    return table("Traps and trap arms", head, rows, (3, 1.2, 1.2, 1.4, 1.3, 0.9, 2.4))
+
+
+def _vents(house: House, answer: DrainLoading) -> tuple[Block, ...]:
+    say, units = Say.of(house, HOLE), house.record.house.units
+    rows = [
+        (
+            (Tag(it.id), f" {lower(house.items[it.id].name)}"),
+            (say.text(it.size),),
+            (say.length(it.length),),
+            (size_said(it.needs, units) if it.needs else "-",),
+            (vent_verdict(it),),
+        )
+        for it in answer.vents
+    ]
+    head = ("Vent", "Size", "Length", "Needs", "Verdict")
+    return table("Vents against the drains they serve", head, rows, (3, 1.2, 1.4, 1.2, 2.6))
+
+
+def _tag(vent: str | None) -> Line:
+    return (Tag(vent),) if vent else (HOLE,)

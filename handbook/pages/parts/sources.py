@@ -1,0 +1,20 @@
+"""Where the numbers come from: every table of published values, as its own file names it."""
+
+from handbook import tables
+from handbook.pages.content import Block, Para
+from handbook.pages.parts.phrases import table
+
+
+def sources() -> tuple[Block, ...]:
+    """Return a row for each table: what it holds, its source, and whether it was read there."""
+    known = sorted((tables.table(name) for name in tables.names()), key=lambda it: it.title.lower())
+    rows = [((it.title,), (it.source,), ("read" if it.seen else "from memory",)) for it in known]
+    before = Para(
+        (
+            "Every figure that is not this house's own is read from one of these tables. The ones "
+            "from memory are to be looked up before they are relied on; codes differ by edition "
+            "and by place, and the local code and the inspector decide.",
+        )
+    )
+    head = ("What", "Source", "How known")
+    return (before, *table("Tables of published values", head, rows, (4, 6, 1.4)))
