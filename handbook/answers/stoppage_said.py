@@ -62,19 +62,20 @@ def seems_clear(
 
 def unreached(house: House, legs: tuple[str, ...], to_try: tuple[Try, ...]) -> Iterator[str]:
     """Say which stretches no cleanout surely reaches, and at which fixtures a cable goes in."""
-    tree, entries = house.drains, table("cable_entries").values
     reached = {stretch for each in to_try for stretch in each.reaches}
-    missed = [leg for leg in legs if leg not in reached and not tree.legs[leg].own]
-    if not missed:
-        return
-    near = [fixture for fixture in tree.rims if missed[0] in tree.downhill(fixture)[:2]]
-    ways = [
-        f"{house.called(fixture)}, {entries[house.items[fixture].kind]}"
-        for fixture in near
-        if house.items[fixture].kind in entries
-    ]
-    at = f"; a plumber's cable goes in at {' or '.join(ways)}" if ways else ""
-    yield f"No cleanout surely reaches {', '.join(missed)}{at}."
+    missed = [leg for leg in legs if leg not in reached and not house.drains.legs[leg].own]
+    if missed:
+        ways = [f"{house.called(at)}, {how}" for at, how in entries(house, missed[0])]
+        instead = f"; a plumber's cable goes in at {' or '.join(ways)}" if ways else ""
+        yield f"No cleanout surely reaches {', '.join(missed)}{instead}."
+
+
+def entries(house: House, leg: str) -> tuple[tuple[str, str], ...]:
+    """Return the fixtures at which a cable gets straight into this stretch, and how."""
+    how = table("cable_entries").values
+    near = [fixture for fixture in house.drains.rims if house.drains.legs[fixture].to == leg]
+    kinds = {fixture: house.items[fixture].kind for fixture in near}
+    return tuple((fixture, how[kind]) for fixture, kind in kinds.items() if kind in how)
 
 
 def no_single(house: House, apart: dict[str, tuple[str, ...]]) -> Iterator[str]:

@@ -12,7 +12,7 @@ from handbook.answers.whom import Contact, contact
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.measures import Temperature, say_temperature
-from handbook.pages import by_room, valves
+from handbook.pages import by_room, valves, which_drains
 from handbook.pages.calls import call
 from handbook.pages.content import Go, Line, Tag, Value
 from handbook.pages.heater_values import heaters
@@ -48,6 +48,7 @@ def guide_values(house: House) -> dict[str, Value]:
         "low_tap": _named_place(house, tap(house, lowest=True)),
         "high_tap": _named_place(house, tap(house, lowest=False)),
         "lowest_drains": _row(lowest_drains(house)),
+        "which_drains": which_drains.link(house),
         "machines": _row([item for item in house.items.values() if item.kind in MACHINES]),
         "burners": _row([house.items[name] for name in burners(house)]),
         "gas_meter": _gas_meter(house),

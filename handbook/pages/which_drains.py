@@ -5,7 +5,7 @@ beforehand, so that it needs no network. Paper and a phone without script have t
 """
 
 from handbook.answers.cable_words import cable_words
-from handbook.answers.common_signs import Place, common_signs, every_answer
+from handbook.answers.common_signs import Place, common_signs, every_answer, places
 from handbook.answers.stoppage import Stoppage
 from handbook.answers.whom import contact
 from handbook.house.house import House
@@ -27,6 +27,8 @@ from handbook.pages.drain_groups import blocked, comes_up, group_words, names
 from handbook.pages.parts.phrases import joined
 from handbook.pages.words import situation
 
+PAGE = situation("which-drains")
+TITLE = "Which drains back up?"
 MOST_LINES = 26
 """As much as one red sheet holds, a row's own space counted as half a line."""
 CHARACTERS = (27, 10, 25, 8)
@@ -48,11 +50,17 @@ FIRST: Line = (
 )
 
 
+def link(house: House) -> Line:
+    """Return the link to the page; nothing where no two recorded drains run together."""
+    together = any(len(place) > 1 for place in places(house.drains))
+    return (Go(PAGE, TITLE),) if together else ()
+
+
 def which_drains(house: House) -> tuple[Page, ...]:
     """Return the page; none where no two recorded drains run together."""
-    groups = [answer for answer in common_signs(house) if len(answer.backs_up) > 1]
-    if not groups:
+    if not link(house):
         return ()
+    groups = [answer for answer in common_signs(house) if len(answer.backs_up) > 1]
     rows = _that_fit({answer.backs_up: _row(house, answer) for answer in groups})
     head = ("These back up, the rest runs well", "Blocked", "Comes up first at", "Show")
     blocks: tuple[Block, ...] = (
@@ -63,7 +71,7 @@ def which_drains(house: House) -> tuple[Page, ...]:
         Para(("Only one, and the rest runs well: its own drain is blocked. Try a plunger.",)),
     )
     summary: Line = ("Which drains run together, and what that tells.",)
-    return (Page(situation("which-drains"), "Which drains back up?", blocks, summary, red=True),)
+    return (Page(PAGE, TITLE, blocks, summary, red=True),)
 
 
 def _that_fit(rows: dict[Place, tuple[Line, ...]]) -> tuple[tuple[Line, ...], ...]:

@@ -10,6 +10,7 @@ from handbook.measures import Length, say_length
 from handbook.pages.content import Block, Bullets, Line, Tag
 from handbook.pages.parts.phrases import joined, table
 from handbook.pages.words import capital, lower
+from handbook.tables import table as published
 
 
 def reach_blocks(house: House, cleanout: str) -> tuple[Block, ...]:
@@ -42,6 +43,10 @@ def _remarks(house: House, answer: Reach) -> Iterator[Line]:
     valves = dict.fromkeys(valve for step in answer.reached for valve in step.valves)
     for valve in valves:
         yield ("Take the flap of ", Tag(valve), " out before a cable passes it.")
+    if house.drains.cleanouts[answer.cleanout].kind == "two-way":
+        reading = published("drain_diagnosis").values["two_way"]
+        for sign in ("standing", "empty", "low_water"):
+            yield (f"For the plumber: {reading[sign]}.",)
     if answer.riser.exact:
         riser = say_length(Length(answer.riser.exact), house.record.house.units)
         yield (f"Cable counts from the opening, {riser} above the pipe.",)

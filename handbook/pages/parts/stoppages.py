@@ -4,13 +4,14 @@ from handbook.answers.cable_words import cable_words
 from handbook.answers.common_signs import common_signs
 from handbook.answers.reach import Unreached, unreached
 from handbook.answers.stoppage import Stoppage
-from handbook.answers.tries import Try, two_ways
+from handbook.answers.stoppage_said import entries
+from handbook.answers.tries import Try
 from handbook.house.house import House
 from handbook.measures import Length, Units, say_length
 from handbook.pages.content import Block, Bullets, Line, Para, Tag
 from handbook.pages.drain_groups import blocked, comes_up, group_words
 from handbook.pages.parts.phrases import joined, table
-from handbook.pages.words import capital
+from handbook.pages.words import capital, lower
 from handbook.tables import table as published
 
 MOST_TRIES = 3
@@ -42,8 +43,15 @@ def _row(house: House, answer: Stoppage) -> tuple[Line, ...]:
         (capital(group_words(house, answer.backs_up)),),
         blocked(house, answer),
         comes_up(house, answer),
-        joined(tries, "; ") or ("no cleanout surely reaches it",),
+        joined(tries, "; ") or (_instead(house, answer),),
     )
+
+
+def _instead(house: House, answer: Stoppage) -> str:
+    """Where a cable goes in when no cleanout reaches what is blocked."""
+    stretches = [leg for leg in answer.stretches if not _own(house, leg)]
+    ways = [f"{lower(house.items[at].name)}, {how}" for at, how in entries(house, stretches[0])]
+    return "no cleanout surely reaches it" + (f"; in at {' or '.join(ways)}" if ways else "")
 
 
 def _try(each: Try, units: Units) -> Line:
@@ -74,15 +82,10 @@ def _rules(house: House) -> list[Line]:
     diagnosis, jetting = published("drain_diagnosis"), published("drain_jetting")
     opening, reading = diagnosis.values["opening"], diagnosis.values["two_way"]
     lines: list[Line] = [(f"{capital(opening[rule])}.",) for rule in ("never", "first", "ease")]
-    if two_ways(house.drains, list(house.drains.legs)):
-        both = [(Tag(c.id),) for c in house.drains.cleanouts.values() if c.kind == "two-way"]
-        lines.append(
-            (
-                "Two-way cleanout ",
-                *joined(both),
-                f": {reading['standing']}; {reading['empty']}; {reading['low_water']}.",
-            )
-        )
+    both = [(Tag(c.id),) for c in house.drains.cleanouts.values() if c.kind == "two-way"]
+    if both:
+        said = f": {reading['standing']}; {reading['empty']}; {reading['low_water']}."
+        lines.append(("Two-way cleanout ", *joined(both), said))
     low, high = jetting.values["pressure_psi"]
     lines.append((f"Jetters: {low:,} to {high:,} psi; first {jetting.values['first']}.",))
     cables = published("drain_cables").cited
