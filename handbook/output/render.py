@@ -16,6 +16,8 @@ from markupsafe import Markup, escape
 
 from handbook import assets
 from handbook.output import guides
+from handbook.output.drawing.draw import draw
+from handbook.output.drawing.sheet import SHEETS
 from handbook.output.photos import Photos, Small
 from handbook.output.templating import environment, filled
 from handbook.output.typography import glue
@@ -27,6 +29,7 @@ from handbook.pages.content import (
     Guide,
     HouseNote,
     Line,
+    Map,
     Photo,
     Span,
     Strong,
@@ -114,6 +117,10 @@ class Renderer:
         small = self.photos.get(photo.file)
         return {"src": self.links.photo(small), "width": small.width, "height": small.height}
 
+    def _mapped(self, plan: Map) -> Markup:
+        svg = draw(plan.plan, SHEETS[self.medium, plan.size])
+        return _titled(svg, f"Map. {glue(plan.title)}")
+
     @cached_property
     def _environment(self) -> Environment:
         templates = environment(assets.templates(), _glued)
@@ -121,6 +128,7 @@ class Renderer:
             "text": self.inline,
             "blocks": self.blocks,
             "picture": self._picture,
+            "mapped": self._mapped,
             "page_address": self.links.page,
             "widths": _widths,
             "level": self.level,

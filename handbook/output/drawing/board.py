@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from handbook.output.drawing.raster import Raster, ribbon
 from handbook.output.drawing.sheet import Frame, Sheet
@@ -25,7 +26,7 @@ class Board:
 
     def __post_init__(self) -> None:
         wide, high = self.sheet.wide, self.frame.height
-        self.taken = Taken(Raster(wide, high), Raster(wide, high))
+        self.taken = Taken(Raster(wide, high), Raster(wide, high), Raster(wide, high))
 
     def draw(self, piece: str) -> None:
         """Add a piece over those already drawn."""
@@ -35,9 +36,14 @@ class Board:
         """Let no label cover a convex shape."""
         self.taken.hard.take(corners)
 
+    def keep_off_wall(self, corners: Sequence[Point]) -> None:
+        """Let no label cover a wall, nor have one between it and what it names."""
+        self.taken.hard.take(corners)
+        self.taken.walls.take(corners)
+
     def keep_off_line(self, points: Sequence[Point], thick: float) -> None:
         """Let no label cover a line."""
-        for a, b in zip(points, points[1:], strict=False):
+        for a, b in pairwise(points):
             self.taken.hard.take(ribbon(a, b, thick + CLEAR))
 
     def keep_off_mark(self, at: Point, reach: float) -> None:

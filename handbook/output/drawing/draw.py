@@ -7,13 +7,15 @@ that in the end each one does: a label is never dropped and never covers anythin
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from handbook.output.drawing import fabric, labels, lines, svg
 from handbook.output.drawing.board import Board
 from handbook.output.drawing.furniture import NORTH, north_arrow, scale_bar
 from handbook.output.drawing.legend import legend
-from handbook.output.drawing.place import Candidate
+from handbook.output.drawing.place import Candidate, place
+from handbook.output.drawing.raster import Raster
 from handbook.output.drawing.sheet import Sheet, Standing, fit
 from handbook.output.drawing.standing import standing
 from handbook.output.drawing.symbols import symbol
@@ -21,11 +23,23 @@ from handbook.output.fonts import FAMILY
 from handbook.pages.plan.shapes import Plan
 from handbook.tables import table
 
-MARGINS = (0.0, 12.0, 30.0, 60.0, 110.0, 180.0, 280.0, 420.0, 600.0, 900.0)
-"""How much more margin is tried, in units."""
 
-STRICT = 3
-"""So many tries keep leader lines off symbols; after that they may run under them."""
+@dataclass(frozen=True)
+class Try:
+    """One way to lay a map out: how much more margin, and what leader lines may do if there is no
+    other place: run on under symbols, cross one another."""
+
+    more: float
+    under_symbols: bool = False
+    crossing: bool = False
+
+
+TRIES = (
+    Try(0.0),
+    Try(14.0),
+    Try(14.0, under_symbols=True),
+    *(Try(more, under_symbols=True, crossing=True) for more in (14.0, 40.0, 90.0, 160.0, 260.0)),
+)
 
 
 @lru_cache(maxsize=512)
@@ -34,14 +48,17 @@ def draw(plan: Plan, sheet: Sheet) -> str:
 
     Raises ValueError for a plan without a single point.
     """
-    for attempt, more in enumerate(MARGINS):
-        board = Board(sheet, fit(plan, sheet, more))
+    for way in TRIES:
+        board = Board(sheet, fit(plan, sheet, way.more))
         stands = standing(plan.marks, board.frame, sheet.mark)
         fabric.draw(plan, board)
         lines.draw(plan, board, [(stand.at, stand.reach) for stand in stands])
         for stand in stands:
             board.keep_off_mark(stand.at, stand.reach)
-        placed = labels.labels(plan, board, stands, under_symbols=attempt >= STRICT)
+        taken = board.taken
+        if way.under_symbols:
+            taken = replace(taken, solid=Raster(sheet.wide, board.frame.height))
+        placed = place(list(labels.wanted(plan, board, stands, taken)), crossing=way.crossing)
         if placed is not None:
             return _finished(plan, board, stands, placed)
     raise ValueError(f"{len(plan.marks)} labels find no place on a sheet of any height")

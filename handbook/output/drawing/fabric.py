@@ -9,7 +9,6 @@ from handbook.output.drawing import svg
 from handbook.output.drawing.board import Board
 from handbook.output.drawing.sheet import gap
 from handbook.pages.plan.shapes import Door, Flight, Plan, Point
-from handbook.tables import table
 
 FINE = 0.5
 ARC = 6
@@ -17,12 +16,10 @@ ARC = 6
 
 
 def draw(plan: Plan, board: Board) -> None:
-    """Draw the lot's line, walls, doors and stairs."""
-    if plan.lot:
-        _lot(plan, board)
+    """Draw walls, doors and stairs."""
     walls = [board.frame.line(wall) for wall in plan.walls]
     for wall in walls:
-        board.keep_off(wall)
+        board.keep_off_wall(wall)
     if walls:
         data = "".join(svg.path(wall, closed=True) for wall in walls)
         board.draw(svg.fill(data, "m-wall", svg.WALL))
@@ -31,14 +28,6 @@ def draw(plan: Plan, board: Board) -> None:
             _swing(door, board)
     for flight in plan.flights:
         _flight(flight, board)
-
-
-def _lot(plan: Plan, board: Board) -> None:
-    kind = table("map_lines").values["lot line"]
-    corners = board.frame.line(plan.lot)
-    board.keep_off_line([*corners, corners[0]], kind["width"])
-    data = svg.path(corners, closed=True)
-    board.draw(svg.stroke(data, "m-lot", kind["width"], dash=kind["dash"]))
 
 
 def _swing(door: Door, board: Board) -> None:

@@ -53,7 +53,7 @@ def north_arrow(north: float, sheet: Sheet, right: float, middle: float) -> str:
     ux, uy = sin(turn), -cos(turn)
     x, y = right - NORTH - sheet.word, middle
     tip, foot = (x + ux * NORTH * 0.55, y + uy * NORTH * 0.55), (x - ux * NORTH, y - uy * NORTH)
-    wide = width("N", sheet.word, bold=True)
+    wide = width("N", sheet.word, "Bold")
     far = NORTH * 0.55 + sheet.word * 0.8
     letter = (x + ux * far - wide / 2, y + uy * far + sheet.word * 0.33)
     return svg.group(
@@ -61,7 +61,7 @@ def north_arrow(north: float, sheet: Sheet, right: float, middle: float) -> str:
         (
             svg.stroke(svg.path((foot, tip)), "m-shaft", 1.1),
             svg.fill(svg.arrow(tip, (ux, uy), 9), "m-head"),
-            svg.text("N", *letter, sheet.word, bold=True),
+            svg.text("N", *letter, sheet.word, "Bold"),
         ),
     )
 

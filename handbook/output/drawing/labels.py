@@ -6,46 +6,36 @@ from collections.abc import Iterator, Sequence
 
 from handbook.output.drawing import svg
 from handbook.output.drawing.board import Board
-from handbook.output.drawing.place import Candidate, place
+from handbook.output.drawing.metrics import width
+from handbook.output.drawing.place import Candidate
 from handbook.output.drawing.raster import Raster
 from handbook.output.drawing.sheet import Standing
 from handbook.output.drawing.spots import Along, Beside, Spots, Taken, Within
-from handbook.output.drawing.words import GAP, baseline, plain, row_height, tagged
+from handbook.output.drawing.words import BALL, LEADING, baseline, plain, row_height, tagged
 from handbook.pages.plan.shapes import Plan
 from handbook.tables import table
 
 
-def labels(
-    plan: Plan, board: Board, stands: Sequence[Standing], *, under_symbols: bool
-) -> list[Candidate] | None:
-    """Return a place for each label of a map, or None where the sheet has not enough room.
-
-    `under_symbols` lets leader lines run on under symbols that stand in their way.
-    """
-    taken = board.taken
-    if under_symbols:
-        taken = Taken(taken.hard, Raster(board.sheet.wide, board.frame.height))
-    wanted = list(_wanted(plan, board, stands, taken))
-    return place(wanted)
-
-
-def _wanted(
-    plan: Plan, board: Board, stands: Sequence[Standing], taken: Taken
-) -> Iterator[Spots]:
+def wanted(plan: Plan, board: Board, stands: Sequence[Standing], taken: Taken) -> Iterator[Spots]:
+    """Yield every label of a map with the places that it may take."""
     frame, sheet = board.frame, board.sheet
     lines = table("map_lines").values
     for stand in stands:
         if stand.entries:
             forms = tagged(stand.entries, sheet)
-            yield Beside(forms, stand.mark.rank, taken, at=stand.at, reach=stand.reach)
+            others = [(other.at, other.reach) for other in stands if other is not stand]
+            yield Beside(
+                forms, stand.mark.rank, taken, at=stand.at, reach=stand.reach, others=others
+            )
     for tie in plan.ties:
         thick = lines["tie"]["width"]
         points = frame.line((tie.corner, tie.to))
         yield Along(plain(tie.words, sheet), 2, taken, points=points, thick=thick)
     for pipe in plan.pipes:
         if pipe.label:
+            words = pipe.label.split(" ", 1)[0] if sheet.terse else pipe.label
             thick, points = lines[pipe.kind]["width"], frame.line(pipe.points)
-            yield Along(plain(pipe.label, sheet), 1, taken, points=points, thick=thick)
+            yield Along(plain(words, sheet), 1, taken, points=points, thick=thick)
     for flight in plan.flights:
         yield Beside(plain(flight.word, sheet), 1, taken, at=frame.at(flight.foot), reach=0.5)
     for room in plan.rooms:
@@ -53,7 +43,7 @@ def _wanted(
         inner = Raster(sheet.wide, frame.height)
         inner.take_inside(outline)
         free = inner.without(taken.hard)
-        yield Within(plain(room.name, sheet), 0, taken, free=free, outline=outline)
+        yield Within(plain(room.name, sheet, "Italic"), 0, taken, free=free, outline=outline)
 
 
 def numbered(placed: Sequence[Candidate]) -> dict[Candidate, int]:
@@ -82,18 +72,14 @@ def _label(candidate: Candidate, board: Board) -> str:
     for row in candidate.form.rows:
         base = top + baseline(row)
         texts += [
-            svg.text(run.text, candidate.left + run.left, base, run.size, bold=run.bold)
-            for run in row
+            svg.text(run.text, candidate.left + run.left, base, run.size, run.face) for run in row
         ]
-        top += row_height(row) + GAP * board.sheet.word
+        top += row_height(row) + LEADING * board.sheet.word
     return svg.group("m-label", texts)
 
 
 def ball(number: int, left: float, top: float, size: float) -> str:
     """Return a number in a ring, as it stands on the map and in the list."""
-    from handbook.output.drawing.metrics import width
-    from handbook.output.drawing.words import BALL
-
     half = size * BALL / 2
     x, y = left + half, top + half
     text = str(number)

@@ -10,6 +10,7 @@ from handbook.output.drawing.labels import ball, numbered
 from handbook.output.drawing.metrics import width
 from handbook.output.drawing.place import Candidate
 from handbook.output.drawing.sheet import Sheet, Standing
+from handbook.output.drawing.standing import by_number
 from handbook.output.drawing.symbols import symbol
 from handbook.output.drawing.words import BALL
 from handbook.output.typography import glue
@@ -25,10 +26,12 @@ RINGED = "what this map is about"
 
 @dataclass(frozen=True)
 class Entry:
-    """A line of the legend: its sample, drawn with its middle at (0, 0), and its words."""
+    """A line of the legend: its sample, drawn with its middle at (0, 0) in `room` units, and its
+    words."""
 
     sample: str
     words: str
+    room: float = SAMPLE
 
 
 def legend(
@@ -37,10 +40,7 @@ def legend(
     """Return the legend's SVG and the height down to which it reaches."""
     entries = (*_symbols(stands, sheet), *_lines(plan), *_remarks(stands, sheet))
     body, bottom = _set(entries, sheet, top)
-    keys = [
-        Entry(ball(number, -sheet.word * BALL / 2, -sheet.word * BALL / 2, sheet.word), it.form.says)
-        for it, number in numbered(placed).items()
-    ]
+    keys = [*_tags(placed, sheet), *_numbers(placed, sheet)]
     listed, bottom = _set(keys, sheet, bottom + (2.0 if keys else 0.0))
     return svg.group("m-legend", body) + (svg.group("m-keys", listed) if keys else ""), bottom
 
@@ -54,9 +54,26 @@ def _symbols(stands: Sequence[Standing], sheet: Sheet) -> Iterator[Entry]:
             yield Entry(symbol(looks["shape"], sheet.mark), short + looks["words"])
 
 
+def _tags(placed: Sequence[Candidate], sheet: Sheet) -> Iterator[Entry]:
+    """Yield the words of tags that stand on the map by themselves."""
+    alone = {it.form.lead: it.form.says for it in placed if it.form.lead}
+    for tag in sorted(alone, key=by_number):
+        wide = width(tag, sheet.tag, "Bold")
+        yield Entry(
+            svg.text(tag, -wide / 2, sheet.tag * 0.34, sheet.tag, "Bold"),
+            alone[tag],
+            max(wide + 6, SAMPLE),
+        )
+
+
+def _numbers(placed: Sequence[Candidate], sheet: Sheet) -> Iterator[Entry]:
+    half = sheet.word * BALL / 2
+    for candidate, number in numbered(placed).items():
+        yield Entry(ball(number, -half, -half, sheet.word), candidate.form.says)
+
+
 def _lines(plan: Plan) -> Iterator[Entry]:
     found = {pipe.kind for pipe in plan.pipes}
-    found |= {"lot line"} if plan.lot else set()
     found |= {"tie"} if plan.ties else set()
     found |= {"way"} if plan.way else set()
     for kind, looks in table("map_lines").values.items():
@@ -83,17 +100,17 @@ def _set(entries: Sequence[Entry], sheet: Sheet, top: float) -> tuple[list[str],
     pieces: list[str] = []
     left, row = 0.0, top
     for entry in entries:
-        lines = _broken(glue(entry.words), limit - SAMPLE, sheet)
-        wide = SAMPLE + max(width(line, sheet.word) for line in lines) + 12
+        lines = _broken(glue(entry.words), limit - entry.room, sheet)
+        wide = entry.room + max(width(line, sheet.word) for line in lines) + 12
         if left and left + wide > limit + 12:
             left, row = 0.0, row + pitch
         x, middle = sheet.margin + left, row + pitch / 2
         base = middle + sheet.word * 0.34
         texts = [
-            svg.text(line, x + SAMPLE, base + i * sheet.word * 1.2, sheet.word)
+            svg.text(line, x + entry.room, base + i * sheet.word * 1.2, sheet.word)
             for i, line in enumerate(lines)
         ]
-        inner = (svg.group("m-symbol", (entry.sample,), (x + SAMPLE / 2 - 1, middle)), *texts)
+        inner = (svg.group("m-symbol", (entry.sample,), (x + entry.room / 2 - 1, middle)), *texts)
         pieces.append(svg.group("m-entry", inner))
         left += wide
         row += (len(lines) - 1) * sheet.word * 1.2

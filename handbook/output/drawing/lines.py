@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from handbook.output.drawing import svg
 from handbook.output.drawing.board import Board
@@ -34,7 +35,7 @@ def _pipe(pipe: Pipe, board: Board) -> None:
     board.keep_off_line(points, kind["width"])
     drawn = [svg.stroke(svg.path(points), "m-pipe", kind["width"], dash=kind["dash"])]
     if pipe.flows:
-        a, b = max(zip(points, points[1:], strict=False), key=lambda leg: gap(*leg))
+        a, b = max(pairwise(points), key=lambda leg: gap(*leg))
         drawn += _flow(a, b, board)
     board.draw(svg.group("m-line", drawn))
 
@@ -88,7 +89,7 @@ def _stopped(points: list[Point], ends: Sequence[tuple[Point, float]]) -> list[P
 def _heads(points: Sequence[Point]) -> list[tuple[Point, Point]]:
     """Return where arrowheads sit, tip and direction: at the end, and on long legs on the way."""
     found = []
-    for a, b in zip(points, points[1:], strict=False):
+    for a, b in pairwise(points):
         long = gap(a, b)
         if not long:
             continue

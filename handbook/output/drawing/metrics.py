@@ -7,8 +7,11 @@ more than it ever adds to a line.
 from __future__ import annotations
 
 from functools import cache
+from typing import Literal
 
 from handbook.output import fonts
+
+Face = Literal["Regular", "Bold", "Italic"]
 
 SPARE = 1.02
 ASCENT, ACCENT, DESCENT = 0.76, 0.95, 0.21
@@ -16,9 +19,9 @@ ASCENT, ACCENT, DESCENT = 0.76, 0.95, 0.21
 shares of the type size (glyf bounds of the family: i and j 0.758, Ů 0.941, g -0.207)."""
 
 
-def width(text: str, size: float, *, bold: bool = False) -> float:
-    """Return how wide a line of text is, in the unit of `size`."""
-    advances, per_em = _advances("Bold" if bold else "Regular")
+def width(text: str, size: float, face: Face = "Regular", *, bold: bool = False) -> float:
+    """Return how wide a line of text is, in the unit of `size`; `bold` is short for that face."""
+    advances, per_em = _advances("Bold" if bold else face)
     missing = advances["?"]
     return sum(advances.get(char, missing) for char in text) * size * SPARE / per_em
 
@@ -29,7 +32,7 @@ def ascent(text: str, size: float) -> float:
 
 
 @cache
-def _advances(face: str) -> tuple[dict[str, int], int]:
+def _advances(face: Face) -> tuple[dict[str, int], int]:
     from fontTools.ttLib import TTFont
 
     file = next(it.file for it in fonts.FACES if it.file.endswith(f"-{face}.ttf"))

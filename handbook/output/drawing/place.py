@@ -57,9 +57,12 @@ class Wanted(Protocol):
         """The places of one stage that are clear of everything but other labels."""
 
 
-def place(wanted: Sequence[Wanted]) -> list[Candidate] | None:
-    """Return a place for each label, or None where one of them finds none."""
-    table = _Table(wanted)
+def place(wanted: Sequence[Wanted], *, crossing: bool = False) -> list[Candidate] | None:
+    """Return a place for each label, or None where one of them finds none.
+
+    With `crossing`, leader lines may cross one another; none ever runs through a label.
+    """
+    table = _Table(wanted, crossing)
     order = sorted(
         range(len(wanted)), key=lambda i: (-wanted[i].rank, len(wanted[i].candidates(0)), i)
     )
@@ -75,8 +78,8 @@ def place(wanted: Sequence[Wanted]) -> list[Candidate] | None:
 class _Table:
     """What has been chosen so far."""
 
-    def __init__(self, wanted: Sequence[Wanted]) -> None:
-        self.wanted = wanted
+    def __init__(self, wanted: Sequence[Wanted], crossing: bool) -> None:
+        self.wanted, self.crossing = wanted, crossing
         self.chosen: dict[int, Candidate] = {}
 
     def settle(self, i: int) -> bool:
@@ -139,23 +142,25 @@ class _Table:
         """Return which other labels a candidate would cover; no more than one too many."""
         held = []
         for j, other in self.chosen.items():
-            if j != i and _clash(candidate, other):
+            if j != i and _clash(candidate, other, self.crossing):
                 held.append(j)
                 if len(held) > most:
                     break
         return held
 
 
-def _clash(a: Candidate, b: Candidate) -> bool:
+def _clash(a: Candidate, b: Candidate, may_cross: bool) -> bool:
     if not _meet(a.reach, b.reach):
         return False
     if _meet((a.left, a.top, a.right, a.bottom), (b.left, b.top, b.right, b.bottom)):
         return True
-    return (
-        (b.leader is not None and _through(b.leader, a))
-        or (a.leader is not None and _through(a.leader, b))
-        or (a.leader is not None and b.leader is not None and crossing(*a.leader, *b.leader))
-    )
+    if b.leader and _through(b.leader, a):
+        return True
+    if not a.leader:
+        return False
+    if _through(a.leader, b):
+        return True
+    return b.leader is not None and not may_cross and _cross(*a.leader, *b.leader)
 
 
 def _meet(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
@@ -184,7 +189,7 @@ def _through(leader: tuple[Point, Point], label: Candidate) -> bool:
     return start <= end
 
 
-def crossing(a: Point, b: Point, c: Point, d: Point) -> bool:
+def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
     """Whether two straight lines a-b and c-d meet."""
     return _turn(a, b, c) * _turn(a, b, d) <= 0 and _turn(c, d, a) * _turn(c, d, b) <= 0
 

@@ -7,10 +7,10 @@ only touches counts as taken, so that what is found free is free.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 from math import ceil, floor, hypot
 
 from handbook.pages.plan.shapes import Point
-
 
 LOOK = 1.5
 """Units between the points at which a thin line is looked at."""
@@ -31,7 +31,7 @@ class Raster:
 
     def take_line(self, points: Sequence[Point], thick: float) -> None:
         """Take every cell that a line of some thickness touches."""
-        for a, b in zip(points, points[1:], strict=False):
+        for a, b in pairwise(points):
             self.take(ribbon(a, b, thick))
 
     def free(self, left: float, top: float, right: float, bottom: float) -> bool:

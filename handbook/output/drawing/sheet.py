@@ -18,7 +18,8 @@ class Sheet:
     """A size of map: how wide, how high the plan may become, the sizes of type and symbols.
 
     `tag` is the size of tags, `word` that of all other words, `mark` the side of a symbol.
-    `margin` is left free round the plan for labels.
+    `margin` is left free round the plan for labels. A `terse` sheet names pipes without their
+    sizes.
     """
 
     wide: float
@@ -28,16 +29,25 @@ class Sheet:
     mark: float
     margin: float
     unit: str
+    terse: bool = False
 
 
 PAPER = Sheet(496.8, 460.0, 8.5, 7.5, 10.0, 22.0, "pt")
 """6.9 in of a letter page, the width of its tables with their tags in the margin."""
 
-PAPER_SMALL = Sheet(403.2, 190.0, 8.5, 7.5, 10.0, 22.0, "pt")
-"""5.6 in, the width of the page's text; half a page high."""
+PAPER_HALF = Sheet(496.8, 250.0, 8.5, 7.5, 10.0, 22.0, "pt")
+"""Half a page high."""
 
-PHONE = Sheet(324.0, 470.0, 12.0, 11.0, 13.0, 20.0, "px")
+PHONE = Sheet(324.0, 470.0, 11.0, 10.0, 11.5, 18.0, "px", terse=True)
 """A screen 360 px wide, less the page's margins of 18 px."""
+
+SHEETS = {
+    ("print", "full"): PAPER,
+    ("print", "half"): PAPER_HALF,
+    ("web", "full"): PHONE,
+    ("web", "half"): PHONE,
+}
+"""The sheet of each medium and size of map."""
 
 LARGEST = 3.0
 """Units of the sheet an inch of the plan may take at most (1/2 in to the foot on paper)."""
@@ -74,7 +84,7 @@ def fit(plan: Plan, sheet: Sheet, more: float = 0.0) -> Frame:
     and below it, and a fifth of that beside it."""
     xs, ys = zip(*_points(plan), strict=True)
     wide, high = max(max(xs) - min(xs), 12.0), max(max(ys) - min(ys), 12.0)
-    beside = sheet.margin + more / 5
+    beside = sheet.margin + min(more, 60.0) / 5
     scale = min((sheet.wide - 2 * beside) / wide, sheet.high / high, LARGEST)
     x, y = (sheet.wide - wide * scale) / 2, sheet.margin + more
     return Frame(scale, min(xs), max(ys), round(x, 2), y, round(high * scale + 2 * y, 2))
@@ -82,7 +92,7 @@ def fit(plan: Plan, sheet: Sheet, more: float = 0.0) -> Frame:
 
 def _points(plan: Plan) -> Iterator[Point]:
     """Every point that must be on the sheet."""
-    for outline in (*(room.outline for room in plan.rooms), *plan.walls, plan.lot, plan.way):
+    for outline in (*(room.outline for room in plan.rooms), *plan.walls, plan.way):
         yield from outline
     yield from (mark.at for mark in plan.marks)
     yield from (point for pipe in plan.pipes for point in pipe.points)

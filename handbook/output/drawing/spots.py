@@ -6,7 +6,8 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from math import cos, hypot, pi, sin
 
 from handbook.output.drawing.place import Candidate
@@ -33,6 +34,15 @@ SIDES = (
 LEADER = 3.0
 """What it costs to need a leader line at all."""
 
+WALL = 1.4
+"""What it costs to have a wall between a symbol and the label beside it."""
+
+CLOSE, OTHERS = 4.0, 1.1
+"""A label nearer than so many units to another's symbol costs so much more."""
+
+ELSEWHERE = 9.0
+"""What it costs to set a room's name, or its number, outside it."""
+
 PER_UNIT = 0.12
 """What each unit of a leader line costs, and each that lies over a wall or a line again."""
 
@@ -53,10 +63,12 @@ OWN = 2.0
 
 @dataclass(frozen=True)
 class Taken:
-    """What labels must keep off: `hard`. `solid` is what leader lines must not pass either."""
+    """What labels must keep off: `hard`. `solid` is what leader lines must not pass either, and
+    `walls` what should not come between a label and what it names."""
 
     hard: Raster
     solid: Raster
+    walls: Raster
 
 
 @dataclass
@@ -97,9 +109,7 @@ class Spots(ABC):
                 end = (start[0] + dx * length, start[1] + dy * length)
                 yield from self._ended(start, end, (dx, dy), length)
 
-    def _ended(
-        self, start: Point, end: Point, way: Point, length: float
-    ) -> Iterator[Candidate]:
+    def _ended(self, start: Point, end: Point, way: Point, length: float) -> Iterator[Candidate]:
         """The forms that stand clear at the end of one leader line."""
         fits = []
         for form in self.forms:
@@ -122,6 +132,8 @@ class Beside(Spots):
 
     at: Point = (0.0, 0.0)
     reach: float = 0.0
+    others: Sequence[tuple[Point, float]] = ()
+    """Where other symbols stand, and their half sides: a label should not seem to be theirs."""
 
     def close(self) -> Iterator[Candidate]:
         """Places that touch the symbol."""
@@ -132,11 +144,25 @@ class Beside(Spots):
                     top = self._edge(1, down, form.height, slide * (not down))
                     if self.clear(form, left, top):
                         dear = cost + form.dear + (0.4 if slide else 0.0)
+                        dear += self._behind_wall(form, left, top)
+                        dear += OTHERS * self._beside_others(form, left, top)
                         yield Candidate(dear, form, round(left, 2), round(top, 2))
 
     def led(self, lengths: Iterable[float]) -> Iterator[Candidate]:
         """Places round the symbol."""
         yield from self.around(self.at, self.reach, lengths)
+
+    def _behind_wall(self, form: Form, left: float, top: float) -> float:
+        middle = (left + form.width / 2, top + form.height / 2)
+        return WALL if self.taken.walls.crossed(self.at, middle) else 0.0
+
+    def _beside_others(self, form: Form, left: float, top: float) -> int:
+        """Return how many other symbols are about as near to a label as its own."""
+        return sum(
+            left - reach - CLOSE < x < left + form.width + reach + CLOSE
+            and top - reach - CLOSE < y < top + form.height + reach + CLOSE
+            for (x, y), reach in self.others
+        )
 
     def _edge(self, axis: int, way: int, size: float, slide: float) -> float:
         """Return where a label starts on one axis: before, behind or beside the symbol."""
@@ -202,11 +228,10 @@ class Within(Spots):
         """Places elsewhere, led from the free spot nearest the room's middle, or from there."""
         middle = self._middle()
         clear = (
-            (x, y)
-            for x, y in self._search(middle)
-            if self.free.filled(x - 2, y - 2, x + 2, y + 2)
+            (x, y) for x, y in self._search(middle) if self.free.filled(x - 2, y - 2, x + 2, y + 2)
         )
-        yield from self.around(next(clear, middle), 0.0, lengths)
+        for there in self.around(next(clear, middle), 0.0, lengths):
+            yield replace(there, cost=there.cost + ELSEWHERE)
 
     def _middle(self) -> Point:
         xs, ys = zip(*self.outline, strict=True)
@@ -239,7 +264,7 @@ def _hang(way: float, size: float) -> float:
 
 def _part(points: Sequence[Point], share: float) -> tuple[Point, Point]:
     """Return the point at a share of a line's length, and the direction across it there."""
-    legs = [(a, b, hypot(b[0] - a[0], b[1] - a[1])) for a, b in zip(points, points[1:], strict=False)]
+    legs = [(a, b, hypot(b[0] - a[0], b[1] - a[1])) for a, b in pairwise(points)]
     left = sum(length for *_, length in legs) * share
     for a, b, length in legs:
         if length and left <= length:

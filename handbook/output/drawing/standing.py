@@ -1,7 +1,7 @@
 """Where symbols stand when things are too close together for the map's scale.
 
-Things of one kind whose symbols would cover each other share one symbol, with all their tags
-beside it. Different symbols that would touch are moved apart, each by as little as does it.
+Things of one kind and one room whose symbols would cover each other share one symbol, with all
+their tags beside it. Different symbols that would touch are moved apart by as little as does it.
 """
 
 from __future__ import annotations
@@ -50,7 +50,8 @@ def _groups(marks: Sequence[Mark], frame: Frame, size: float) -> list[list[Mark]
 
 
 def _near(a: Mark, b: Mark, frame: Frame, size: float) -> bool:
-    return a.kind == b.kind and gap(frame.at(a.at), frame.at(b.at)) <= SHARED * size
+    same = (a.kind, a.room) == (b.kind, b.room)
+    return same and gap(frame.at(a.at), frame.at(b.at)) <= SHARED * size
 
 
 def _middle(spots: list[Point]) -> Point:

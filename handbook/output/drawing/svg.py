@@ -10,7 +10,10 @@ from collections.abc import Iterable, Sequence
 
 from markupsafe import escape
 
+from handbook.output.drawing.metrics import Face
 from handbook.pages.plan.shapes import Point
+
+FACES = {"Regular": "", "Bold": ' font-weight="700"', "Italic": ' font-style="italic"'}
 
 INK = "#161616"
 QUIET = "#3a3a3a"
@@ -32,7 +35,9 @@ def path(points: Sequence[Point], *, closed: bool = False) -> str:
     return "M" + "L".join(f"{num(x)} {num(y)}" for x, y in points) + ("Z" if closed else "")
 
 
-def stroke(data: str, kind: str, width: float, colour: str = INK, dash: Sequence[float] = ()) -> str:
+def stroke(
+    data: str, kind: str, width: float, colour: str = INK, dash: Sequence[float] = ()
+) -> str:
     """Return a line along a path; `kind` is its class, by which it can be found."""
     dashed = f' stroke-dasharray="{" ".join(map(num, dash))}"' if dash else ""
     return (
@@ -46,12 +51,10 @@ def fill(data: str, kind: str, colour: str = INK) -> str:
     return f'<path class="{kind}" d="{data}" fill="{colour}"/>'
 
 
-def text(words: str, left: float, base: float, size: float, *, bold: bool = False) -> str:
+def text(words: str, left: float, base: float, size: float, face: Face = "Regular") -> str:
     """Return a line of text that starts at `left` on the baseline `base`."""
-    weight = ' font-weight="700"' if bold else ""
-    return (
-        f'<text x="{num(left)}" y="{num(base)}" font-size="{num(size)}"{weight}>{escape(words)}</text>'
-    )
+    place = f'x="{num(left)}" y="{num(base)}" font-size="{num(size)}"'
+    return f"<text {place}{FACES[face]}>{escape(words)}</text>"
 
 
 def group(kind: str, inner: Iterable[str], move: Point | None = None) -> str:
@@ -65,5 +68,9 @@ def arrow(tip: Point, way: Point, size: float) -> str:
     (x, y), (ux, uy) = tip, way
     back = (x - ux * size, y - uy * size)
     half = size * 0.42
-    corners = (tip, (back[0] - uy * half, back[1] + ux * half), (back[0] + uy * half, back[1] - ux * half))
+    corners = (
+        tip,
+        (back[0] - uy * half, back[1] + ux * half),
+        (back[0] + uy * half, back[1] - ux * half),
+    )
     return path(corners, closed=True)

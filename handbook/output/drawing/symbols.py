@@ -26,7 +26,9 @@ SHAPES: dict[str, tuple[tuple[str, str], ...]] = {
     "valve": (("w", _BOW),),
     "valve-in-ring": (("w", _RING), ("b", _SMALL_BOW)),
     "valve-in-box": (("w", _BOX), ("l", _SMALL_BOW)),
-    "valve-motor": (("w", "M-1 -.1L1 1V-.1L-1 1Z"), ("l", "M0 .45V-.3"), ("w", "M-.5 -1H.5V-.25H-.5Z")),
+    "valve-motor": (
+        ("w", "M-1 -.1L1 1V-.1L-1 1Z"), ("l", "M0 .45V-.3"), ("w", "M-.5 -1H.5V-.25H-.5Z"),
+    ),
     "angle": (("w", "M0 0L-1 -.55V.55Z"), ("w", "M0 0L-.55 1H.55Z"), ("l", "M0 0V-.9M-.4 -.9H.4")),
     "gas": (("b", _BOW),),
     "gas-in-ring": (("w", _RING), ("b", _SMALL_BOW), ("l", "M0 -1V1")),
@@ -45,7 +47,10 @@ SHAPES: dict[str, tuple[tuple[str, str], ...]] = {
     "stack": (("w", _RING), ("b", _ring(0.62))),
     "end": (("w", "M0 -1L1 0L0 1L-1 0Z"), ("b", "M0 -.45L.45 0L0 .45L-.45 0Z")),
     "tank": (("w", "M-1 -.6H1V.6H-1Z"), ("l", "M.2 -.6V.6")),
-    "bibb": (("w", "M-.2 -.5H.6A.4 .4 0 0 1 1 -.1V.8H.3V.3H-.2Z"), ("l", "M.2 -.5V-1M-.3 -1H.7M-1 -.1H-.2")),
+    "bibb": (
+        ("w", "M-.2 -.5H.6A.4 .4 0 0 1 1 -.1V.8H.3V.3H-.2Z"),
+        ("l", "M.2 -.5V-1M-.3 -1H.7M-1 -.1H-.2"),
+    ),
     "drop": (("w", "M0 -1C.2 -.5 .75 0 .75 .4A.75 .6 0 0 1 -.75 .4C-.75 0 -.2 -.5 0 -1Z"),),
     "pan": (("w", _BOX), ("l", "M-.5 -.5H.5V.5H-.5Z")),
     "slash": (("w", _BOX), ("l", "M-.9 .9L.9 -.9")),

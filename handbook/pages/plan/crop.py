@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from handbook.pages.plan.geometry import tidy
 from handbook.pages.plan.shapes import Door, Flight, Outline, Pipe, Plan, Point, Room
@@ -17,10 +18,9 @@ def crop(plan: Plan, to: Box) -> Plan:
         rooms=tuple(
             Room(room.name, cut) for room in plan.rooms if (cut := shape(room.outline, to))
         ),
-        walls=tuple(cut for wall in plan.walls if (cut := shape(wall, to))),
+        walls=tuple(kept for wall in plan.walls if (kept := shape(wall, to))),
         doors=tuple(door for door in plan.doors if _has(to, _corners(door))),
-        flights=tuple(cut for flight in plan.flights if (cut := _flight(flight, to))),
-        lot=(),
+        flights=tuple(part for flight in plan.flights if (part := _flight(flight, to))),
         marks=tuple(mark for mark in plan.marks if _has(to, (mark.at,))),
         pipes=tuple(cut for pipe in plan.pipes for cut in _pipes(pipe, to)),
         ties=tuple(tie for tie in plan.ties if _has(to, (tie.corner, tie.to))),
@@ -34,8 +34,10 @@ def shape(outline: Sequence[Point], to: Box) -> Outline:
     """
     left, bottom, right, top = to
     kept: list[Point] = list(outline)
-    for axis, limit, sign in ((0, left, 1), (0, right, -1), (1, bottom, 1), (1, top, -1)):
-        kept = _cut(kept, lambda p, a=axis, m=limit, s=sign: (p[a] - m) * s)
+    kept = _cut(kept, lambda p: p[0] - left)
+    kept = _cut(kept, lambda p: right - p[0])
+    kept = _cut(kept, lambda p: p[1] - bottom)
+    kept = _cut(kept, lambda p: top - p[1])
     return tidy(kept) if len(kept) > 2 else ()
 
 
@@ -91,6 +93,6 @@ def _flight(flight: Flight, to: Box) -> Flight | None:
 
 
 def _pipes(pipe: Pipe, to: Box) -> Iterable[Pipe]:
-    for a, b in zip(pipe.points, pipe.points[1:], strict=False):
+    for a, b in pairwise(pipe.points):
         if cut := segment(a, b, to):
             yield replace(pipe, points=cut)

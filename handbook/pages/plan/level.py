@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from handbook.house.house import House
 from handbook.measures import Length, say_length
 from handbook.pages.plan.doors import Fabric, fabric
-from handbook.pages.plan.geometry import point
-from handbook.pages.plan.shapes import Outline, Plan, Room
+from handbook.pages.plan.geometry import edges, point
+from handbook.pages.plan.shapes import Outline, Pipe, Plan, Room
 from handbook.pages.plan.stairs import flights
 from handbook.pages.plan.walls import walls
 from handbook.pages.words import listed
@@ -37,7 +37,9 @@ def base(house: House, level: str) -> Base | None:
 
 def _level(house: House, level: Level) -> Base | None:
     drawn = [
-        (room, _outline(room)) for room in each(level.rooms) if room.outline and len(room.outline) > 2
+        (room, _outline(room))
+        for room in each(level.rooms)
+        if room.outline and len(room.outline) > 2
     ]
     if not drawn:
         return None
@@ -62,13 +64,14 @@ def _lot(house: House, site: Site) -> Base | None:
     if not site.building or len(site.building) < 3:
         return None
     shell = tuple(point(corner) for corner in site.building)
+    lot = tuple(point(corner) for corner in site.outline or ())
     cut = fabric(walls([("building", shell)]), _outer_doors(house))
     return Base(
         Plan(
             rooms=(Room("House", shell),),
             walls=cut.walls,
             doors=cut.doors,
-            lot=tuple(point(corner) for corner in site.outline or ()),
+            pipes=tuple(Pipe("lot line", side) for side in edges(lot)),
             north=site.north,
             metric=house.places.units == "metric",
         )

@@ -34,9 +34,10 @@ def mark(house: House, item: Item, rank: int = USUAL) -> Mark | None:
     kind = kind_of(house, item)
     tag = item.id if item.tagged else ""
     main = kind in ("main shutoff", "gas main")
-    return Mark(
-        kind, point(item.place.at), tag, _words(item, kind, main), MAIN if main else rank, (item.id,)
-    )
+    words = _words(item, kind, main)
+    room = item.place.room or ""
+    at, rank = point(item.place.at), MAIN if main else rank
+    return Mark(kind, at, tag, words, rank, (item.id,), room=room)
 
 
 def marks(house: House, items: Iterable[Item], rank: int = USUAL) -> tuple[Mark, ...]:
@@ -63,6 +64,8 @@ def kind_of(house: House, item: Item) -> str:
             return kind
         case Equipment(kind="backflow preventer"):
             return "backflow preventer"
+    if item.kind == "electrical panel":
+        return "panel"
     return next((name for kind, name in _KINDS.items() if isinstance(item.entry, kind)), "landmark")
 
 

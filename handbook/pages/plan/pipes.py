@@ -22,11 +22,13 @@ STEEP = 6.0
 
 @dataclass(frozen=True)
 class Lines:
-    """Lines to draw, marks that come with them, and the ids of what could not be drawn."""
+    """Lines to draw, and marks that come with them. `undrawn` are the ids of what lacks an end,
+    `elsewhere` of what comes from another level."""
 
     pipes: tuple[Pipe, ...]
     marks: tuple[Mark, ...] = ()
     undrawn: tuple[str, ...] = ()
+    elsewhere: tuple[str, ...] = ()
 
 
 def drains(house: House, level: str) -> Lines:
@@ -64,17 +66,19 @@ def buried_drains(house: House) -> Lines:
 
 def fed(house: House, kind: str, things: Iterable[str], level: str) -> Lines:
     """Return the pipes that end at some things of a level, from what feeds each, where both ends
-    are on it; of the others those whose ends are not recorded are named."""
-    pipes, undrawn = [], []
+    are on it or one is outdoors; the others are named."""
+    pipes, undrawn, elsewhere = [], [], []
     for thing, feeder in _feeds(house, things):
         a, b = (house.items[end].place for end in (feeder, thing))
         levels = {house.places.level_id(end) for end in (a, b)}
         if a and b and a.at and b.at:
-            if level in levels and (len(levels) == 1 or OUTSIDE in levels):
+            if len(levels) == 1 or OUTSIDE in levels:
                 pipes.append(Pipe(kind, (point(a.at), point(b.at))))
-        elif level in levels:
+            else:
+                elsewhere.append(thing)
+        else:
             undrawn.append(thing)
-    return Lines(tuple(pipes), (), tuple(undrawn))
+    return Lines(tuple(pipes), (), tuple(undrawn), tuple(elsewhere))
 
 
 def pan_drains(house: House, level: str) -> Lines:
@@ -121,7 +125,7 @@ def _ends(house: House, stretch: Stretch) -> tuple[Point, Point] | None:
 
 def _kind(stretch: Stretch, own: str | None, level: str, above: str | None) -> str | None:
     if stretch.kind in BURIED:
-        return "buried drain" if own == level or own == OUTSIDE else None
+        return "buried drain" if own in (level, OUTSIDE) else None
     if own == level:
         return "drain"
     return "overhead drain" if own == above else None

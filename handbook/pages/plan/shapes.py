@@ -51,7 +51,8 @@ class Mark:
 
     `tag` is what stands beside it, set bold, and `words` what follows the tag. A mark without
     either has no label. Labels of a higher `rank` are placed first. `ids` are what the mark
-    stands for. `ringed` draws a ring round what the map is about.
+    stands for. `ringed` draws a ring round what the map is about. Only things of one `room` may
+    share a symbol where they are crowded.
     """
 
     kind: str
@@ -61,6 +62,7 @@ class Mark:
     rank: int = 0
     ids: tuple[str, ...] = ()
     ringed: bool = False
+    room: str = ""
 
 
 @dataclass(frozen=True)
@@ -94,8 +96,6 @@ class Plan:
     walls: tuple[Outline, ...] = ()
     doors: tuple[Door, ...] = ()
     flights: tuple[Flight, ...] = ()
-    building: Outline = ()
-    lot: Outline = ()
     marks: tuple[Mark, ...] = ()
     pipes: tuple[Pipe, ...] = ()
     ties: tuple[Tie, ...] = ()

@@ -68,9 +68,7 @@ def _aside(at: Point, start: Point, end: Point, far: float) -> Point:
     )
 
 
-def _across(
-    start: Point, end: Point, far: float, left: float, right: float
-) -> tuple[Point, Point]:
+def _across(start: Point, end: Point, far: float, left: float, right: float) -> tuple[Point, Point]:
     at = toward(start, end, far)
     a, b = tidy((_aside(at, start, end, left), _aside(at, start, end, right)))
     return a, b

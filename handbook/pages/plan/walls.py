@@ -8,6 +8,7 @@ the table `map_walls`.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import atan2, hypot, pi
 
 from handbook.pages.plan.geometry import edges, tidy, twice_area
@@ -75,7 +76,9 @@ class Wall:
 
 def walls(rooms: Iterable[tuple[str, Outline]]) -> list[Wall]:
     """Return the walls round some rooms, given as (id, outline)."""
-    sides = _by_line((room, *edge) for room, outline in rooms for edge in _counterclockwise(outline))
+    sides = _by_line(
+        (room, *edge) for room, outline in rooms for edge in _counterclockwise(outline)
+    )
     found = [wall for line, here in sides.items() for wall in _joined(line, here)]
     return [_with_corners(wall, found) for wall in found]
 
@@ -118,7 +121,7 @@ def _joined(line: Line, sides: list[Side]) -> list[Wall]:
     """Return the walls on one line, each as long as it stays of one kind."""
     found: list[Wall] = []
     stops = _stops(sides)
-    for start, end in zip(stops, stops[1:], strict=False):
+    for start, end in pairwise(stops):
         middle = (start + end) / 2
         here = tuple(side for side in sides if side.start < middle < side.end)
         if not here:
@@ -160,9 +163,7 @@ def _with_corners(wall: Wall, others: list[Wall]) -> Wall:
         0.0 if _meets_outer(wall.line.at(along), others) else more
         for along in (wall.start, wall.end)
     )
-    return Wall(
-        wall.line, wall.start - start, wall.end + end, wall.thick, wall.shift, wall.sides
-    )
+    return Wall(wall.line, wall.start - start, wall.end + end, wall.thick, wall.shift, wall.sides)
 
 
 def _meets_outer(at: Point, others: list[Wall]) -> bool:

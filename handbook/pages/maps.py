@@ -1,0 +1,155 @@
+"""The maps of a house: for each level and for the lot, what somebody has to find on it.
+
+A map shows what has a point on the plan; what has none is named under it, so that nothing is
+left out silently. Rooms in which symbols have to stand for several things at once are shown once
+more, enlarged.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.pages.content import Block, Map, Page, Para
+from handbook.pages.levels import caption, top_down
+from handbook.pages.parts.phrases import lost
+from handbook.pages.plan.crop import Box, crop
+from handbook.pages.plan.geometry import box, distance, point
+from handbook.pages.plan.layers import Layer
+from handbook.pages.plan.level import base
+from handbook.pages.plan.marks import BESIDE, mark, marks
+from handbook.pages.plan.pipes import Lines, stretches
+from handbook.pages.plan.shapes import Mark, Plan, Point
+from handbook.pages.words import listed, lower
+from handbook.record.grammar.common import each
+from handbook.record.grammar.drains import Cleanout
+from handbook.record.grammar.places import OUTSIDE
+
+ROUND = 72.0
+"""Inches of ground shown round what an outdoor map is about."""
+
+BESIDE_WALL = 9.0
+"""Inches shown beyond the outline of an enlarged room, so that its walls are whole."""
+
+CROWDED, ON_A_SHEET = 7.0, 450.0
+"""Points within which symbols of one kind are drawn as one, and points across a full map."""
+
+HOW_TO_READ = (
+    "Drawn to scale from the record. How thick walls are is drawn by convention; a door is drawn "
+    "hinged on the side where it opens against the nearer wall. Pipes are schematic: straight "
+    "from one recorded point to the next."
+)
+
+
+def maps(house: House, layer: Layer) -> tuple[Block, ...]:
+    """Return the maps of one kind, a level after another from the top, the lot last; nothing
+    where no thing of the kind is recorded."""
+    items = [item for item in house.items.values() if layer.shows(item)]
+    blocks: list[Block] = []
+    for level in (*top_down(house), OUTSIDE):
+        here = [item for item in items if house.places.level_id(item.place) == level]
+        blocks += _level(house, layer, level, here) if here else ()
+    lost_ones = [item for item in items if house.places.level_id(item.place) is None]
+    if blocks and lost_ones:
+        blocks.append(Para((f"On no map, because no level is recorded: {_names(lost_ones)}.",)))
+    return (Para((HOW_TO_READ,)), *blocks) if blocks else ()
+
+
+def map_page(house: House, layer: Layer, name: str, title: str) -> tuple[Page, ...]:
+    """Return the page with the maps of one kind; none where no thing of the kind is recorded."""
+    blocks = maps(house, layer)
+    return (Page(name, title, blocks),) if blocks else ()
+
+
+def _level(house: House, layer: Layer, level: str, items: list[Item]) -> tuple[Block, ...]:
+    ground, name = base(house, level), caption(house, level)
+    if ground is None:
+        what = "the building's outline is" if level == OUTSIDE else "no outline of a room is"
+        text = f"No map of: {lower(name)}, because {what} not recorded. There: {_names(items)}."
+        return (Para((text,)),)
+    lines = layer.lines(house, level, items)
+    found = (*marks(house, items), *lines.marks, *_outside_ends(house, level, lines))
+    plan = replace(ground.plan, marks=found, pipes=(*ground.plan.pipes, *lines.pipes))
+    if level == OUTSIDE:
+        plan = around(_with_landmarks(house, plan))
+    notes = (*_holes(items, lines), *ground.notes, *_north(plan))
+    title = f"{name}: {layer.title}"
+    return (Map(plan, title, notes), *_enlarged(house, layer, level, plan, items))
+
+
+def around(plan: Plan, more: Iterable[Point] = ()) -> Plan:
+    """Return the part of the lot with the building and everything that a map is about."""
+    shown = [point for room in plan.rooms for point in room.outline]
+    shown += [mark.at for mark in plan.marks if mark.rank > BESIDE]
+    shown += [p for pipe in plan.pipes if pipe.kind != "lot line" for p in pipe.points]
+    return crop(plan, _wider(box([*shown, *plan.way, *more]), ROUND))
+
+
+def _with_landmarks(house: House, plan: Plan) -> Plan:
+    """Add what else helps to find things outdoors."""
+    site = house.record.site
+    features = [house.items[feature.id] for feature in each(site.features)] if site else []
+    return replace(plan, marks=(*plan.marks, *marks(house, features, BESIDE)))
+
+
+def _outside_ends(house: House, level: str, lines: Lines) -> tuple[Mark, ...]:
+    """Return the outdoor cleanouts at the ends of drains that a level's map shows."""
+    if level == OUTSIDE:
+        return ()
+    drawn = {pipe.label.split(" ")[0] for pipe in lines.pipes}
+    above = {stretch.to for stretch in stretches(house) if stretch.id in drawn}
+    return tuple(
+        found
+        for item in house.items.values()
+        if isinstance(item.entry, Cleanout) and house.places.level_id(item.place) == OUTSIDE
+        if item.entry.on in drawn | above and (found := mark(house, item))
+    )
+
+
+def _holes(items: Sequence[Item], lines: Lines) -> tuple[str, ...]:
+    """Return what a map does not show because the record lacks it."""
+    unplaced = [item for item in items if item.place is None or item.place.at is None]
+    said = []
+    if unplaced:
+        said.append(f"Not drawn, no point on the plan is recorded: {_names(unplaced)}.")
+    if lines.undrawn:
+        said.append(f"Not drawn, an end of the pipe is not recorded: {listed(lines.undrawn)}.")
+    if lines.elsewhere:
+        said.append(f"Fed from another level, the pipe not drawn: {listed(lines.elsewhere)}.")
+    return tuple(said)
+
+
+def _north(plan: Plan) -> tuple[str, ...]:
+    return ("Where north is has not been recorded.",) if plan.north is None else ()
+
+
+def _names(items: Iterable[Item]) -> str:
+    return lost(item.id if item.tagged else item.name for item in items)
+
+
+def _enlarged(
+    house: House, layer: Layer, level: str, plan: Plan, items: Sequence[Item]
+) -> tuple[Map, ...]:
+    """Return an enlarged plan of each room where things would have to share a symbol."""
+    across = box(p for room in plan.rooms for p in room.outline)
+    near = CROWDED * max(across[2] - across[0], across[3] - across[1]) / ON_A_SHEET
+    found = []
+    for room, its_level in house.places.rooms.values():
+        inside = {item.id for item in items if item.place and item.place.room == room.id}
+        here = [m for m in plan.marks if inside & set(m.ids)]
+        if its_level.id == level and room.outline and _crowd(here, near) > 1:
+            part = crop(plan, _wider(box(point(corner) for corner in room.outline), BESIDE_WALL))
+            found.append(Map(part, f"{room.name}, enlarged: {layer.title}", size="half"))
+    return tuple(found)
+
+
+def _wider(shown: Box, by: float) -> Box:
+    return (shown[0] - by, shown[1] - by, shown[2] + by, shown[3] + by)
+
+
+def _crowd(here: Sequence[Mark], near: float) -> int:
+    """Return how many marks stand so near another of their kind that they share its symbol."""
+    return sum(
+        any(a.kind == b.kind and distance(a.at, b.at) <= near for b in here[:number])
+        for number, a in enumerate(here)
+    )
