@@ -24,18 +24,20 @@ from handbook.record.grammar.common import Place, each
 from handbook.record.grammar.places import OUTSIDE, Site
 from handbook.tables import table
 
+HOUSE = "the house"
 Pair = tuple[Corner, Corner]
 
 
 @dataclass(frozen=True)
 class Plan:
-    """One outline to tape from, and the point to tape to."""
+    """One outline to tape from, `of` what, and the point to tape to."""
 
     outline: Outline
     corners: tuple[Corner, ...]
     axes: Frame
     indoors: bool
     point: XY
+    of: str
 
 
 def plan_of(house: House, item: Item) -> Plan | str:
@@ -60,8 +62,8 @@ def _outdoors(house: House, name: str, point: XY) -> Plan | str:
     if is_inside(outline, point) and not _at_wall(outline, point):
         return f"where {name} is: it stands outside, but its `at` lies inside the building"
     axes = frame(site, outline)
-    named = corners(outline, axes, "the house", "an inside corner")
-    return Plan(outline, named, axes, False, point)
+    named = corners(outline, axes, HOUSE, "an inside corner")
+    return Plan(outline, named, axes, False, point, HOUSE)
 
 
 def _indoors(house: House, name: str, place: Place, level: str, point: XY) -> Plan | str:
@@ -84,8 +86,9 @@ def _indoors(house: House, name: str, place: Place, level: str, point: XY) -> Pl
         return f"where {name} is: its `at` lies outside the {room.name.lower()}"
     site = house.record.site or Site()
     axes = frame(site, [(p.x, p.y) for p in site.building or ()] or outline)
-    named = corners(outline, axes, f"the {room.name.lower()}", "juts into the room")
-    return Plan(outline, named, axes, True, point)
+    of = f"the {room.name.lower()}"
+    named = corners(outline, axes, of, "juts into the room")
+    return Plan(outline, named, axes, True, point, of)
 
 
 def best_pair(house: House, plan: Plan) -> Pair | None:

@@ -32,7 +32,8 @@ class Tie:
     """Two tapes that meet at a thing, both held level.
 
     `angle_deg` is the angle at which they cross; `slip_in` how far, in inches, the point moves
-    when one of them is an inch out; `side` on which side of the line from `a` to `b` it lies.
+    when one of them is an inch out; `side` on which side of the line from `a` to `b` it lies;
+    `of` whose corners they are, such as `the house`.
     """
 
     thing: str
@@ -44,6 +45,7 @@ class Tie:
     slip_in: float
     side: str
     name: str
+    of: str
 
 
 @dataclass(frozen=True)
@@ -118,6 +120,7 @@ def _tie(item: Item, plan: Plan, pair: Pair) -> Tie:
         slip(angle),
         _side(plan, pair),
         item.name,
+        plan.of,
     )
 
 

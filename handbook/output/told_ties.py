@@ -35,6 +35,7 @@ def _tie(tie: Tie) -> dict[str, object]:
         "angle_deg": round(tie.angle_deg, 1),
         "slip_in": round(tie.slip_in, 2),
         "side": tie.side,
+        "of": tie.of,
     }
 
 
@@ -49,8 +50,8 @@ def ties_text(answer: Ties, units: Units) -> str:
         slip = say_length(Length(tie.slip_in), units, BY_EYE / 2)
         lines += [
             f"{tie.thing} ({tie.name})",
-            f"  {say_length(tie.distance_a, units, BY_EYE)} from the {tie.a.name}",
-            f"  {say_length(tie.distance_b, units, BY_EYE)} from the {tie.b.name}",
+            f"  {say_length(tie.distance_a, units, BY_EYE)} from {_the(tie.a)}",
+            f"  {say_length(tie.distance_b, units, BY_EYE)} from {_the(tie.b)}",
             f"  it lies {tie.side}, seen from the line between them; the tapes cross at "
             f"{tie.angle_deg:.0f} degrees: {say_length(ONE_INCH, units)} of slip in one moves "
             f"the point {slip}",
@@ -60,3 +61,8 @@ def ties_text(answer: Ties, units: Units) -> str:
     lines += [f"Assumed: {each}." for each in answer.assumed]
     lines += [f"Not known: {each}." for each in answer.missing]
     return "\n".join(lines).rstrip()
+
+
+def _the(corner: Corner) -> str:
+    """Return `the front left corner of the house`, but `a mark on the wall`."""
+    return f"{'a' if corner.name.startswith('mark') else 'the'} {corner.name}"

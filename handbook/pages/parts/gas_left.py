@@ -123,13 +123,16 @@ def sizing(house: House) -> tuple[Block, ...]:
         return ()
     say = Say.of(house)
     runs = [_run(house, say, run) for run in answer.runs]
-    head = ("To", "Load", "Length used", "Carries", "Read from", "Left")
+    unit = _amount(say, 0.0)[1]
+    head = ("To", f"Load, {unit}", "Length used", f"Carries, {unit}", "Read from", f"Left, {unit}")
     outlets = [_outlet(house, say, outlet) for outlet in answer.outlets]
     return (
-        *table("Gas sizing by the longest-length method", head, runs, (1.6, 2, 1.4, 2, 2.6, 1.8)),
+        *table(
+            "Gas sizing by the longest-length method", head, runs, (1.5, 1.7, 1.2, 1.8, 3.4, 1.6)
+        ),
         *table(
             "What could still be added",
-            ("At", "Burns now", "Could be added", "Allows no more"),
+            ("At", f"Burns now, {unit}", f"Could be added, {unit}", "Allows no more"),
             outlets,
             (3, 2, 2, 2),
         ),
@@ -138,32 +141,28 @@ def sizing(house: House) -> tuple[Block, ...]:
 
 
 def _run(house: House, say: Say, run: GasRunSize) -> tuple[Line, ...]:
-    load = _rate(say, run.load_btuh) if run.whole else f"{_rate(say, run.load_btuh)} or more"
+    load = _amount(say, run.load_btuh)[0] + ("" if run.whole else " or more")
     length = say.length(None if run.length_ft is None else Length(12 * run.length_ft))
     if run.capacity_btuh is None:
         return (short(house, run.id), (load,), (length,), (NOT_KNOWN,), (run.unknown,), ("-",))
     row = say.length(Length(12.0 * (run.row_ft or 0)))
     number = published(run.table).values["number"]
     read = f"{number}, row of {row}" if run.by == "table" else "IFGC Equation 4-1"
-    left: Line = (Strong("over"),) if run.over else (_rate(say, run.margin_btuh),)
-    return (
-        short(house, run.id),
-        (load,),
-        (length,),
-        (_rate(say, run.capacity_btuh),),
-        (read,),
-        left,
-    )
+    left: Line = (Strong("over"),) if run.over else (_amount(say, run.margin_btuh)[0],)
+    carries = _amount(say, run.capacity_btuh)[0]
+    return (short(house, run.id), (load,), (length,), (carries,), (read,), left)
 
 
 def _outlet(house: House, say: Say, outlet: GasOutletSize) -> tuple[Line, ...]:
     limit = short(house, outlet.limited_by) if outlet.limited_by else ("-",)
-    return (
-        short(house, outlet.id),
-        (_rate(say, outlet.load_btuh),),
-        (_rate(say, outlet.spare_btuh),),
-        limit,
-    )
+    now, more = _amount(say, outlet.load_btuh)[0], _amount(say, outlet.spare_btuh)[0]
+    return (short(house, outlet.id), (now,), (more,), limit)
+
+
+def _amount(say: Say, rate: float | None) -> tuple[str, str]:
+    """Return a rate's number and its unit, for a column that says the unit at its head."""
+    number, _, unit = _rate(say, rate).partition(" ")
+    return (NOT_KNOWN, "") if rate is None else (number, unit)
 
 
 def _notes(say: Say, answer: GasAnswer) -> tuple[Block, ...]:

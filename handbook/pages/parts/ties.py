@@ -2,68 +2,91 @@
 
 from collections.abc import Iterable
 
+from handbook.answers.corners import Corner
+from handbook.answers.taped import HOUSE
 from handbook.answers.ties import Tie, Ties, hidden, ties
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.house.places import BY_EYE
-from handbook.measures import Length, say_length
-from handbook.pages.content import Block, Bullets, Line, Para, SubHead, Tag
+from handbook.measures import Length, Units, say_length
+from handbook.pages.content import Block, Bullets, Line, Para, Strong, SubHead, Tag
 from handbook.pages.parts.phrases import sentence, table
 
 TITLE = "Ties: find it with two tapes"
-SLIPS = Length(1.0)
 
 
 def tie_blocks(house: House, item: Item) -> tuple[Block, ...]:
-    """Return the ties of one thing for its own page; nothing for a thing in plain view."""
-    if not hidden(item):
+    """Return the ties of one thing for its own page.
+
+    Nothing for a thing in plain view, or without a point on the plan: a page of holes helps nobody.
+    """
+    if not _wanted(item):
         return ()
-    return _blocks(house, ties(house, item.id), f"To find {item.id}")
+    return _blocks(house, ties(house, item.id))
 
 
 def tie_table(house: House, items: Iterable[Item]) -> tuple[Block, ...]:
     """Return one table for several things, in their order."""
-    wanted = [item.id for item in items if hidden(item)]
-    answers = [ties(house, thing) for thing in wanted]
+    answers = [ties(house, item.id) for item in items if _wanted(item)]
     together = Ties(
         tuple(tie for answer in answers for tie in answer.ties),
         _once(said for answer in answers for said in answer.corners),
         _once(said for answer in answers for said in answer.assumed),
         _once(said for answer in answers for said in answer.missing),
     )
-    return _blocks(house, together, "Two tapes to each")
+    return _blocks(house, together)
+
+
+def _wanted(item: Item) -> bool:
+    return hidden(item) and item.place is not None and item.place.at is not None
 
 
 def _once(said: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(said))
 
 
-def _blocks(house: House, answer: Ties, caption: str) -> tuple[Block, ...]:
-    rows = [_row(house, tie) for tie in answer.ties]
-    head = ("Tag", "First tape", "Second tape", "Seen from the line between", "1 inch out moves it")
-    if house.record.house.units == "metric":
-        head = (*head[:-1], "25 mm out moves it")
-    notes = [*answer.corners, *answer.assumed]
-    lines = tuple((sentence(note),) for note in notes)
-    missing = tuple((sentence(f"not known: {hole}"),) for hole in answer.missing)
-    if not rows and not missing:
+def _blocks(house: House, answer: Ties) -> tuple[Block, ...]:
+    """Return a table for each set of corners, the house's own first, and what to know about it."""
+    notes = [sentence(note) for note in (*answer.corners, *answer.assumed)]
+    notes += [sentence(f"not known: {hole}") for hole in answer.missing]
+    if not notes:
         return ()
+    lines: tuple[Line, ...] = tuple((note,) for note in notes)
     how = "Hold both tapes level, at the corners named; the thing is where they meet."
+    sets = sorted(_once(tie.of for tie in answer.ties), key=lambda of: of != HOUSE)
     return (
         SubHead(TITLE),
-        *((Para((how,)),) if rows else ()),
-        *table(caption, head, rows, (1, 3.4, 3.4, 2.2, 1.4), tagged=True),
-        *((Bullets((*lines, *missing)),) if lines or missing else ()),
+        *((Para((how,)),) if sets else ()),
+        *(block for of in sets for block in _table(house, of, answer)),
+        Bullets(lines),
     )
+
+
+def _table(house: House, of: str, answer: Ties) -> tuple[Block, ...]:
+    inch = say_length(Length(1.0), house.record.house.units)
+    head = (
+        "Tag",
+        "First tape, from",
+        "Second tape, from",
+        "Seen from the line between, it lies",
+        f"{inch} out moves it",
+    )
+    rows = [_row(house, tie) for tie in answer.ties if tie.of == of]
+    return table(f"From the corners of {of}", head, rows, (1, 3, 3, 2, 1.2), tagged=True)
 
 
 def _row(house: House, tie: Tie) -> tuple[Line, ...]:
     units = house.record.house.units
-    moved = say_length(Length(tie.slip_in), units, BY_EYE / 2)
     return (
         (Tag(tie.thing),),
-        (f"{say_length(tie.distance_a, units, BY_EYE)} from the {tie.a.name}",),
-        (f"{say_length(tie.distance_b, units, BY_EYE)} from the {tie.b.name}",),
-        (f"it lies {tie.side}",),
-        (moved,),
+        _tape(tie.distance_a, tie.a, tie.of, units),
+        _tape(tie.distance_b, tie.b, tie.of, units),
+        (tie.side,),
+        (say_length(Length(tie.slip_in), units, BY_EYE / 2),),
     )
+
+
+def _tape(distance: Length, corner: Corner, of: str, units: Units) -> Line:
+    """Return `10 ft 5 1/2 in, front left`; the caption says that it is a corner, and whose."""
+    name = corner.name.removesuffix(f" corner of {of}").replace(f" of {of}", "")
+    return (Strong(say_length(distance, units, BY_EYE)), f", {name}")
