@@ -1,0 +1,199 @@
+"""A backup in the example house: from the command, in the book and on the phone, one answer."""
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner, Result
+
+from handbook import assets, load
+from handbook.answers.common_signs import common_signs
+from handbook.answers.reach import reaches
+from handbook.answers.stoppage import stoppage
+from handbook.cli import main
+from handbook.house.house import House, build
+from handbook.output import paper
+from handbook.output.photos import Photos
+from handbook.output.told_drains import stoppage_json
+from handbook.pages.book import book
+from handbook.pages.content import Book, Page, Part, Table, plain
+from handbook.pages.which_drains import which_drains
+from handbook.pages.words import situation
+from handbook.record.grammar.record import Record
+
+EXAMPLE = str(assets.example_house())
+
+
+@pytest.fixture(scope="module")
+def home() -> House:
+    return load(EXAMPLE).house
+
+
+def run(*arguments: str) -> Result:
+    return CliRunner().invoke(main, list(arguments))
+
+
+def asked(*arguments: str) -> dict:
+    done = run("stoppage", EXAMPLE, *arguments, "--json")
+    assert done.exit_code == 0, done.output
+    return json.loads(done.stdout)
+
+
+# --- the command ----------------------------------------------------------------------------------
+
+
+def test_the_floor_drain_and_the_tub_are_the_lower_branch_behind_its_valve() -> None:
+    """By hand: D17 and D18 meet in D19, in which BV1 stands; the kitchen does not pass it."""
+    answer = asked("floor-drain", "laundry-tub", "--clear", "kitchen-sink", "hall-wc")
+    assert answer["stretches"] == ["D19"]
+    assert answer["overflows_first"] == "floor-drain"
+    # The softener rinses into the tub, the furnace's condensate into the floor drain.
+    assert set(answer["do_not_use"]) == {"floor-drain", "laundry-tub", "SOF", "CD1"}
+    assert "hall-wc" in answer["may_use"]
+    assert answer["call"] == "licensed plumber"
+    # C4 opens 32 1/4 in above D17 (-94 in over -126 1/4 in), then 4 ft of D17, 3 ft of D19.
+    (cleanout,) = answer["cleanouts"]
+    assert cleanout["id"] == "C4"
+    assert cleanout["direction"] == "downstream"
+    assert cleanout["cable_ft"] == pytest.approx([32.25 / 12 + 4, 32.25 / 12 + 7], abs=0.01)
+    assert cleanout["through"] == ["2 in", "3 in"]
+
+
+def test_all_of_it_is_the_main_line_and_the_two_way_cleanout_comes_first() -> None:
+    answer = asked("kitchen-sink", "hall-wc", "laundry-tub")
+    assert answer["stretches"] == ["D20", "D21"]
+    assert answer["cleanouts"][0]["id"] == "C1"
+    # C1 opens at the ground, -60 in, over D21 at -129 1/2 in; D21 is 42 ft long.
+    assert answer["cleanouts"][0]["cable_ft"] == pytest.approx([5.79, 47.79], abs=0.01)
+    assert answer["two_way"] == [{"id": "C1", "standing": ["D21"], "empty": ["D20"]}]
+    assert answer["also_call"] == ["sewer utility"]
+
+
+def test_every_part_of_the_answer_that_machines_look_for_is_there() -> None:
+    wanted = ("stretches", "overflows_first", "do_not_use", "may_use", "cleanouts", "call")
+    assert set(wanted) <= set(asked("hall-lav"))
+
+
+def test_clear_takes_several_and_may_be_said_twice(home: House) -> None:
+    one = asked("hall-wc", "--clear", "hall-lav", "kitchen-sink")
+    two = asked("hall-wc", "--clear", "hall-lav", "--clear", "kitchen-sink")
+    assert one == two == json.loads(_python(home, ["hall-wc"], ["hall-lav", "kitchen-sink"]))
+
+
+def _python(home: House, backs_up: list[str], clear: list[str]) -> str:
+    return stoppage_json(home, stoppage(home, backs_up, clear))
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("hall-wcc",), "did you mean `hall-wc`"),
+        (("HB1",), "no drain"),
+        (("hall-wc", "--clear"), "requires an argument"),
+        (("hall-wc", "--clear", "hall-wc"), "at once"),
+        ((), "Missing argument"),
+    ],
+)
+def test_what_cannot_be_asked_ends_with_2(arguments: tuple[str, ...], said: str) -> None:
+    done = run("stoppage", EXAMPLE, *arguments)
+    assert done.exit_code == 2
+    assert said in done.output
+
+
+def test_the_text_warns_first_and_names_the_plumbers_cleanouts_in_order() -> None:
+    told = run("stoppage", EXAMPLE, "kitchen-sink", "hall-wc", "laundry-tub").output
+    assert told.startswith("Nobody opens a cleanout while waste stands in the line.")
+    assert told.index("1. C1") < told.index("2. C6")
+    assert "Call a licensed plumber; also the sewer utility." in told
+
+
+def test_reach_says_both_ways_and_what_is_not_sure() -> None:
+    answer = json.loads(run("reach", EXAMPLE, "C1", "--json").output)
+    told = {(r["stretch"], r["direction"]): r["cable_ft"] for r in answer["reached"]}
+    # Up from C1: 6 ft of D20, 11 ft of D16; each with the riser of 69 1/2 in.
+    assert told[("D16", "upstream")] == pytest.approx([69.5 / 12 + 6, 69.5 / 12 + 17], abs=0.01)
+    assert {d["stretch"] for d in answer["doubtful"]} == {"D7", "D13", "D19"}
+    text = run("reach", EXAMPLE, "C1").output
+    assert "downstream: D21 (Building sewer), 5 to 48 ft through 4 in" in text
+
+
+def test_reach_of_what_is_no_cleanout_ends_with_2() -> None:
+    done = run("reach", EXAMPLE, "D21")
+    assert done.exit_code == 2
+    assert "no cleanout" in done.output
+
+
+# --- the pages ------------------------------------------------------------------------------------
+
+
+def rows(page: Page, caption: str) -> Iterator[list[str]]:
+    for block in page.blocks:
+        if isinstance(block, Table) and block.caption == caption:
+            yield from ([plain(cell) for cell in row] for row in block.rows)
+
+
+def test_the_red_sheet_has_a_row_for_each_group_that_runs_together(home: House) -> None:
+    (page,) = which_drains(home)
+    told = list(rows(page, "What to tell the plumber"))
+    groups = [answer for answer in common_signs(home) if len(answer.backs_up) > 1]
+    assert [row[1] for row in told] == [" or ".join(answer.stretches) for answer in groups]
+    assert told[0][0] == "all of them"
+    assert "floor drain, utility room if BV1 does not hold" in told[0][2]
+
+
+def test_each_cleanouts_page_says_all_that_it_reaches(home: House) -> None:
+    pages = {page.id: page for page in book(home).pages}
+    for reach in reaches(home):
+        told = list(rows(pages[reach.cleanout], "What a cable reaches from here"))
+        assert [row[0].split()[0] for row in told] == [step.stretch for step in reach.reached]
+
+
+def test_the_plumbers_table_has_every_place_and_what_no_cleanout_reaches(home: House) -> None:
+    pages = {page.id: page for page in book(home).pages}
+    told = list(rows(pages["stoppages"], "Signs and stoppages"))
+    own = home.drains.legs
+    with_pipe = [a for a in common_signs(home) if any(not own[leg].own for leg in a.stretches)]
+    assert len(told) == len(with_pipe)
+    missed = [plain(b.line) for b in pages["stoppages"].blocks if hasattr(b, "line")]
+    assert "No cable from a cleanout surely reaches: D1; D2; D4; D5; D6; D18." in missed
+
+
+def test_a_house_without_drains_has_no_such_page() -> None:
+    assert which_drains(built()) == ()
+
+
+def built(**sections: Any) -> House:
+    record = {"format": "1", "house": {"name": "Made up"}, **sections}
+    return build(Record.model_validate(record), Path())
+
+
+def test_the_red_sheet_stays_one_sheet_however_many_groups_there_are(tmp_path: Path) -> None:
+    names = [f"Bathroom number {n} of the long upper hall" for n in range(20)]
+    rooms = [{"id": f"r{n}", "name": name} for n, name in enumerate(names)]
+    fixtures = [
+        {
+            "id": f"f{n}-{side}",
+            "name": f"The {side} basin, {names[n].lower()}",
+            "kind": "lavatory",
+            "rim": "34 in",
+            "place": {"room": f"r{n}"},
+            "drain": {"to": f"D{n}"},
+        }
+        for n in range(20)
+        for side in ("left", "right")
+    ]
+    stretches = [{"id": "D", "kind": "building drain", "to": "END"}]
+    stretches += [{"id": f"D{n}", "kind": "branch", "to": "D"} for n in range(20)]
+    many = built(
+        levels=[{"id": "up", "name": "Upper", "rooms": rooms}],
+        fixtures=fixtures,
+        drains={"discharge": {"id": "END"}, "stretches": stretches},
+    )
+    pages = which_drains(many)
+    blank = Page(situation("backup"), "A drain backs up", ())
+    made = Book("Handbook", "Many", (), (Part("red", "Now", (*pages, blank)),))
+    printed = paper.book_pdf(made, Photos(Path()), tmp_path / "red.pdf")
+    assert printed.warnings == ()
+    assert 3 <= len(list(rows(pages[0], "What to tell the plumber"))) < 21
