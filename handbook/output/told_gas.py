@@ -86,6 +86,7 @@ def gas_text(answer: GasAnswer, units: Units) -> str:
         lines += _outlet_lines(outlet, units)
     lines += [_meter_words(answer, units)] if answer.meter else []
     lines += ["", CAUTION]
+    lines += [f"Source: {each}." for each in answer.tables]
     lines += [f"Assumed: {each}." for each in answer.assumed]
     lines += [f"Not known: {each}." for each in answer.missing]
     return "\n".join(lines)
@@ -117,6 +118,9 @@ def _outlet_lines(outlet: GasOutletSize, units: Units) -> list[str]:
     if outlet.wants_btuh is not None:
         enough = "too little" if outlet.too_small else "enough"
         lines.append(f"    {enough} for the {_rate(outlet.wants_btuh, units)} it is meant for")
+    for fits, words in ((True, "enough for one of"), (False, "not enough for")):
+        usual = [f"{f.what} ({_rate(f.btuh, units)})" for f in outlet.fits if f.fits == fits]
+        lines += [f"    {words}: {', '.join(usual)}"] if usual else []
     return lines
 
 
