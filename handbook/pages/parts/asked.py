@@ -88,6 +88,7 @@ FACTS: dict[type[Entry], Words] = {
         "shutoff": "its shutoff",
         "capped": "whether it is capped",
         "meant_for": "what it is meant for",
+        "input": "the input it was sized for",
         **_GAS_FED,
     },
     gas.Appliance: {"gas": "its gas supply", "model": "its model"},
