@@ -71,8 +71,8 @@ def _level(house: House, layer: Layer, level: str, items: list[Item]) -> tuple[B
     found = (*marks(house, items), *lines.marks, *_outside_ends(house, level, lines))
     plan = replace(ground.plan, marks=found, pipes=(*ground.plan.pipes, *lines.pipes))
     if level == OUTSIDE:
-        plan = around(_with_landmarks(house, plan))
-    notes = (*_holes(items, lines), *ground.notes, *_north(plan))
+        plan = around(with_landmarks(house, plan))
+    notes = (*holes(items, lines), *ground.notes, *_north(plan))
     title = f"{name}: {layer.title}"
     return (Map(plan, title, notes), *_enlarged(house, layer, level, plan, items))
 
@@ -85,7 +85,7 @@ def around(plan: Plan, more: Iterable[Point] = ()) -> Plan:
     return crop(plan, _wider(box([*shown, *plan.way, *more]), ROUND))
 
 
-def _with_landmarks(house: House, plan: Plan) -> Plan:
+def with_landmarks(house: House, plan: Plan) -> Plan:
     """Add what else helps to find things outdoors."""
     site = house.record.site
     features = [house.items[feature.id] for feature in each(site.features)] if site else []
@@ -106,7 +106,7 @@ def _outside_ends(house: House, level: str, lines: Lines) -> tuple[Mark, ...]:
     )
 
 
-def _holes(items: Sequence[Item], lines: Lines) -> tuple[str, ...]:
+def holes(items: Sequence[Item], lines: Lines) -> tuple[str, ...]:
     """Return what a map does not show because the record lacks it."""
     unplaced = [item for item in items if item.place is None or item.place.at is None]
     said = []

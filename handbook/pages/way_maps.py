@@ -6,8 +6,6 @@ from dataclasses import replace
 from handbook.answers.route import route
 from handbook.answers.ties import Tie as Measured
 from handbook.house.house import House
-from handbook.house.places import BY_EYE
-from handbook.measures import say_length
 from handbook.pages.content import Block, Map
 from handbook.pages.levels import caption
 from handbook.pages.maps import around
@@ -15,8 +13,9 @@ from handbook.pages.plan.crop import crop
 from handbook.pages.plan.geometry import box
 from handbook.pages.plan.level import base
 from handbook.pages.plan.marks import MAIN, marks
-from handbook.pages.plan.shapes import Mark, Plan, Tie
+from handbook.pages.plan.shapes import Mark, Plan
 from handbook.pages.plan.ways import Leg, legs, nearest_way, off_corners
+from handbook.pages.site_plan import taped
 from handbook.pages.words import lower
 from handbook.record.grammar.places import OUTSIDE
 
@@ -65,16 +64,10 @@ def tie_map(house: House, tie: Measured) -> tuple[Block, ...]:
         return ()
     at = found[0].at
     corners = tuple(Mark("corner", corner.xy) for corner in (tie.a, tie.b))
-    plan = replace(ground.plan, marks=(*found, *corners), ties=_taped(house, tie, at))
+    plan = replace(ground.plan, marks=(*found, *corners), ties=taped(house, tie))
     left, bottom, right, top = box((at, tie.a.xy, tie.b.xy))
     shown = crop(plan, (left - ABOUT, bottom - ABOUT, right + ABOUT, top + ABOUT))
     return (Map(shown, f"{tie.thing}: two tapes from fixed corners", size="half"),)
-
-
-def _taped(house: House, tie: Measured, at: tuple[float, float]) -> tuple[Tie, Tie]:
-    units = house.places.units
-    first = Tie(tie.a.xy, at, say_length(tie.distance_a, units, BY_EYE))
-    return first, Tie(tie.b.xy, at, say_length(tie.distance_b, units, BY_EYE))
 
 
 def _with_goals(

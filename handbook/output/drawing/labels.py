@@ -30,7 +30,7 @@ def wanted(plan: Plan, board: Board, stands: Sequence[Standing], taken: Taken) -
     for tie in plan.ties:
         thick = lines["tie"]["width"]
         points = frame.line((tie.corner, tie.to))
-        yield Along(plain(tie.words, sheet), 2, taken, points=points, thick=thick)
+        yield Along(plain(tie.words, sheet), 1, taken, points=points, thick=thick)
     for pipe in plan.pipes:
         if pipe.label:
             words = pipe.label.split(" ", 1)[0] if sheet.terse else pipe.label

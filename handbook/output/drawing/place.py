@@ -17,6 +17,9 @@ from handbook.pages.plan.shapes import Point
 APART = 1.0
 """Units that two labels stay apart."""
 
+MOVED = 2
+"""So many labels may have to move for one other."""
+
 SWEEPS = 6
 CONTENT = 1.5
 """A label whose place costs no more than this is left where it is."""
@@ -90,7 +93,7 @@ class _Table:
         return best is not None
 
     def make_room(self, i: int) -> bool:
-        """Give a label a place that one other holds, which finds another; whether that works."""
+        """Give a label a place that others hold, who find others; whether that works."""
         for stage in range(2):
             for candidate in self.wanted[i].candidates(stage):
                 if self._exchange(i, candidate, float("inf")):
@@ -98,7 +101,7 @@ class _Table:
         return False
 
     def improve(self, i: int) -> bool:
-        """Find a label a better place, if need be at the cost of one other; whether it moved."""
+        """Find a label a better place, if need be at the cost of others; whether it moved."""
         cost = self.chosen[i].cost
         if cost <= CONTENT:
             return False
@@ -111,24 +114,23 @@ class _Table:
         return False
 
     def _exchange(self, i: int, candidate: Candidate, gain: float) -> bool:
-        """Take a place, moving the one label that holds it if that loses less than `gain`."""
+        """Take a place, moving those that hold it if they lose less than `gain` by it."""
         held = self._holders(i, candidate)
-        if len(held) > 1:
+        if len(held) > MOVED:
             return False
-        if not held:
-            self.chosen[i] = candidate
-            return True
-        j = held[0]
-        before = self.chosen.get(i), self.chosen[j]
+        before = {j: self.chosen.pop(j) for j in (i, *held) if j in self.chosen}
         self.chosen[i] = candidate
-        other = self._best(j)
-        if other and other.cost - before[1].cost < gain:
-            self.chosen[j] = other
-            return True
-        if before[0]:
-            self.chosen[i] = before[0]
+        lost = 0.0
+        for j in held:
+            if not self.settle(j):
+                break
+            lost += self.chosen[j].cost - before[j].cost
         else:
-            del self.chosen[i]
+            if not held or lost < gain:
+                return True
+        for j in (i, *held):
+            self.chosen.pop(j, None)
+        self.chosen |= before
         return False
 
     def _best(self, i: int) -> Candidate | None:
@@ -138,8 +140,8 @@ class _Table:
                     return candidate
         return None
 
-    def _holders(self, i: int, candidate: Candidate, most: int = 1) -> list[int]:
-        """Return which other labels a candidate would cover; no more than one too many."""
+    def _holders(self, i: int, candidate: Candidate, most: int = MOVED) -> list[int]:
+        """Return which other labels a candidate would cover; one more than `most` at most."""
         held = []
         for j, other in self.chosen.items():
             if j != i and _clash(candidate, other, self.crossing):

@@ -37,7 +37,7 @@ LEADER = 3.0
 WALL = 1.4
 """What it costs to have a wall between a symbol and the label beside it."""
 
-CLOSE, OTHERS = 4.0, 1.1
+CLOSE, OTHERS = 7.0, 2.4
 """A label nearer than so many units to another's symbol costs so much more."""
 
 ELSEWHERE = 9.0
@@ -150,7 +150,9 @@ class Beside(Spots):
 
     def led(self, lengths: Iterable[float]) -> Iterator[Candidate]:
         """Places round the symbol."""
-        yield from self.around(self.at, self.reach, lengths)
+        for there in self.around(self.at, self.reach, lengths):
+            dear = OTHERS * self._beside_others(there.form, there.left, there.top)
+            yield replace(there, cost=there.cost + dear) if dear else there
 
     def _behind_wall(self, form: Form, left: float, top: float) -> float:
         middle = (left + form.width / 2, top + form.height / 2)

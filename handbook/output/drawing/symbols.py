@@ -34,6 +34,8 @@ SHAPES: dict[str, tuple[tuple[str, str], ...]] = {
     "gas-in-ring": (("w", _RING), ("b", _SMALL_BOW), ("l", "M0 -1V1")),
     "box-M": (("w", _BOX), ("l", "M-.5 .5V-.5L0 .2L.5 -.5V.5")),
     "box-G": (("w", _BOX), ("l", "M.45 -.35A.55 .55 0 1 0 .45 .4V.05H.1")),
+    "box": (("w", _BOX), ("b", _ring(0.25))),
+    "box-I": (("w", _BOX), ("l", "M0 -.5V.5M-.3 -.5H.3M-.3 .5H.3")),
     "box-E": (("w", _BOX), ("l", "M.4 -.5H-.35V.5H.4M-.35 0H.25")),
     "triangle": (("w", "M0 -1L1 .8H-1Z"),),
     "capped": (("l", "M0 1V-.7M-.8 -.7H.8M-.8 -1H.8"), ("w", "M-.25 .1H.25V.6H-.25Z")),

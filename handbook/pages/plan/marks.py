@@ -12,7 +12,7 @@ from handbook.record.grammar.fixtures import Fixture
 from handbook.record.grammar.gas import Appliance, GasMeter, GasOutlet, GasTee, GasValve, Regulator
 from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.safeguards import Condensate, Pan, Sensor
-from handbook.record.grammar.water import Equipment, Meter
+from handbook.record.grammar.water import Equipment, Irrigation, Meter
 from handbook.record.grammar.water import Valve as LineValve
 from handbook.tables import table
 
@@ -66,11 +66,13 @@ def kind_of(house: House, item: Item) -> str:
             return "backflow preventer"
     if item.kind == "electrical panel":
         return "panel"
-    return next((name for kind, name in _KINDS.items() if isinstance(item.entry, kind)), "landmark")
+    usual = "landmark" if item.system == "site" else "equipment"
+    return next((name for kind, name in _KINDS.items() if isinstance(item.entry, kind)), usual)
 
 
 _KINDS: dict[type, str] = {
     Meter: "water meter",
+    Irrigation: "irrigation",
     GasMeter: "gas meter",
     Regulator: "gas regulator",
     GasOutlet: "gas outlet",

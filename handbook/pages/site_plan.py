@@ -1,0 +1,114 @@
+"""The site plan: building, lot, and everything that somebody has to find outdoors, with ties.
+
+Ties are drawn for what is buried or hidden. Of things that lie close together one has its ties
+drawn, so that the lines can be read; the table of ties has them all.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from handbook.answers.ties import Tie as Measured
+from handbook.answers.ties import hidden, ties
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.house.places import BY_EYE
+from handbook.measures import say_length
+from handbook.pages.content import Block, Map, Para
+from handbook.pages.maps import HOW_TO_READ, around, holes, with_landmarks
+from handbook.pages.plan.geometry import distance, point
+from handbook.pages.plan.level import base
+from handbook.pages.plan.marks import marks
+from handbook.pages.plan.pipes import Lines, buried_drains, fed
+from handbook.pages.plan.shapes import Mark, Tie
+from handbook.pages.words import listed
+from handbook.record.grammar.drains import Cleanout, Stretch, Vent
+from handbook.record.grammar.gas import GasTee
+from handbook.record.grammar.places import OUTSIDE
+from handbook.record.grammar.water import Source, Tee
+
+TOGETHER = 60.0
+"""Inches within which buried things are found from the ties of one of them."""
+
+JOINTS = (Stretch, Vent, GasTee, Tee)
+"""What is part of a line rather than a thing to find."""
+
+
+def site_plan(house: House) -> tuple[Block, ...]:
+    """Return the site plan; nothing where the building's outline is not recorded or nothing is
+    outdoors."""
+    ground = base(house, OUTSIDE)
+    items = [item for item in house.items.values() if _outdoors(house, item)]
+    if ground is None or not items:
+        return ()
+    drains = buried_drains(house)
+    fed_here = [item.id for item in house.items.values() if _has_level(house, item)]
+    water = fed(house, "water pipe", [*fed_here, *_first_inside(house)], OUTSIDE)
+    drawn, left_out = _ties(house, items)
+    corners = dict.fromkeys(tie.corner for tie in drawn)
+    plan = replace(
+        ground.plan,
+        marks=(*marks(house, items), *(Mark("corner", corner) for corner in corners)),
+        pipes=(*ground.plan.pipes, *drains.pipes, *water.pipes),
+        ties=drawn,
+    )
+    lines = Lines((), (), (*drains.undrawn, *water.undrawn))
+    notes = (*holes(items, lines), *_close_by(left_out))
+    return (Para((HOW_TO_READ,)), Map(around(with_landmarks(house, plan)), "Site plan", notes))
+
+
+def _outdoors(house: House, item: Item) -> bool:
+    return _has_level(house, item) and item.system != "site" and not isinstance(item.entry, JOINTS)
+
+
+def _has_level(house: House, item: Item) -> bool:
+    return house.places.level_id(item.place) == OUTSIDE
+
+
+def _first_inside(house: House) -> Iterator[str]:
+    """Yield what stands indoors and is fed from outdoors: where the service comes in."""
+    for item in house.items.values():
+        feeder = house.items.get(getattr(item.entry, "from_", None) or "")
+        outdoors = feeder is not None and _has_level(house, feeder)
+        if item.system == "water" and outdoors and not _has_level(house, item):
+            yield item.id
+
+
+def _ties(house: House, items: Iterable[Item]) -> tuple[tuple[Tie, ...], tuple[str, ...]]:
+    """Return the ties to draw, cleanouts first, and the things whose ties the table alone has."""
+    drawn: dict[str, Measured] = {}
+    left_out: list[str] = []
+    for item in sorted(items, key=lambda item: not isinstance(item.entry, Cleanout)):
+        if not hidden(item) or isinstance(item.entry, Source):
+            continue
+        for tie in ties(house, item.id).ties:
+            if any(_near(house, item.id, other) for other in drawn):
+                left_out.append(item.id)
+            else:
+                drawn[item.id] = tie
+    lines = [line for tie in drawn.values() for line in taped(house, tie)]
+    return tuple(lines), tuple(left_out)
+
+
+def taped(house: House, tie: Measured) -> tuple[Tie, ...]:
+    """Return the two tapes of a tie as lines on the plan; none where the thing has no point."""
+    place = house.items[tie.thing].place
+    if place is None or place.at is None:
+        return ()
+    both = ((tie.a, tie.distance_a), (tie.b, tie.distance_b))
+    return tuple(
+        Tie(corner.xy, point(place.at), say_length(far, house.places.units, BY_EYE))
+        for corner, far in both
+    )
+
+
+def _near(house: House, one: str, other: str) -> bool:
+    a, b = house.items[one].place, house.items[other].place
+    if not (a and b and a.at and b.at):
+        return False
+    return distance(point(a.at), point(b.at)) <= TOGETHER
+
+
+def _close_by(left_out: tuple[str, ...]) -> tuple[str, ...]:
+    if not left_out:
+        return ()
+    return (f"Ties not drawn here, but in the table of ties: {listed(left_out)}.",)
