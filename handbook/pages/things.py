@@ -15,6 +15,7 @@ from handbook.pages.parts.phrases import Rows, established, told, where
 from handbook.pages.parts.tersely import action, one_line
 from handbook.pages.parts.ties import tie_blocks
 from handbook.pages.parts.valve import handle_of, valve_page
+from handbook.pages.way_maps import thing_map, tie_maps
 from handbook.record.grammar.drains import Cleanout, DrainEquipment
 from handbook.record.grammar.fixtures import Fixture
 from handbook.record.grammar.gas import GasMeter, GasOutlet, Regulator
@@ -101,7 +102,8 @@ def _steps(house: House, item: Item) -> tuple[Block, ...]:
 def _linked(house: House, item: Item, page: Page) -> Page:
     more: tuple[Line, ...] = tuple((go,) for go in _related(house, item))
     links: tuple[Block, ...] = (SubHead("More"), Bullets(more)) if more else ()
-    return replace(page, blocks=(*page.blocks, *tie_blocks(house, item), *links))
+    maps = (*thing_map(house, item.id), *tie_blocks(house, item), *tie_maps(house, item))
+    return replace(page, blocks=(*page.blocks, *maps, *links))
 
 
 def _related(house: House, item: Item) -> Iterator[Go]:

@@ -5,7 +5,9 @@ from dataclasses import replace
 
 from handbook.answers.route import route
 from handbook.answers.ties import Tie as Measured
+from handbook.answers.ties import hidden, ties
 from handbook.house.house import House
+from handbook.house.items import Item
 from handbook.pages.content import Block, Map
 from handbook.pages.levels import caption
 from handbook.pages.maps import around
@@ -53,6 +55,12 @@ def way_maps(house: House, start: str, goals: Sequence[str]) -> tuple[Block, ...
         level = lower(caption(house, leg.level))
         blocks.append(Map(shown, f"{title}: {level}", size="half"))
     return tuple(blocks)
+
+
+def tie_maps(house: House, item: Item) -> tuple[Block, ...]:
+    """Return a map of the ties of a thing; nothing for what is in plain view, or has none."""
+    found = ties(house, item.id).ties if hidden(item) else ()
+    return tuple(block for tie in found for block in tie_map(house, tie))
 
 
 def tie_map(house: House, tie: Measured) -> tuple[Block, ...]:

@@ -6,6 +6,7 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Facts, Line, Note, Page, Part, Tag
+from handbook.pages.maps import map_page
 from handbook.pages.parts.order import walking
 from handbook.pages.parts.own import own_blocks
 from handbook.pages.parts.phrases import (
@@ -22,6 +23,7 @@ from handbook.pages.parts.phrases import (
 from handbook.pages.parts.reach_table import reach_blocks
 from handbook.pages.parts.say import Say
 from handbook.pages.parts.ties import tie_table
+from handbook.pages.plan.layers import CLEANOUTS
 from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, DrainEquipment, Drains, Stretch
@@ -35,7 +37,8 @@ def cleanout_part(house: House) -> tuple[Part, ...]:
     if not cleanouts:
         return ()
     items = walking(house, (house.items[cleanout.id] for cleanout in cleanouts))
-    pages = (_list(house, items), *_pages(house, items))
+    where_they_are = map_page(house, CLEANOUTS, "cleanout_maps", "Where the cleanouts are")
+    pages = (_list(house, items), *where_they_are, *_pages(house, items))
     return (Part("cleanout_part", "Cleanouts", pages),)
 
 

@@ -5,6 +5,7 @@ from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Facts, Note, Page, Part, Tag
+from handbook.pages.maps import map_page
 from handbook.pages.parts.gas_left import could_take, left_for_later
 from handbook.pages.parts.phrases import (
     Rows,
@@ -20,6 +21,7 @@ from handbook.pages.parts.phrases import (
 from handbook.pages.parts.say import Say
 from handbook.pages.parts.shutoffs import gas_valve_pages
 from handbook.pages.parts.valve import GAS_VALVE, kind_of, what_it_stops
+from handbook.pages.plan.layers import GAS
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.gas import Gas, GasMeter, GasOutlet, Regulator
 
@@ -37,9 +39,9 @@ def gas_part(house: House) -> tuple[Part, ...]:
         *_outlets(house, gas),
         *left_for_later(house),
     )
-    return (
-        Part("gas_part", "Gas", (Page("gas_system", "Your gas", blocks), *gas_valve_pages(house))),
-    )
+    where_it_runs = map_page(house, GAS, "gas_maps", "Where the gas runs")
+    system = Page("gas_system", "Your gas", blocks)
+    return (Part("gas_part", "Gas", (system, *where_it_runs, *gas_valve_pages(house))),)
 
 
 def caution(house: House) -> Note:

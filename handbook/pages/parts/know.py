@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Block, Facts, Line, Page, Para, Part, Photo, Tag
+from handbook.pages.maps import map_page
 from handbook.pages.parts.cleanouts import first_to_try
 from handbook.pages.parts.leaks import automatic_shutoffs
 from handbook.pages.parts.order import by_level
@@ -18,6 +19,7 @@ from handbook.pages.parts.valve import (
     valves,
     what_it_stops,
 )
+from handbook.pages.plan.layers import SHUTOFFS
 from handbook.pages.words import sentences
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.water import Water
@@ -28,7 +30,9 @@ Row = tuple[str, Line]
 
 def know_part(house: House) -> tuple[Part, ...]:
     """Return the part that somebody reads on the first day in the house."""
-    return (Part("know_part", "Know your house", (_minute(house), *_schedule(house))),)
+    where_they_are = map_page(house, SHUTOFFS, "shutoff_maps", "Where the shutoffs are")
+    pages = (_minute(house), *where_they_are, *_schedule(house))
+    return (Part("know_part", "Know your house", pages),)
 
 
 def _minute(house: House) -> Page:

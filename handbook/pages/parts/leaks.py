@@ -6,6 +6,7 @@ from handbook.answers.isolate import isolate
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Block, Line, Page, Part, Step, Steps, SubHead, Tag
+from handbook.pages.maps import map_page
 from handbook.pages.parts.hot_water import ending
 from handbook.pages.parts.phrases import (
     Rows,
@@ -21,6 +22,7 @@ from handbook.pages.parts.phrases import (
 )
 from handbook.pages.parts.say import Say
 from handbook.pages.parts.valve import how_to_close, what_it_stops
+from handbook.pages.plan.layers import LEAKS
 from handbook.pages.words import lower, sentences
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import each, given
@@ -43,7 +45,8 @@ def leak_part(house: House) -> tuple[Part, ...]:
     if not blocks:
         return ()
     page = Page("leak_protection", "What catches and reports a leak", blocks)
-    return (Part("leak_part", "Leak protection", (page,)),)
+    maps = map_page(house, LEAKS, "leak_maps", "Where the sensors and pans are")
+    return (Part("leak_part", "Leak protection", (page, *maps)),)
 
 
 def automatic_shutoffs(house: House) -> tuple[Item, ...]:
