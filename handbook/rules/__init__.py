@@ -6,6 +6,7 @@ them explicitly, so that importing a file never changes what is checked.
 
 from handbook.house.house import House
 from handbook.rules import (
+    cleanout_reach,
     cleanout_spacing,
     cleanouts,
     drain_loading,
@@ -42,6 +43,7 @@ RULES: tuple[Rule, ...] = (
     *drain_loading.RULES,
     *cleanouts.RULES,
     *cleanout_spacing.RULES,
+    *cleanout_reach.RULES,
     *gas.RULES,
     *gas_line.RULES,
     *gas_sizes.RULES,
