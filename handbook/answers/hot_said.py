@@ -50,8 +50,8 @@ def wasted(outlets: tuple[Outlet, ...], units: Units, *, loop: bool) -> str | No
 
 
 def verdicts(way: Way) -> str:
-    """Return what the published limits say of a way."""
-    said = [f"wait {way.wait}"]
-    said += ["more in the pipe than WaterSense allows"] if way.stores_too_much else []
-    said += ["longer than LEED allows"] if way.too_far else []
+    """Return what the published limits say of a way: `marginal, over LEED`."""
+    said = [way.wait]
+    said += ["over WaterSense"] if way.stores_too_much else []
+    said += ["over LEED"] if way.too_far else []
     return ", ".join(said)

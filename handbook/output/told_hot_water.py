@@ -88,7 +88,7 @@ def hot_text(answer: HotWater, units: Units) -> str:
 def _measured(outlet: Outlet, way: Way, units: Units) -> str:
     flow = say_flow(outlet.flow, units) if outlet.flow else ""
     pipe = f"{say_length(way.length, units)} of pipe, {held(way.volume, units)}"
-    return f"{pipe}, at {flow}; {verdicts(way)}"
+    return f"{pipe}, at {flow}; wait {verdicts(way)}"
 
 
 def _waste(answer: HotWater, units: Units) -> Iterator[str]:

@@ -1,6 +1,6 @@
 """How soon hot water comes: for the household a sentence an outlet, for the plumber a table."""
 
-from handbook.answers.hot_said import about, held, needs, verdicts, wait, wasted
+from handbook.answers.hot_said import held, needs, verdicts, wait, wasted
 from handbook.answers.hot_water import HotWater, Outlet, Way, hot_water
 from handbook.house.house import House
 from handbook.measures import say_flow, say_length
@@ -59,10 +59,11 @@ def wait_table(house: House) -> tuple[Block, ...]:
         for outlet in answer.outlets
         for row in (_row(house, outlet, way) for way in _ways(outlet))
     ]
-    head = ("Outlet", "Hot from", "Pipe", "Holds", "Flow", "Wait", "Against published limits")
-    widths = (3, 1.2, 1.6, 1.2, 1.2, 1.8, 3.4)
+    head = ("Outlet", "From", "Pipe", "Holds", "Flow", "Wait", "By the limits")
+    widths = (3.2, 1, 1.7, 1.4, 1.4, 0.9, 3)
     found = table("Hot water, from the loop and from the heater", head, rows, widths)
-    whence = Para((Go("table_sources", "Where the numbers come from"), "."))
+    limits = "Limits: ASPE's classes of wait, WaterSense's water in the pipe, LEED's lengths. "
+    whence = Para((limits, Go("table_sources", "Where the numbers come from"), "."))
     return (*found, whence) if found else ()
 
 
@@ -84,6 +85,6 @@ def _row(house: House, outlet: Outlet, way: Way | None) -> tuple[Line, ...]:
         (say_length(way.length, units),),
         (held(way.volume, units),),
         (flow,),
-        (about(way.seconds),),
+        (f"{max(1, round(way.seconds))} s",),
         (verdicts(way),),
     )
