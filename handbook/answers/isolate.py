@@ -14,8 +14,10 @@ while water runs, to spare a room its water.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from handbook.answers import ladder
+from handbook.answers.handling import handling
 from handbook.answers.nearness import nearness
 from handbook.answers.serves import heaters_without_water
 from handbook.answers.words import said_lost
@@ -218,16 +220,15 @@ def _rung(
     )
 
 
-def _turn(house: House, valve: str, way: str) -> Turn:
+def _turn(house: House, valve: str, way: Literal["close", "open"]) -> Turn:
     item = house.items[valve]
     handle = item.entry
     assert isinstance(handle, Handle)
     manner = table("valves").values.get(handle.kind or "", {})
-    do = handle.turn if handle.turn and way == "close" else manner.get(way)
     return Turn(
         valve,
         item.name,
-        do or f"{way} it (how it turns is not recorded)",
+        handling(handle, way) or f"{way} it (how it turns is not recorded)",
         manner.get("limit"),
         given(handle.tool),
         house.places.say(item.place),

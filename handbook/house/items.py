@@ -13,6 +13,7 @@ from handbook.record.entry import Entry
 from handbook.record.grammar.common import Place, Stop, Thing, each, given
 from handbook.record.grammar.record import Record
 from handbook.record.grammar.water import Bypass, Recirculation, Softener
+from handbook.tables import table
 
 System = Literal["water", "drain", "gas", "sensor", "equipment", "fixture", "site"]
 
@@ -49,9 +50,15 @@ def _all(record: Record) -> Iterator[Item]:
 def _item(
     thing: Thing, kind: str, system: System, *, tagged: bool = False, owner: Item | None = None
 ) -> Item:
-    name = thing.name or kind.capitalize() + (f", {_lower(owner.name)}" if owner else "")
+    name = thing.name or _plain(kind).capitalize() + (f", {_lower(owner.name)}" if owner else "")
     place = _beside(thing.place, owner)
     return Item(thing.id, name, kind, system, thing, place, owner.id if owner else None, tagged)
+
+
+def _plain(kind: str) -> str:
+    """Return a kind as a homeowner says it: what the record does not name is named so."""
+    plain: str = table("plain_names").values.get(kind, kind)
+    return plain
 
 
 def _stop(stop: Stop, what: str, owner: Item, system: System = "water") -> Item:
@@ -148,7 +155,7 @@ def _fixtures(record: Record) -> Iterator[Item]:
         kind = "fixture" if fixture.kind == "other" else fixture.kind
         owner = _item(fixture, kind, "fixture")
         yield owner
-        for what, connection in (("Cold stop", fixture.cold), ("Hot stop", fixture.hot)):
+        for what, connection in (("Cold valve", fixture.cold), ("Hot valve", fixture.hot)):
             pipe = given(connection)
             if pipe and (stop := given(pipe.stop)):
                 yield _stop(stop, what, owner)

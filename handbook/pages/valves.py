@@ -1,14 +1,15 @@
 """Valves as pages say them: what to turn, where it is, how, and which side it stops."""
 
 from collections.abc import Collection
+from typing import Literal
 
+from handbook.answers.handling import handling
 from handbook.answers.isolate import WHOLE, Isolation, Rung, Turn, isolate
 from handbook.answers.ladder import steps
 from handbook.house.house import House
 from handbook.pages.content import Line, Tag, Value
 from handbook.pages.words import sentences
 from handbook.record.grammar.common import Handle
-from handbook.tables import table
 
 
 def to_close(house: House, rung: Rung | None) -> tuple[Value, ...]:
@@ -20,11 +21,11 @@ def to_reopen(house: House, rung: Rung | None) -> tuple[Value, ...]:
     """The same step taken back: what was closed is opened, what was opened is closed."""
     if rung is None:
         return ()
-    back = dict.fromkeys(rung.close, "Open") | dict.fromkeys(rung.open, "Close")
     return tuple(
-        _valve(turn, act, manner(house, turn.id, act.lower()))
+        _valve(turn, "Open", manner(house, turn.id, "open"))
+        if turn.id in rung.close
+        else _valve(turn, "Close", manner(house, turn.id, "close"))
         for turn in reversed(rung.turns)
-        for act in [back[turn.id]]
     )
 
 
@@ -106,9 +107,8 @@ def _valve(turn: Turn, act: str, do: str) -> dict[str, Value]:
     }
 
 
-def manner(house: House, valve: str, way: str) -> str:
-    """How a valve is turned one way, `open` or `close`, from its kind alone."""
+def manner(house: House, valve: str, way: Literal["close", "open"]) -> str:
+    """How a valve is turned one way; or that it is not recorded."""
     handle = house.items[valve].entry
     assert isinstance(handle, Handle)
-    known: str | None = table("valves").values.get(handle.kind or "", {}).get(way)
-    return known or f"{way} it (how it turns is not recorded)"
+    return handling(handle, way) or f"{way} it (how it turns is not recorded)"

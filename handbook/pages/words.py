@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from handbook.house.house import House
 from handbook.record.grammar.common import Ending
 from handbook.record.knowing import Absent
+from handbook.tables import table
 
 
 def bare(text: str) -> str:
@@ -26,6 +27,12 @@ def lower(name: str) -> str:
 def capital(text: str) -> str:
     """A text that begins a line: its first letter as a capital, the rest as it is."""
     return text[:1].upper() + text[1:]
+
+
+def plainly(kind: str) -> str:
+    """A kind in plain words, the trade's in brackets: `small valve (angle stop)`."""
+    plain: str | None = table("plain_names").values.get(kind)
+    return f"{plain} ({kind})" if plain else kind
 
 
 def listed(words: Iterable[str], joint: str = "and") -> str:

@@ -45,7 +45,7 @@ def test_every_id_of_the_example_is_a_thing_except_photos_and_stairs() -> None:
 
 
 def test_a_stop_without_a_name_is_called_after_its_fixture() -> None:
-    assert small().items["W9"].name == "Cold stop, sink"
+    assert small().items["W9"].name == "Cold valve, sink"
 
 
 def test_a_stop_without_a_place_stands_in_its_fixtures_room() -> None:

@@ -1,8 +1,9 @@
 """All that a page says about one valve: what it stops, where, how it is turned, if it fails."""
 
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, Literal
 
+from handbook.answers.handling import handling
 from handbook.answers.isolate import isolate
 from handbook.answers.serves import gas_served, stops
 from handbook.answers.whom import contact
@@ -22,7 +23,7 @@ from handbook.pages.parts.phrases import (
     told,
     where,
 )
-from handbook.pages.words import lower, sentences
+from handbook.pages.words import lower, plainly, sentences
 from handbook.record.grammar.common import Handle, given
 from handbook.record.grammar.water import Softener
 from handbook.record.grammar.water import Valve as LineValve
@@ -111,9 +112,7 @@ def how_to_close(house: House, item: Item) -> str:
     handle = handle_of(item)
     if is_utilitys(house, item):
         return f"the {item.system} utility closes it"
-    if handle and handle.turn:
-        return handle.turn
-    return str(_manner(item).get("close", f"how it turns is {NOT_RECORDED}"))
+    return _turning(handle, "close")
 
 
 def how_to_open(house: House, item: Item) -> str:
@@ -122,7 +121,11 @@ def how_to_open(house: House, item: Item) -> str:
         return GAS_OPENS
     if is_utilitys(house, item):
         return "the water utility opens it"
-    return str(_manner(item).get("open", f"how it turns is {NOT_RECORDED}"))
+    return _turning(handle_of(item), "open")
+
+
+def _turning(handle: Handle | None, way: Literal["close", "open"]) -> str:
+    return (handle and handling(handle, way)) or f"how it turns is {NOT_RECORDED}"
 
 
 def _manner(item: Item) -> dict[str, Any]:
@@ -132,9 +135,9 @@ def _manner(item: Item) -> dict[str, Any]:
 
 
 def kind_of(item: Item) -> str:
-    """Return a valve's kind as printed: `ball`, `gas: ball`, or that it is not recorded."""
+    """Return a valve's kind as printed: `lever valve (ball)`, or that it is not recorded."""
     handle = handle_of(item)
-    kind = (handle.kind if handle else None) or f"kind {NOT_RECORDED}"
+    kind = plainly(handle.kind) if handle and handle.kind else f"kind {NOT_RECORDED}"
     return f"gas: {kind}" if item.system == "gas" and "gas" not in kind else kind
 
 
