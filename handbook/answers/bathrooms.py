@@ -62,21 +62,22 @@ class Bathroom:
 
 def bathrooms(house: House) -> tuple[Bathroom, ...]:
     """Return each room with a lavatory, tub or shower whose flow can be told."""
-    if house.hydraulics.gauge is None:
-        return ()
     rooms = dict.fromkeys(
         item.place.room
         for item in _indoors(house)
         if item.kind in _LOOKED_AT and item.place and item.place.room
     )
-    return tuple(found for room in rooms if room and (found := _bathroom(house, room)))
+    return tuple(found for room in rooms if room and (found := bathroom(house, room)))
 
 
 def _indoors(house: House) -> list[Item]:
     return [house.items[o] for o in house.water.own if house.items[o].kind in _RUNNING]
 
 
-def _bathroom(house: House, room: str) -> Bathroom | None:
+def bathroom(house: House, room: str) -> Bathroom | None:
+    """Return one room's; None where it has no such fixture, or its flow cannot be told."""
+    if house.hydraulics.gauge is None:
+        return None
     inside = [item for item in _indoors(house) if item.place and item.place.room == room]
     looked_at = (i for kind in _LOOKED_AT for i in inside if i.kind == kind)
     target = next(looked_at, None)

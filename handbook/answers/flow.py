@@ -75,6 +75,7 @@ class RunFlow:
     hot: bool
     bore_in: float | None
     equivalent_ft: float
+    fixtures: int
     wsfu: float
     demand_gpm: float | None
     velocity_ft_s: float | None
@@ -281,6 +282,7 @@ class _Asked:
             stretch.hot,
             bore,
             stretch.fittings_ft + stretch.valve_ft,
+            len(load.owners),
             round(load.wsfu, 3),
             load.gpm,
             fast,

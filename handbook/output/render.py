@@ -17,6 +17,7 @@ from markupsafe import Markup, escape
 from handbook import assets
 from handbook.output import guides
 from handbook.output.drawing.draw import draw
+from handbook.output.drawing.profile import drawn
 from handbook.output.drawing.sheet import SHEETS
 from handbook.output.photos import Photos, Small
 from handbook.output.templating import environment, filled
@@ -31,6 +32,7 @@ from handbook.pages.content import (
     Line,
     Map,
     Photo,
+    Profile,
     Span,
     Strong,
     Table,
@@ -85,6 +87,8 @@ class Renderer:
                 return Markup('<div class="house-note">{}</div>').format(guides.note(markdown))
             case Drawing(svg, title):
                 return Markup("<figure>{}</figure>").format(_titled(svg, title))
+            case Profile(title):
+                return Markup("<figure>{}</figure>").format(_titled(drawn(block), glue(title)))
         macro: Callable[..., Markup] = getattr(self._macros, type(block).__name__.lower())
         return macro(block)
 

@@ -83,6 +83,7 @@ def _run(each: RunFlow) -> dict[str, object]:
         "bore_in": _round(each.bore_in),
         "equivalent_ft": _round(each.equivalent_ft),
         "hot": each.hot,
+        "fixtures": each.fixtures,
         "wsfu": each.wsfu,
         "demand_gpm": _round(each.demand_gpm),
         "velocity_ft_s": _round(each.velocity_ft_s),

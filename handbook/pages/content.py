@@ -213,6 +213,38 @@ class Map:
 
 
 @dataclass(frozen=True)
+class ProfileMark:
+    """A thing on a profile: how far along, and the pressure before and behind it.
+
+    The first two while water runs, `rest_...` while none does.
+    """
+
+    label: str
+    along: float
+    before: float
+    behind: float
+    rest_before: float
+    rest_behind: float
+
+
+@dataclass(frozen=True)
+class Profile:
+    """Pressure along a way, drawn: `marks` in order, two at least, all in `pressure_unit`.
+
+    `busy`, `still` and `needed` name the two lines and the level that is needed; `title` says
+    the drawing to those who cannot see it.
+    """
+
+    title: str
+    marks: tuple[ProfileMark, ...]
+    need: float
+    pressure_unit: str
+    busy: str
+    still: str
+    needed: str
+
+
+@dataclass(frozen=True)
 class Signs:
     """A small form on the phone pages: which of these back up, and which run well?
 
@@ -248,6 +280,7 @@ Block = (
     | Guide
     | Drawing
     | Map
+    | Profile
     | Signs
     | HouseNote
 )

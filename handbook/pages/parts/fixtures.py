@@ -10,6 +10,7 @@ from handbook.pages.parts.order import by_room
 from handbook.pages.parts.own import note_of, photo_pointer
 from handbook.pages.parts.phrases import NOT_RECORDED, checked, joined, lost, said, table, within
 from handbook.pages.parts.valve import handle_of, how_to_close
+from handbook.pages.parts.water_flow import bath_sentence
 from handbook.pages.words import sentences
 from handbook.record.grammar.common import Stop, given
 from handbook.record.grammar.fixtures import Fixture
@@ -38,6 +39,7 @@ def _room(house: House, room: str | None, items: tuple[Item, ...]) -> Page:
         *_what_to_close(house, items),
         *_stops(house, items),
         *_fixtures(house, items),
+        *bath_sentence(house, room),
         *photo_pointer(house, items),
     ]
     for item in items:

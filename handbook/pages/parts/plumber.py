@@ -37,6 +37,7 @@ from handbook.pages.parts.sources import sources
 from handbook.pages.parts.stoppages import stoppage_blocks
 from handbook.pages.parts.ties import tie_table
 from handbook.pages.parts.waits import wait_table
+from handbook.pages.parts.water_flow import water_flow
 from handbook.pages.site_plan import site_plan
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Run, Seen, each, given
@@ -55,6 +56,7 @@ def plumber_part(house: House) -> tuple[Part, ...]:
         *_page("at_a_glance", "At a glance", _at_a_glance(house)),
         *_page("site_plan", "Site plan", site_plan(house)),
         *_page("water_pipe", "Water pipe", runs.water_runs(house)),
+        *_page("water_flow", "Water: pressure and flow", water_flow(house)),
         *_page("drain_pipe", "Drains", (*runs.drain_runs(house), *runs.vents(house))),
         *_page("drain_loading", "What the drains carry", drain_loads(house)),
         *_page("stoppages", "Stoppages", stoppage_blocks(house)),
