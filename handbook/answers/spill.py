@@ -1,0 +1,258 @@
+"""Spill: what a failed supply puts on the floor by the time somebody has walked to the valve.
+
+The flow is what the piping can deliver to an open end (`outflow`), the times are the walks to the
+valves of the ladder, one rung after the other, counted from when one sets out from the room. What
+stands in the pipes above the opening (and in a heater that leaks) still runs out after that, so
+that nobody thinks that the valve has failed; how long depends on the air that can get in, so only
+the least time is said.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from math import sqrt
+
+from handbook.answers.isolate import Isolation, Rung, isolate
+from handbook.answers.outflow import outflow
+from handbook.answers.pipe_volume import bore_of, volume
+from handbook.answers.route import route
+from handbook.house.house import House
+from handbook.house.hydraulics import Hydraulics
+from handbook.record.grammar.common import WaterRun, each, given
+from handbook.record.grammar.fixtures import WaterConnection
+from handbook.record.grammar.safeguards import Safeguards
+from handbook.tables import table
+
+SIDES = ("cold", "hot")
+
+
+@dataclass(frozen=True)
+class After:
+    """What still runs out once a rung is closed, from what stays joined to the hole above it.
+
+    `gallons` counts what has recorded heights and sizes, `at_most` the rest too. `seconds` is the
+    least time that it takes; None where nothing is known to stand above.
+    """
+
+    gallons: float
+    at_most: float
+    seconds: float | None
+
+
+@dataclass(frozen=True)
+class Step:
+    """One rung of the ladder, once one stands at its valves.
+
+    `seconds` are counted from setting out, the rungs before it walked to in vain; `gallons` are
+    on the floor by then. None where the way is not known.
+    """
+
+    close: tuple[str, ...]
+    seconds: float | None
+    gallons: float | None
+    utility: bool
+    after: After
+
+
+@dataclass(frozen=True)
+class Spill:
+    """`gpm` runs from the supply `at` (the worse of a fixture's two); None where not known.
+
+    `automatic_gallons` are on the floor when the automatic shutoff has closed, where a sensor
+    that closes it watches the thing.
+    """
+
+    thing: str
+    name: str
+    at: str | None
+    bore_in: float | None
+    gpm: float | None
+    least_gpm: float | None
+    steps: tuple[Step, ...]
+    automatic: str | None
+    automatic_gallons: float | None
+    assumed: tuple[str, ...]
+    missing: tuple[str, ...]
+
+
+def spill(house: House, thing: str) -> Spill:
+    """Return what a parted supply, a burst run or a split hose spills. Raises NoSuchThingError.
+
+    A fixture's supply parts at its end, a washer's hose splits off; anything else bursts with the
+    bore of the pipe that ends at it.
+    """
+    answer = isolate(house, thing)
+    worst = max(_openings(house, thing), key=lambda found: found.gpm or 0.0, default=None)
+    if worst is None or worst.gpm is None:
+        missing = worst.missing if worst else (f"the size and material of the pipe to {thing}",)
+        return _unknown(answer, missing)
+    steps = tuple(_steps(house, worst, answer.shown))
+    automatic = _automatic(house, thing)
+    seconds = table("spill_ways").values["closes_after_s"]
+    return replace(
+        worst,
+        steps=steps,
+        automatic=automatic,
+        automatic_gallons=worst.gpm * seconds / 60 if automatic else None,
+        assumed=(*worst.assumed, *_said(worst, automatic)),
+        missing=tuple(dict.fromkeys((*worst.missing, *_unwalked(steps)))),
+    )
+
+
+def _unknown(answer: Isolation, missing: tuple[str, ...]) -> Spill:
+    nothing = (None, None, None, None)
+    return Spill(answer.thing, answer.name, *nothing, (), None, None, (), missing)
+
+
+def _openings(house: House, thing: str) -> Iterator[Spill]:
+    """Yield what runs from each supply of the thing; one with no known bore is left out."""
+    item = house.items.get(thing)
+    ways = table("spill_ways").values
+    hose = item is not None and getattr(item.entry, "kind", None) in ways["hose_kinds"]
+    for at, run in _ends(house, thing):
+        bore = ways["hose_bore_in"] if hose else _bore(run)
+        if bore is not None:
+            out = outflow(house, at, bore)
+            yield Spill(
+                thing=thing,
+                name=item.name if item else thing,
+                at=at,
+                bore_in=bore,
+                gpm=out.gpm,
+                least_gpm=out.least_gpm,
+                steps=(),
+                automatic=None,
+                automatic_gallons=None,
+                assumed=out.assumed,
+                missing=out.missing,
+            )
+
+
+def _ends(house: House, thing: str) -> Iterator[tuple[str, WaterRun | None]]:
+    item = house.items.get(thing)
+    sides = [(s, getattr(item.entry, s, None)) for s in SIDES] if item else []
+    connections = [(s, found) for s, c in sides if isinstance(found := given(c), WaterConnection)]
+    for side, connection in connections:
+        yield f"{thing}.{side}", connection.by
+    if not connections:
+        for stretch in house.hydraulics.stretches.values():
+            if thing in (stretch.thing, f"pipe to {stretch.thing}"):
+                yield stretch.id, stretch.run
+
+
+def _bore(run: WaterRun | None) -> float | None:
+    if run is None:
+        return None
+    if run.bore is not None:
+        return run.bore.inches
+    return bore_of(run.material, run.size) if run.material and run.size else None
+
+
+def _steps(house: House, spilled: Spill, rungs: tuple[Rung, ...]) -> Iterator[Step]:
+    """Walk from the thing to the valves of each rung in turn."""
+    here, spent = _start(house, spilled.thing), 0.0
+    failed: frozenset[str] = frozenset()
+    for rung in rungs:
+        for valve in (*rung.close, *rung.open):
+            leg = route(house, here, valve).seconds if here else None
+            here, spent = (valve, spent + leg) if leg is not None else (None, spent)
+        gallons = (spilled.gpm or 0.0) * spent / 60 if here else None
+        after = _after(house, spilled, rung, failed)
+        yield Step(rung.close, spent if here else None, gallons, rung.utility, after)
+        failed = failed.union(rung.close, rung.open)
+
+
+def _start(house: House, thing: str) -> str | None:
+    item = house.items.get(thing.removeprefix("pipe to "))
+    return item.id if item else None
+
+
+def _after(house: House, spilled: Spill, rung: Rung, failed: frozenset[str]) -> After:
+    """Add up what stands above the hole in the pipes that stay joined to it."""
+    network, pipes = house.water.network, house.hydraulics
+    body = house.water.bodies.get(spilled.thing) or frozenset({spilled.at or ""})
+    barred = network.standing(body, failed).barred(rung.close, rung.open)
+    joined = network.upstream(body, barred)
+    level = _height(pipes, spilled.at or "")
+    sure, unsure, top = 0.0, 0.0, 0.0
+    for stretch in pipes.stretches.values():
+        held = volume(stretch.run) if stretch.run and stretch.end in joined else None
+        if held is not None:
+            ends = (_height(pipes, stretch.from_), _height(pipes, stretch.id))
+            share = _share_above(level, ends)
+            sure += held.gallons * (share or 0.0)
+            unsure += held.gallons if share is None else 0.0
+            if share and level is not None:
+                top = max(top, *(end - level for end in ends if end is not None))
+    tank, perhaps = _tanks(house, spilled, joined, level)
+    seconds = _seconds(sure, spilled.bore_in or 0.0, top)
+    return After(sure + tank, sure + tank + unsure + perhaps, seconds)
+
+
+def _height(pipes: Hydraulics, end: str) -> float | None:
+    """Return how high a thing or the end of a connection is, in feet above the main floor."""
+    return pipes.taps[end].height if end in pipes.taps else pipes.heights.get(end)
+
+
+def _share_above(level: float | None, ends: tuple[float | None, float | None]) -> float | None:
+    """Return how much of a run stands above the hole; None where a height is not known."""
+    known = sorted(end for end in ends if end is not None)
+    if level is None or len(known) < len(ends):
+        return None
+    low, high = known
+    if high <= level:
+        return 0.0
+    return 1.0 if low >= level else (high - level) / (high - low)
+
+
+def _tanks(
+    house: House, spilled: Spill, joined: set[str], level: float | None
+) -> tuple[float, float]:
+    """Return what a leaking heater holds, and what heaters above the hole may send by siphon."""
+    own, others = 0.0, 0.0
+    for heater in each(house.record.heaters):
+        foot = house.hydraulics.heights.get(heater.id)
+        if heater.capacity is None:
+            continue
+        if heater.id == spilled.thing:
+            own = heater.capacity.gallons
+        elif heater.id in joined and foot is not None and level is not None and foot >= level:
+            others += heater.capacity.gallons
+    return own, others
+
+
+def _seconds(gallons: float, bore_in: float, head_ft: float) -> float | None:
+    """Return the least time: the open end's flow under half of the standing head."""
+    if gallons <= 0 or head_ft <= 0:
+        return None
+    opening = table("openings").values
+    psi = table("water_head").values["psi_per_ft"] * head_ft / 2
+    gpm: float = opening["constant"] * opening["open_end"] * bore_in**2 * sqrt(psi)
+    return gallons / gpm * 60
+
+
+def _automatic(house: House, thing: str) -> str | None:
+    """Return the shutoff that a sensor watching the thing closes, if it stops the thing."""
+    guards = house.record.safeguards or Safeguards()
+    for sensor in each(guards.sensors):
+        closes = given(sensor.closes) if thing in (sensor.watches or ()) else None
+        if closes and any(closes in rung.close for rung in isolate(house, thing).ladder):
+            return closes
+    return None
+
+
+def _said(spilled: Spill, automatic: str | None) -> Iterator[str]:
+    ways = table("spill_ways").values
+    yield "Counted from setting out for the valve; looking for it takes longer."
+    if spilled.bore_in == ways["hose_bore_in"]:
+        yield f"The hose is taken to be {ways['hose_bore_in']} in wide inside (common practice)."
+    if automatic:
+        yield (
+            f"{automatic} is taken to have closed {ways['closes_after_s']} seconds after its "
+            "sensor is wet (from memory; its manual says)."
+        )
+
+
+def _unwalked(steps: tuple[Step, ...]) -> Iterator[str]:
+    for step in steps:
+        if step.seconds is None:
+            yield f"how far it is to {', '.join(step.close)}"
