@@ -215,7 +215,8 @@ def _runs_in(record: Record) -> Iterator[tuple[str, str | None]]:
     guards = record.safeguards or Safeguards()
     pans = {pan.id: pan for pan in each(guards.pans)}
     for softener in each((record.water or Water()).softeners):
-        yield softener.id, softener.drain
+        if not isinstance(softener.drain, Absent):
+            yield softener.id, softener.drain
     for condensate in each(guards.condensate):
         ending = condensate.primary
         if isinstance(ending, Absent):

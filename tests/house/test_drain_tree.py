@@ -113,7 +113,7 @@ def test_rinse_water_and_condensate_run_where_the_record_sends_them() -> None:
         {"id": "E", "primary": "none"},
         {"id": "F"},
     ]
-    water = {"softeners": [{"id": "S", "drain": "D1"}, {"id": "T"}]}
+    water = {"softeners": [{"id": "S", "drain": "D1"}, {"id": "T"}, {"id": "U", "drain": "none"}]}
     fixtures = [{"id": "fd", "kind": "floor drain", "drain": {"to": "D1"}}]
     found = tree(
         drains=LINE,
@@ -121,7 +121,7 @@ def test_rinse_water_and_condensate_run_where_the_record_sends_them() -> None:
         water=water,
         safeguards={"pans": pans, "condensate": condensate},
     )
-    # C and E run into no drain; of D, F and T it is not recorded which.
+    # C, E and U run into no drain; of D, F and T it is not recorded which.
     assert found.runs_in == {
         "S": "D1", "T": None, "A": "fd", "B": "fd", "D": None, "F": None,
     }  # fmt: skip

@@ -19,7 +19,12 @@ FACTS: dict[type[Entry], Words] = {
     water.Meter: {"size": "its size", "number": "its number", **_FED},
     water.Valve: _FED,
     water.Equipment: _FED,
-    water.Softener: {"bypass": "its bypass", "discharge": "where its rinse water goes", **_FED},
+    water.Softener: {
+        "bypass": "its bypass",
+        "discharge": "where its rinse water goes",
+        "drain": "which drain takes its rinse water",
+        **_FED,
+    },
     water.Manifold: {"carries": "whether it carries cold or hot", **_FED},
     water.Recirculation: {
         "to": "where its return joins",

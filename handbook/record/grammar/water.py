@@ -116,7 +116,7 @@ class Softener(Fed):
 
     bypass: Maybe[Bypass] = None
     discharge: Known[Text] = Field(None, description="where its rinse water goes")
-    drain: Known[Ref] = Field(None, description="id of the fixture or stretch that takes it")
+    drain: Maybe[Ref] = Field(None, description="id of the fixture or stretch that takes it")
     model: Known[Text] = None
     loss: Known[LossAtFlow] = None
 
