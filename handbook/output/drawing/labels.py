@@ -15,6 +15,9 @@ from handbook.output.drawing.words import BALL, LEADING, baseline, plain, row_he
 from handbook.pages.plan.shapes import Plan
 from handbook.tables import table
 
+ON_STAIR = 0.2
+"""How far up a flight its word is led from: where one starts, but clear of what stands there."""
+
 
 def wanted(plan: Plan, board: Board, stands: Sequence[Standing], taken: Taken) -> Iterator[Spots]:
     """Yield every label of a map with the places that it may take."""
@@ -37,7 +40,9 @@ def wanted(plan: Plan, board: Board, stands: Sequence[Standing], taken: Taken) -
             thick, points = lines[pipe.kind]["width"], frame.line(pipe.points)
             yield Along(plain(words, sheet), 1, taken, points=points, thick=thick)
     for flight in plan.flights:
-        yield Beside(plain(flight.word, sheet), 1, taken, at=frame.at(flight.foot), reach=0.5)
+        (ax, ay), (bx, by) = frame.line((flight.foot, flight.end))
+        at = (ax + (bx - ax) * ON_STAIR, ay + (by - ay) * ON_STAIR)
+        yield Beside(plain(flight.word, sheet), 1, taken, at=at, reach=0.5)
     for room in plan.rooms:
         outline = frame.line(room.outline)
         inner = Raster(sheet.wide, frame.height)

@@ -25,9 +25,21 @@ class Raster:
 
     def take(self, corners: Sequence[Point]) -> None:
         """Take every cell that a convex shape touches."""
+        xs, ys = sorted(x for x, _ in corners), sorted(y for _, y in corners)
+        if len(corners) == 4 and _pairs(xs) and _pairs(ys):
+            self.take_upright(xs[0], ys[0], xs[-1], ys[-1])
+            return
         for row, low, high in spans(corners):
             if 0 <= row < self.height:
                 self.rows[row] |= _bits(max(low, 0), min(high, self.width))
+
+    def take_upright(self, left: float, top: float, right: float, bottom: float) -> None:
+        """Take every cell that an upright rectangle touches."""
+        first, last = max(floor(top), 0), min(max(ceil(bottom), floor(top) + 1), self.height)
+        low = floor(left)
+        bits = _bits(max(low, 0), min(max(ceil(right), low + 1), self.width))
+        for row in range(first, last):
+            self.rows[row] |= bits
 
     def take_line(self, points: Sequence[Point], thick: float) -> None:
         """Take every cell that a line of some thickness touches."""
@@ -56,6 +68,26 @@ class Raster:
             y += dy
         return met * long / count
 
+    def fits(self, wide: float, high: float) -> Raster:
+        """Return where a rectangle of this size may have its top left corner, so that it touches
+        taken cells alone, wherever in the cell that corner lies."""
+        across, down = ceil(wide) + 1, ceil(high) + 1
+        found = Raster(self.width, self.height)
+        rows = [_run(row, across) for row in self.rows]
+        for top in range(self.height - down + 1):
+            bits = rows[top]
+            for row in rows[top + 1 : top + down]:
+                if not bits:
+                    break
+                bits &= row
+            found.rows[top] = bits
+        return found
+
+    def has(self, at: Point) -> bool:
+        """Whether the cell at a point is taken."""
+        x, y = floor(at[0]), floor(at[1])
+        return 0 <= y < self.height and x >= 0 and bool(self.rows[y] >> x & 1)
+
     def filled(self, left: float, top: float, right: float, bottom: float) -> bool:
         """Whether a rectangle touches cells that are taken and none that are not."""
         low, high, first, last = floor(left), ceil(right), floor(top), ceil(bottom)
@@ -66,7 +98,8 @@ class Raster:
 
     def take_inside(self, outline: Sequence[Point]) -> None:
         """Take the cells whose middle line lies inside any shape, convex or not."""
-        for row in range(self.height):
+        ys = [y for _, y in outline]
+        for row in range(max(floor(min(ys)), 0), min(ceil(max(ys)), self.height)):
             cuts = sorted(_crossings(outline, row + 0.5))
             for low, high in zip(cuts[::2], cuts[1::2], strict=False):
                 self.rows[row] |= _bits(max(ceil(low), 0), min(floor(high), self.width))
@@ -76,6 +109,20 @@ class Raster:
         left = Raster(self.width, self.height)
         left.rows = [mine & ~its for mine, its in zip(self.rows, other.rows, strict=True)]
         return left
+
+
+def _pairs(four: Sequence[float]) -> bool:
+    return four[1] - four[0] < 0.01 and four[3] - four[2] < 0.01
+
+
+def _run(row: int, length: int) -> int:
+    """Return the cells of a row at which `length` taken ones begin."""
+    have = 1
+    while have < length and row:
+        step = min(have, length - have)
+        row &= row >> step
+        have += step
+    return row
 
 
 def ribbon(a: Point, b: Point, thick: float) -> list[Point]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import pairwise
+from itertools import islice, pairwise
 from math import cos, hypot, pi, sin
 
 from handbook.output.drawing.place import Candidate
@@ -49,8 +49,11 @@ PER_UNIT = 0.12
 AIR = 7.0
 """Units of free space round a room's name that set it apart, where there is room for them."""
 
-STEP, FINEST = 3.0, 40.0
-OFFERS = 14
+PER_OFF = 0.03
+"""What each unit costs that a room's name stands off the room's middle."""
+
+STEP, FINEST = 4.0, 36.0
+OFFERS = 24
 """How finely a room is searched for a place for its name (in units, or in shares of its
 diagonal), and how many places are offered."""
 
@@ -212,19 +215,25 @@ class Within(Spots):
 
     def close(self) -> Iterator[Candidate]:
         """Places inside the room, those nearest its middle first."""
-        middle = self._middle()
         for form in self.forms:
             for air, dear in ((AIR, 0.0), (0.0, 1.2)):
-                found = 0
-                for x, y in self._search(middle):
-                    left, top = x - form.width / 2, y - form.height / 2
-                    right, bottom = left + form.width, top + form.height
-                    if self.free.filled(left - air, top - air, right + air, bottom + air):
-                        off = hypot(x - middle[0], y - middle[1]) * 0.03 + dear + form.dear
-                        yield Candidate(off, form, round(left, 2), round(top, 2))
-                        found += 1
-                        if found == OFFERS:
-                            break
+                found = list(islice(self._fitting(form, air), OFFERS))
+                for left, top, off in found:
+                    cost = off * PER_OFF + dear + form.dear
+                    yield Candidate(cost, form, round(left, 2), round(top, 2))
+                if len(found) == OFFERS:
+                    return
+
+    def _fitting(self, form: Form, air: float) -> Iterator[tuple[float, float, float]]:
+        """Yield where a form fits with some air round it: left, top, how far off the middle."""
+        middle = self._middle()
+        fits = self.free.fits(form.width + 2 * air, form.height + 2 * air)
+        if not any(fits.rows):
+            return
+        for x, y in self._search(middle):
+            left, top = x - form.width / 2, y - form.height / 2
+            if fits.has((left - air, top - air)):
+                yield left, top, hypot(x - middle[0], y - middle[1])
 
     def led(self, lengths: Iterable[float]) -> Iterator[Candidate]:
         """Places elsewhere, led from the free spot nearest the room's middle, or from there."""
