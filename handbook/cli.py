@@ -360,6 +360,53 @@ def through(house: Path, room: str, sign: Sign | None, as_json: bool) -> None:
         click.echo(told_through.through_text(answer, ways, asked.house.record.house.units))
 
 
+@main.command(
+    cls=_Examples, epilog="handbook spill example_house hall-wc\nhandbook spill example_house WH1"
+)
+@_HOUSE
+@click.argument("thing")
+@click.option("--json", "as_json", is_flag=True, help="For machines.")
+def spill(house: Path, thing: str, as_json: bool) -> None:
+    """Say what a failed supply puts on the floor by the time each valve is reached."""
+    from handbook.answers.isolate import NoSuchThingError
+    from handbook.output import told_spill
+
+    asked = _load(house)
+    try:
+        answer = asked.spill(thing)
+    except NoSuchThingError as error:
+        _stop(str(error))
+    units = asked.house.record.house.units
+    click.echo(told_spill.as_json(answer) if as_json else told_spill.spill_text(answer, units))
+
+
+@main.command(
+    cls=_Examples,
+    epilog="handbook drain-down example_house hall-wc\nhandbook drain-down example_house",
+)
+@_HOUSE
+@click.argument("thing", required=False)
+@click.option("--json", "as_json", is_flag=True, help="For machines.")
+def drain_down(house: Path, thing: str | None, as_json: bool) -> None:
+    """Say what to drain before work on THING, or how to drain the whole house."""
+    from handbook.answers.isolate import NoSuchThingError
+    from handbook.output import told_spill
+
+    asked = _load(house)
+    units = asked.house.record.house.units
+    if thing is None:
+        order = asked.shut_down()
+        click.echo(
+            told_spill.as_json(order) if as_json else told_spill.shut_down_text(order, units)
+        )
+        return
+    try:
+        answer = asked.drain_down(thing)
+    except NoSuchThingError as error:
+        _stop(str(error))
+    click.echo(told_spill.as_json(answer) if as_json else told_spill.drain_text(answer, units))
+
+
 @main.command(cls=_Examples, epilog="handbook whom example_house")
 @_HOUSE
 @click.option("--json", "as_json", is_flag=True, help="For machines.")

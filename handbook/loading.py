@@ -13,14 +13,18 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from handbook.answers.care import Chore
+    from handbook.answers.drain_down import DrainDown
     from handbook.answers.drain_loading import DrainLoading
     from handbook.answers.expansion import Expansion
     from handbook.answers.flow import Flow
     from handbook.answers.gas import GasAnswer
     from handbook.answers.hot_water import HotWater
     from handbook.answers.isolate import Isolation
+    from handbook.answers.pan_flow import PanFlow
     from handbook.answers.reach import Reach
     from handbook.answers.route import Route
+    from handbook.answers.shut_down import ShutDown
+    from handbook.answers.spill import Spill
     from handbook.answers.stoppage import Stoppage
     from handbook.answers.through import Sign, Through
     from handbook.answers.ties import Ties
@@ -121,6 +125,30 @@ class Asked:
         from handbook.answers.expansion import expansion
 
         return expansion(self.house)
+
+    def spill(self, thing: str) -> Spill:
+        """What a failed supply puts on the floor by each step. Raises NoSuchThingError."""
+        from handbook.answers.spill import spill
+
+        return spill(self.house, thing)
+
+    def drain_down(self, thing: str) -> DrainDown:
+        """What has to be drained before work on a thing. Raises NoSuchThingError."""
+        from handbook.answers.drain_down import drain_down
+
+        return drain_down(self.house, thing)
+
+    def shut_down(self) -> ShutDown:
+        """The order for draining the house against a freeze, and for bringing it back."""
+        from handbook.answers.shut_down import shut_down
+
+        return shut_down(self.house)
+
+    def pans(self) -> tuple[PanFlow, ...]:
+        """What each drain pan carries off, against what could arrive in it."""
+        from handbook.answers.pan_flow import pans
+
+        return pans(self.house)
 
     def check(self) -> Report:
         """What is missing from the record, and what should be put right in the house."""

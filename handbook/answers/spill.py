@@ -13,10 +13,10 @@ from math import sqrt
 
 from handbook.answers.isolate import Isolation, Rung, isolate
 from handbook.answers.outflow import outflow
-from handbook.answers.pipe_volume import bore_of, volume
+from handbook.answers.pipe_volume import bore_of
 from handbook.answers.route import route
+from handbook.answers.standing_water import height, standing
 from handbook.house.house import House
-from handbook.house.hydraulics import Hydraulics
 from handbook.record.grammar.common import WaterRun, each, given
 from handbook.record.grammar.fixtures import WaterConnection
 from handbook.record.grammar.safeguards import Safeguards
@@ -172,36 +172,12 @@ def _after(house: House, spilled: Spill, rung: Rung, failed: frozenset[str]) -> 
     body = house.water.bodies.get(spilled.thing) or frozenset({spilled.at or ""})
     barred = network.standing(body, failed).barred(rung.close, rung.open)
     joined = network.upstream(body, barred)
-    level = _height(pipes, spilled.at or "")
-    sure, unsure, top = 0.0, 0.0, 0.0
-    for stretch in pipes.stretches.values():
-        held = volume(stretch.run) if stretch.run and stretch.end in joined else None
-        if held is not None:
-            ends = (_height(pipes, stretch.from_), _height(pipes, stretch.id))
-            share = _share_above(level, ends)
-            sure += held.gallons * (share or 0.0)
-            unsure += held.gallons if share is None else 0.0
-            if share and level is not None:
-                top = max(top, *(end - level for end in ends if end is not None))
+    level = height(pipes, spilled.at or "")
+    stands = standing(pipes, joined, level)
     tank, perhaps = _tanks(house, spilled, joined, level)
-    seconds = _seconds(sure, spilled.bore_in or 0.0, top)
-    return After(sure + tank, sure + tank + unsure + perhaps, seconds)
-
-
-def _height(pipes: Hydraulics, end: str) -> float | None:
-    """Return how high a thing or the end of a connection is, in feet above the main floor."""
-    return pipes.taps[end].height if end in pipes.taps else pipes.heights.get(end)
-
-
-def _share_above(level: float | None, ends: tuple[float | None, float | None]) -> float | None:
-    """Return how much of a run stands above the hole; None where a height is not known."""
-    known = sorted(end for end in ends if end is not None)
-    if level is None or len(known) < len(ends):
-        return None
-    low, high = known
-    if high <= level:
-        return 0.0
-    return 1.0 if low >= level else (high - level) / (high - low)
+    seconds = _seconds(stands.gallons, spilled.bore_in or 0.0, stands.top_ft)
+    sure = stands.gallons + tank
+    return After(sure, sure + stands.unsure + perhaps, seconds)
 
 
 def _tanks(

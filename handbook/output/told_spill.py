@@ -1,0 +1,78 @@
+"""Spill, drain-down and shut-down as text for a terminal and as JSON for machines."""
+
+import dataclasses
+import json
+from collections.abc import Iterable
+
+from handbook.answers.drain_down import DrainDown
+from handbook.answers.pan_flow import PanFlow
+from handbook.answers.shut_down import Do, ShutDown
+from handbook.answers.spill import Spill
+from handbook.measures import Flow, Units, Volume, say_flow, say_volume
+
+
+def as_json(answer: Spill | DrainDown | ShutDown | tuple[PanFlow, ...]) -> str:
+    """Return the answer's own fields; gallons, gpm and seconds whatever the house's units."""
+    if isinstance(answer, tuple):
+        return json.dumps([dataclasses.asdict(pan) for pan in answer], indent=2)
+    return json.dumps(dataclasses.asdict(answer), indent=2, ensure_ascii=False)
+
+
+def spill_text(answer: Spill, units: Units) -> str:
+    """Return what runs, and what is on the floor once each step has been reached."""
+    if answer.gpm is None:
+        return _with_notes([f"{answer.name}: what it spills cannot be told"], answer)
+    lines = [f"{answer.name}: {say_flow(Flow(answer.gpm), units)} from {answer.at}"]
+    for step in answer.steps:
+        valves = " and ".join(step.close)
+        if step.seconds is None or step.gallons is None:
+            lines.append(f"  {valves}: the way there is not known")
+            continue
+        floor = say_volume(Volume(step.gallons), units)
+        lines.append(f"  {valves} reached after {round(step.seconds)} s: {floor} on the floor")
+        if step.after.gallons:
+            more = say_volume(Volume(step.after.gallons), units)
+            lines.append(f"    then still {more} from what stands above; the valve has not failed")
+    if answer.automatic and answer.automatic_gallons is not None:
+        caught = say_volume(Volume(answer.automatic_gallons), units)
+        lines.append(f"  {answer.automatic} by itself: {caught} on the floor")
+    return _with_notes(lines, answer)
+
+
+def drain_text(answer: DrainDown, units: Units) -> str:
+    """Return what to close, where to drain, how much and how long."""
+    lines = [f"Before work at {answer.name}:"]
+    if answer.close:
+        lines.append(f"  close {' and '.join(answer.close)}")
+        lines += [f"  open {each}" for each in answer.open]
+        lines += [f"  {each}" for each in answer.heater]
+        most = answer.at_most > answer.gallons + 0.05
+        known = say_volume(Volume(answer.gallons), units)
+        more = f", at most {say_volume(Volume(answer.at_most), units)}" if most else ""
+        lines.append(f"  {known} stand above it{more}")
+        lines.append(f"  drain at {answer.low or 'the work itself: nothing lower is joined to it'}")
+        lines += [f"  let air in at {answer.high}"] if answer.high else []
+        lines += [f"  about {max(1, round(answer.minutes))} min"] if answer.minutes else []
+    return _with_notes(lines, answer)
+
+
+def shut_down_text(answer: ShutDown, units: Units) -> str:
+    """Return the order down, and the order back."""
+    lines = ["To drain the house against a freeze:", *_numbered(answer.down)]
+    if answer.gallons:
+        lines.append(f"  ({say_volume(Volume(answer.gallons), units)} leave by the lowest tap)")
+    lines += ["", "To bring it back:", *_numbered(answer.back)]
+    return _with_notes(lines, answer)
+
+
+def _numbered(steps: Iterable[Do]) -> list[str]:
+    return [
+        f"  {number}. {f'{step.thing}: ' if step.thing else ''}{step.do}"
+        for number, step in enumerate(steps, 1)
+    ]
+
+
+def _with_notes(lines: list[str], answer: Spill | DrainDown | ShutDown) -> str:
+    lines += [f"Assumed: {each}" for each in answer.assumed]
+    lines += [f"Not known: {each}" for each in answer.missing]
+    return "\n".join(lines)
