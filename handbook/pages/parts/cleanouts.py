@@ -5,7 +5,7 @@ from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call
-from handbook.pages.content import Block, Facts, Line, Note, Page, Part, Tag
+from handbook.pages.content import Block, Facts, Line, Note, Page, Part, SubHead, Tag
 from handbook.pages.maps import map_page
 from handbook.pages.parts.order import walking
 from handbook.pages.parts.own import own_blocks
@@ -27,6 +27,7 @@ from handbook.pages.plan.layers import CLEANOUTS
 from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, DrainEquipment, Drains, Stretch
+from handbook.record.knowing import Absent
 
 _AT_THE_END = ("building drain", "building sewer")
 
@@ -117,7 +118,7 @@ def _pages(house: House, items: tuple[Item, ...]) -> tuple[Page, ...]:
 def cleanout_page(house: House, item: Item, cleanout: Cleanout, *, brief: bool = False) -> Page:
     """Return the page of one cleanout; `brief` for the book, whose part says the caution once."""
     blocks = (
-        *(() if brief else (caution(house),)),
+        *(() if brief else (caution(house), SubHead("For the plumber"))),
         Facts(facts(house, item, cleanout)),
         *reach_blocks(house, cleanout.id),
         *own_blocks(house, item, brief=brief),
@@ -182,7 +183,15 @@ def carries(house: House, stretch: str | None) -> str:
     if stretch is None:
         return NOT_RECORDED
     names = [item.name for item in drained_through(house, stretch)]
+    if not names and _all_drains_known(house):
+        return "nothing: it is there to reach the drain with a cable"
     return lost(names) or f"{NOT_RECORDED} what drains through it"
+
+
+def _all_drains_known(house: House) -> bool:
+    """Whether of every fixture it is recorded into what it drains, or that it does not."""
+    drains = [f.drain for f in each(house.record.fixtures) if not isinstance(f.drain, Absent)]
+    return bool(drains) and all(drain and drain.to for drain in drains)
 
 
 def reach(house: House, item: Item) -> Line:

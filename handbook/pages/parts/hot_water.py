@@ -54,12 +54,12 @@ def _settings(house: House, heaters: tuple[Heater, ...]) -> tuple[Page, ...]:
 def heater_page(house: House, heater: Heater, *, brief: bool = False) -> Page:
     """Return the page of one heater; `brief` for the book, whose part says the warning once."""
     item, setting = house.items[heater.id], heater.setting
-    blocks: tuple[Block, ...] = (
-        *((Note("warning", scald(house, setting)),) if setting and not brief else ()),
-        Facts((*_facts(house, heater), *_protected(house, heater))),
-        *_leaking(house, heater.id, brief),
-        *own_blocks(house, item, brief=brief),
-    )
+    known = Facts((*_facts(house, heater), *_protected(house, heater)))
+    leaking, own = _leaking(house, heater.id, brief), own_blocks(house, item, brief=brief)
+    blocks: tuple[Block, ...] = (known, *leaking, *own)
+    if not brief:  # on a phone what to do comes first
+        warned = (Note("warning", scald(house, setting)),) if setting else ()
+        blocks = (*leaking, *warned, SubHead("What is recorded of it"), known, *own)
     summary = (f"{said(heater.kind).capitalize()} water heater",)
     return Page(heater.id, item.name, blocks, summary, tag=heater.id)
 

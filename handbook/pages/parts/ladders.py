@@ -26,7 +26,7 @@ def ladder(house: House, answer: Isolation) -> tuple[Block, ...]:
     else:
         if not answer.ladder:
             blocks.append(Para(("No shutoff that stops it is recorded.",)))
-        blocks.append(Steps((*_steps(house, answer), _last(house, answer))))
+        blocks.append(Steps((*_steps(house, answer), *_calls(house, answer))))
     if answer.assumed:
         blocks.append(Para((f"Taken for granted here: {' '.join(answer.assumed)}",)))
     return tuple(blocks)
@@ -39,22 +39,23 @@ def _steps(house: House, answer: Isolation) -> Iterator[Step]:
         if rung.utility:
             yield _utility(house, rung, condition)
             continue
+        heater = [said for said in rung.heater if said not in told]
         for turn in rung.turns:
-            yield _turn(rung, turn, condition, last=turn == rung.turns[-1])
+            after = heater if turn == rung.turns[-1] else None
+            yield _turn(rung, turn, condition, after)
             condition = None
-        for said in rung.heater:
-            if said not in told:
-                yield Step((sentences(said),))
         told.update(rung.heater)
 
 
-def _turn(rung: Rung, turn: Turn, condition: Line | None, last: bool) -> Step:
+def _turn(rung: Rung, turn: Turn, condition: Line | None, heater: list[str] | None) -> Step:
+    """One valve. `heater`: what the water heater then needs, at the last valve of its rung."""
     verb = "Open " if turn.id in rung.open else "Close "
     note = [f"Where: {turn.where or NOT_RECORDED}", f"needs {turn.tool}" if turn.tool else ""]
     note += [turn.limit or "" if condition is None else ""]
     said = " ".join(sentences(words) for words in note)
-    if last:
+    if heater is not None:
         said += " " + sentence("Also off then: " + (lost(rung.also_off_said) or "nothing else"))
+        said += "".join(f" Then, at {sentences(words)}" for words in heater)
     return Step((verb, Tag(turn.id, turn.name), f": {turn.do}."), (said.strip(),), condition)
 
 
@@ -66,13 +67,14 @@ def _utility(house: House, rung: Rung, condition: Line | None) -> Step:
     return Step(do, (note,), condition)
 
 
-def _last(house: House, answer: Isolation) -> Step:
-    still = STILL if answer.ladder else None
+def _calls(house: House, answer: Isolation) -> Iterator[Step]:
+    """The water company where no valve of theirs is recorded; then, in any case, the plumber."""
     on_main = has(house)["public water"] != "no"
-    if any(rung.utility for rung in answer.shown) or not on_main:
-        return Step((*call(contact(house, "licensed plumber")), "."), None, still)
-    do = (*call(contact(house, "water utility")), "; they can close the street.")
-    return Step(do, ("No valve of the utility is recorded.",), still)
+    if on_main and not any(rung.utility for rung in answer.shown):
+        do = (*call(contact(house, "water utility")), "; they can close the street.")
+        still = STILL if answer.ladder else None
+        yield Step(do, ("No valve of the utility is recorded.",), still)
+    yield Step((*call(contact(house, "licensed plumber")), "."), ("Call even if it has stopped.",))
 
 
 def ladder_table(house: House, answer: Isolation, caption: str) -> tuple[Block, ...]:
@@ -87,7 +89,7 @@ def ladder_table(house: House, answer: Isolation, caption: str) -> tuple[Block, 
     ]
     below: list[Line] = []
     if not any(rung.utility for rung in answer.shown):
-        below.append((STILL[0], " ", *call(contact(house, "licensed plumber")), "."))
+        below.append(("Once it has stopped: ", *call(contact(house, "licensed plumber")), "."))
     if answer.assumed:
         below.append((f"Taken for granted here: {' '.join(answer.assumed)}",))
     head = ("Tag", "In this order", "Where", "Also off then")
