@@ -116,7 +116,7 @@ def _row(house: House, item: Item) -> tuple[Line, ...]:
     close = tags(house, rung.close, sides=True)
     if rung.open:
         close += (", open ", *tags(house, rung.open))
-    return (_name(house, item), close, (_where(house, item, rung.close + rung.open),))
+    return (_name(house, item), close, (whereabouts(house, item.place, rung.close + rung.open),))
 
 
 def _name(house: House, item: Item) -> Line:
@@ -136,10 +136,9 @@ def _not_recorded(entry: object) -> str:
     return " and ".join(side for side in _usual(entry) if sides[side] is None)
 
 
-def _where(house: House, item: Item, valves: tuple[str, ...]) -> str:
-    """Where the valves are: the room once, unless it is this room, then the spot in it."""
+def whereabouts(house: House, here: Place | None, valves: tuple[str, ...]) -> str:
+    """Where the valves are: the room once, unless it is this one, then the spot in it."""
     said: list[str] = []
-    here = item.place
     for valve in valves:
         place = house.items[valve].place
         room = house.places.room_and_level(place)

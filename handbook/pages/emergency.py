@@ -13,6 +13,7 @@ from handbook.house.house import House
 from handbook.pages import by_room, situation_tables
 from handbook.pages.content import Guide, Page, Value
 from handbook.pages.guide_values import guide_values
+from handbook.pages.through_pages import through_pages
 from handbook.pages.which_drains import which_drains
 from handbook.pages.words import situation
 
@@ -80,7 +81,7 @@ def emergency_pages(house: House) -> tuple[Page, ...]:
     """The red pages, in the order in which they stand at the front of the book."""
     follows = {situation("backup"): which_drains(house)}
     red = (each for page in _pages(house, red=True) for each in (page, *follows.get(page.id, ())))
-    return (*red, *by_room.level_pages(house))
+    return (*red, *by_room.level_pages(house), *through_pages(house))
 
 
 def situation_pages(house: House) -> tuple[Page, ...]:

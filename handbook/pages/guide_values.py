@@ -14,10 +14,11 @@ from handbook.house.items import Item
 from handbook.measures import Temperature, say_temperature
 from handbook.pages import by_room, valves, which_drains
 from handbook.pages.calls import call
-from handbook.pages.content import Go, Line, Tag, Value
+from handbook.pages.content import Go, Line, Page, Tag, Value
 from handbook.pages.heater_values import heaters
 from handbook.pages.levels import lowest_drains, tap
-from handbook.pages.words import bare, capital, lower
+from handbook.pages.through_pages import through_pages
+from handbook.pages.words import bare, lower
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.people import Role
 from handbook.tables import table
@@ -41,10 +42,9 @@ def guide_values(house: House) -> dict[str, Value]:
         "heaters": heaters(house, [heater.id for heater in each(house.record.heaters)]),
         "dry_heaters": heaters(house, valves.dry_heaters(house, inside[0]) if inside else ()),
         "panel": _panel(house),
-        "level_pages": tuple(
-            (Go(page.id, capital(page.title.partition(": ")[2])),)
-            for page in by_room.level_pages(house)
-        ),
+        "level_pages": _links(by_room.level_pages(house)),
+        "ceilings": _links(through_pages(house, "ceiling")),
+        "walls": _links(through_pages(house, "wall")),
         "low_tap": _named_place(house, tap(house, lowest=True)),
         "high_tap": _named_place(house, tap(house, lowest=False)),
         "lowest_drains": _row(lowest_drains(house)),
@@ -59,6 +59,14 @@ def guide_values(house: House) -> dict[str, Value]:
         "keep_warm": _temperature(house, _fact("frost_keep_warm", "temperature_f")),
         "flush_minutes": _fact("back_flush", "minutes"),
     }
+
+
+def _links(pages: Sequence[Page]) -> Line:
+    """Links to pages in a row, each by what its title says after the colon."""
+    said: Line = ()
+    for page in pages:
+        said += (", " if said else "", Go(page.id, page.title.partition(": ")[2]))
+    return said
 
 
 def _call(contact: Contact) -> Value:

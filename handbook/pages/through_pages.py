@@ -1,0 +1,156 @@
+"""Water through a ceiling or a wall: what to close before anybody knows what leaks.
+
+A page a level and sign, a row for each set of valves with the rooms that it answers for, and from
+each room how far and how long it is to walk. The valves of a row stop every supply that is
+recorded above or behind. Where that would take more than two, or one with a motor, the next rung
+is taken that does not, because a person counts seconds, not fixtures. What spills meanwhile
+belongs beside the seconds.
+"""
+
+from dataclasses import dataclass
+from math import ceil
+
+from handbook.answers.isolate import Rung
+from handbook.answers.route import route, said_far
+from handbook.answers.through import Sign, Through, through
+from handbook.house.house import House
+from handbook.pages.by_room import KEEP_OUT, whereabouts
+from handbook.pages.content import Block, Bullets, Line, Note, Page, Para, SubHead, Table
+from handbook.pages.levels import caption, top_down
+from handbook.pages.valves import tags, whole_house
+from handbook.pages.words import capital, listed, lower, situation
+from handbook.record.grammar.common import Place, each
+
+SAGS: Line = ("Keep away from a ceiling that sags: it can fall.",)
+AT_MOST = 2
+_WORDS: dict[Sign, str] = {"ceiling": "the ceiling", "wall": "a wall"}
+
+
+@dataclass(frozen=True)
+class _Case:
+    """Water by one sign in one room: what may leak, and the step to take."""
+
+    room: str
+    sign: Sign
+    answer: Through
+    rung: Rung | None
+
+
+def through_pages(house: House, sign: Sign | None = None) -> tuple[Page, ...]:
+    """One red page a level and sign of which anything above or behind is known."""
+    made = []
+    for level in top_down(house):
+        rooms = [room.id for room in each(house.places.levels[level].rooms)]
+        for kind in (sign,) if sign else _WORDS:
+            cases = [_case(house, room, kind) for room in rooms]
+            known = [case for case in cases if not case.answer.unsure]
+            if known:
+                made.append(_page(house, level, known, rest=len(known) < len(cases)))
+    return tuple(made)
+
+
+def _case(house: House, room: str, sign: Sign) -> _Case:
+    answer = through(house, room, sign)
+    handy = [rung for rung in answer.ladder if _handy(house, rung)]
+    return _Case(room, sign, answer, next(iter((*handy, *answer.ladder)), None))
+
+
+def _handy(house: House, rung: Rung) -> bool:
+    """Whether a step is quickly done: few valves, none of them turned by a motor."""
+    kinds = {getattr(house.items[turn.id].entry, "kind", None) for turn in rung.turns}
+    return len(rung.turns) <= AT_MOST and "automatic shutoff" not in kinds
+
+
+def _page(house: House, level: str, cases: list[_Case], *, rest: bool) -> Page:
+    name = caption(house, level)
+    alike: dict[Line, list[_Case]] = {}
+    for case in cases:
+        alike.setdefault(_close(house, case), []).append(case)
+    rows = [_row(house, close, same) for close, same in alike.items()]
+    rows += _elsewhere(house) if rest else []
+    sign = cases[0].sign
+    head = (f"Water through {_WORDS[sign]} of", "Close", "Then look in")
+    return Page(
+        situation(f"{sign}-{level}"),
+        f"Water through {_WORDS[sign]}: {lower(name)}",
+        (
+            Note("warning", (KEEP_OUT, SAGS) if sign == "ceiling" else (KEEP_OUT,)),
+            Para(("Close what is on its line. Until it is found, let nothing run down a drain.",)),
+            Table(
+                f"{name}: what to close, and the walk there", head, tuple(rows), widths=(6, 6, 4)
+            ),
+            *_assumed(cases),
+        ),
+        summary=("What to close for each room, before you know what leaks.",),
+        red=True,
+    )
+
+
+def _row(house: House, close: Line, cases: list[_Case]) -> tuple[Line, ...]:
+    rooms = capital(listed(_walked(house, case) for case in cases))
+    valves = tuple(dict.fromkeys(valve for case in cases for valve in _valves(house, case)))
+    here = cases[0].room if len({case.room for case in cases}) == 1 else None
+    place = whereabouts(house, Place.model_construct(room=here), valves)
+    look = dict.fromkeys(room for case in cases for room in _look_in(house, case.answer))
+    return (rooms,), (*close, f". {place}." if place else "."), (listed(look),)
+
+
+def _walked(house: House, case: _Case) -> str:
+    """A room, with how far and how long it is to the farthest valve: `kitchen (45 ft, 20 s)`."""
+    name = house.places.room_name(Place.model_construct(room=case.room)) or case.room
+    ways = [route(house, case.room, valve) for valve in _valves(house, case)]
+    known = [(w.distance_ft, w.seconds) for w in ways if w.distance_ft is not None and w.seconds]
+    if not known or len(known) < len(ways):
+        return name
+    feet, seconds = max(known)
+    far = said_far(feet, house.record.house.units)
+    return f"{name} ({far}, {max(5, 5 * ceil(seconds / 5))} s)"
+
+
+def _close(house: House, case: _Case) -> Line:
+    if case.rung is None:
+        off = listed(case.answer.turn_off)
+        return (f"Nothing; turn off the {off}" if off else "Nothing: only drains run there",)
+    said = tags(house, case.rung.close, sides=True)
+    if main := _main_here(house, case):
+        said = (*tags(house, main), "; if it still runs, ", *said)
+    if case.rung.open:
+        said += (", open ", *tags(house, case.rung.open))
+    return said
+
+
+def _valves(house: House, case: _Case) -> tuple[str, ...]:
+    """What is to be turned, in order."""
+    rung = case.rung
+    return (*_main_here(house, case), *rung.close, *rung.open) if rung else ()
+
+
+def _main_here(house: House, case: _Case) -> tuple[str, ...]:
+    """A main that stands in the room itself, where the answer lies farther out: first that one."""
+    if case.rung is None or not set(house.water.mains) & set(case.rung.close):
+        return ()
+    places = [(main, house.items[main].place) for main in house.water.mains]
+    here = [main for main, place in places if place and place.room == case.room]
+    return tuple(here[:1]) if here and here[0] not in case.rung.close else ()
+
+
+def _look_in(house: House, answer: Through) -> tuple[str, ...]:
+    """The rooms of the suspects, in the order of the record."""
+    rooms = [suspect.room for suspect in answer.suspects if suspect.room]
+    names = (house.places.room_name(Place.model_construct(room=room)) for room in rooms)
+    return tuple(dict.fromkeys(name for name in names if name))
+
+
+def _elsewhere(house: House) -> list[tuple[Line, ...]]:
+    """Everywhere else nothing is recorded that would explain it: the main."""
+    inside = whole_house(house)[0][:1]
+    close: Line = ("no main shutoff is recorded.",)
+    if inside:
+        close = (*tags(house, inside[0].close), f". {whereabouts(house, None, inside[0].close)}.")
+    return [(("Anywhere else",), close, ("nothing with water in it is recorded there",))]
+
+
+def _assumed(cases: list[_Case]) -> tuple[Block, ...]:
+    said = dict.fromkeys(line for case in cases for line in case.answer.assumed)
+    lines = tuple((line,) for line in said)
+    return (SubHead("Not recorded, so taken for granted"), Bullets(lines)) if lines else ()
