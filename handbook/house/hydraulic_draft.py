@@ -187,18 +187,18 @@ class _Draft:
 
     def _taps(self) -> Iterator[Tap]:
         for owner, supplies in self.system.own.items():
-            height = self._outlet_height(owner)
+            found = self._outlet_height(owner)
+            height = self._height(owner) if found is None else found
             for supply in supplies:
-                yield Tap(supply, owner, self._at(self._supply_node(supply)), height)
+                node = self._at(self._supply_node(supply))
+                yield Tap(supply, owner, node, height, levelled=found is None)
 
-    def _outlet_height(self, owner: str) -> float:
+    def _outlet_height(self, owner: str) -> float | None:
         fixture = self.items[owner].entry
         if not isinstance(fixture, Fixture):
-            return self._height(owner)
+            return self.high.get(owner)
         found, usual = heights.of_outlet(self.record, self.places, fixture)
-        if found is None:
-            return self._height(owner)
-        if usual:
+        if found is not None and usual:
             self.assumed.note("outlet taken as high above its floor as is usual", owner)
         return found
 

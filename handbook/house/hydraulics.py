@@ -71,12 +71,16 @@ class Regulator:
 
 @dataclass(frozen=True)
 class Tap:
-    """One supply of a fixture: `hall-lav.cold`. `height` is its outlet's, in feet."""
+    """One supply of a fixture: `hall-lav.cold`. `height` is its outlet's, in feet.
+
+    `levelled`: its height is not recorded and was taken level with the gauge.
+    """
 
     id: str
     owner: str
     node: str
     height: float
+    levelled: bool = False
 
 
 @dataclass(frozen=True)
