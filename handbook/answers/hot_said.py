@@ -51,7 +51,7 @@ def wasted(outlets: tuple[Outlet, ...], units: Units, *, loop: bool) -> str | No
 
 def verdicts(way: Way) -> str:
     """Return what the published limits say of a way: `marginal, over LEED`."""
-    said = [way.wait]
+    said: list[str] = [way.wait]
     said += ["over WaterSense"] if way.stores_too_much else []
     said += ["over LEED"] if way.too_far else []
     return ", ".join(said)

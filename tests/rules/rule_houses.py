@@ -73,11 +73,11 @@ Way = tuple[str | int, ...]
 
 
 def paths(tree: Any, at: Way = ()) -> Iterator[Way]:
-    """Yield the way to each key in the tree, through the lists that hold it; never to an `id`."""
+    """Yield the way to each key, through the lists that hold it; never to an `id` or a `file`."""
     if isinstance(tree, dict):
         for key, value in tree.items():
-            if key == "id":
-                continue  # without it there is no thing
+            if key in ("id", "file"):
+                continue  # without it there is no thing, or no photo
             yield (*at, key)
             yield from paths(value, (*at, key))
     elif isinstance(tree, list):
