@@ -209,7 +209,7 @@ class Map:
     plan: Plan
     title: str
     notes: tuple[str, ...] = ()
-    size: Literal["full", "half"] = "full"
+    size: Literal["full", "half", "small"] = "full"
 
 
 @dataclass(frozen=True)
@@ -242,6 +242,13 @@ class Profile:
     busy: str
     still: str
     needed: str
+
+
+@dataclass(frozen=True)
+class MapRow:
+    """Small maps side by side, in the order in which they are read."""
+
+    maps: tuple[Map, ...]
 
 
 @dataclass(frozen=True)
@@ -280,6 +287,7 @@ Block = (
     | Guide
     | Drawing
     | Map
+    | MapRow
     | Profile
     | Signs
     | HouseNote

@@ -82,7 +82,7 @@ def around(plan: Plan, more: Iterable[Point] = ()) -> Plan:
     shown = [point for room in plan.rooms for point in room.outline]
     shown += [mark.at for mark in plan.marks if mark.rank > BESIDE]
     shown += [p for pipe in plan.pipes if pipe.kind != "lot line" for p in pipe.points]
-    return crop(plan, _wider(box([*shown, *plan.way, *more]), ROUND))
+    return crop(plan, _wider(box([*shown, *(p for way in plan.ways for p in way), *more]), ROUND))
 
 
 def with_landmarks(house: House, plan: Plan) -> Plan:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from handbook.answers.route import route
 from handbook.answers.ties import Tie as Measured
@@ -30,31 +31,27 @@ def thing_map(house: House, thing: str) -> tuple[Block, ...]:
     stairs or outer door; nothing where its point, or its level's outlines, are not recorded."""
     level = house.places.level_id(house.items[thing].place)
     way = [leg for leg in nearest_way(house, thing) if leg.level == level]
-    leg = way[-1] if way else None
-    plan = _with_goals(house, level, (thing,), leg)
+    plan = _plan(house, level, _goals(house, (thing,)), way[-1:])
     if plan is None:
         return ()
     title = f"{thing if house.items[thing].tagged else house.items[thing].name}: where it is"
     return (Map(plan, f"{title}, {lower(caption(house, level))}", size="half"),)
 
 
-def way_maps(house: House, start: str, goals: Sequence[str]) -> tuple[Block, ...]:
-    """Return the way from a room or thing to the first of some things that stand together, a map
-    for each level that it crosses; nothing where it is not measured."""
-    walked = route(house, start, goals[0])
-    found = legs(walked.path)
-    blocks = []
-    for number, leg in enumerate(found):
-        last = number == len(found) - 1
-        plan = _with_goals(house, leg.level, goals if last else (), leg)
-        if plan is None:
-            continue
-        ends = () if last else _climb(house, leg, found[number + 1])
-        shown = replace(plan, marks=(*plan.marks, *ends))
-        title = f"From {lower(walked.start_name)} to {', '.join(goals)}"
-        level = lower(caption(house, leg.level))
-        blocks.append(Map(shown, f"{title}: {level}", size="half"))
-    return tuple(blocks)
+def way_maps(house: House, starts: Sequence[str], goals: Sequence[str]) -> tuple[Map, ...]:
+    """Return the ways from some rooms of one level to each of some things, a map for each level
+    that they cross, in the order of walking; a way that is not measured is left out."""
+    walked = [legs(route(house, start, goal).path) for start in starts for goal in goals]
+    levels = dict.fromkeys(leg.level for way in walked for leg in way)
+    found = []
+    for level in levels:
+        here = dict.fromkeys(leg for way in walked for leg in way if leg.level == level)
+        shown = [goal for goal in goals if house.places.level_id(house.items[goal].place) == level]
+        ends = dict.fromkeys(mark for way in walked for mark in _stairs(house, way, level))
+        marks_here = (*_goals(house, shown), *ends)
+        if plan := _plan(house, level, marks_here, [*here], start=level == next(iter(levels))):
+            found.append(Map(plan, caption(house, level), size="small"))
+    return tuple(found)
 
 
 def tie_maps(house: House, item: Item) -> tuple[Block, ...]:
@@ -78,23 +75,39 @@ def tie_map(house: House, tie: Measured) -> tuple[Block, ...]:
     return (Map(shown, f"{tie.thing}: two tapes from fixed corners", size="half"),)
 
 
-def _with_goals(
-    house: House, level: str | None, goals: Sequence[str], leg: Leg | None
+def _plan(
+    house: House,
+    level: str | None,
+    found: Sequence[Mark],
+    walked: Sequence[Leg],
+    *,
+    start: bool = True,
 ) -> Plan | None:
-    """Return a level's plan with the goals ringed and a way to them; None where neither is on
-    it, or it has no outline."""
+    """Return a level's plan with some marks and ways; None where there are neither, or the level
+    has no outline. `start` marks where the ways begin."""
     ground = base(house, level) if level else None
-    found = marks(house, [house.items[goal] for goal in goals], MAIN)
-    if ground is None or not (found or leg):
+    if ground is None or not (found or walked):
         return None
-    ringed = tuple(replace(one, ringed=True) for one in found)
-    way = off_corners(leg, ground.plan.rooms) if leg and len(leg.points) > 1 else ()
-    start = (Mark("start", way[0]),) if way else ()
-    plan = replace(ground.plan, marks=(*ringed, *start), way=way)
+    ways = tuple(off_corners(leg, ground.plan.rooms) for leg in walked if len(leg.points) > 1)
+    starts = tuple(Mark("start", way[0]) for way in ways) if start else ()
+    plan = replace(ground.plan, marks=(*found, *starts), ways=ways)
     return around(plan) if level == OUTSIDE else plan
 
 
-def _climb(house: House, leg: Leg, after: Leg) -> tuple[Mark, ...]:
-    """Return the mark where a way leaves a level, and the word for where it goes on."""
-    to = lower(caption(house, after.level))
-    return (Mark("climb", leg.points[-1], "", f"to: {to}", MAIN),)
+def _goals(house: House, things: Sequence[str]) -> tuple[Mark, ...]:
+    """Return the marks of what a map leads to, ringed."""
+    found = marks(house, [house.items[thing] for thing in things], MAIN)
+    return tuple(replace(one, ringed=True) for one in found)
+
+
+def _stairs(house: House, way: Sequence[Leg], level: str) -> list[Mark]:
+    """Return the marks where a way leaves a level, and where it comes onto it."""
+    found = []
+    for before, after in pairwise(way):
+        if before.level == level:
+            words = f"to: {lower(caption(house, after.level))}"
+            found.append(Mark("climb", before.points[-1], "", words, MAIN))
+        if after.level == level:
+            words = f"from: {lower(caption(house, before.level))}"
+            found.append(Mark("climb", after.points[0], "", words, MAIN))
+    return found

@@ -75,7 +75,7 @@ def _numbers(placed: Sequence[Candidate], sheet: Sheet) -> Iterator[Entry]:
 def _lines(plan: Plan) -> Iterator[Entry]:
     found = {pipe.kind for pipe in plan.pipes}
     found |= {"tie"} if plan.ties else set()
-    found |= {"way"} if plan.way else set()
+    found |= {"way"} if plan.ways else set()
     for kind, looks in table("map_lines").values.items():
         if kind in found:
             colour = svg.WAY if kind == "way" else svg.INK

@@ -25,8 +25,8 @@ def draw(plan: Plan, board: Board, ends: Sequence[tuple[Point, float]] = ()) -> 
         _pipe(pipe, board)
     for tie in plan.ties:
         _tie(tie, board)
-    if len(plan.way) > 1:
-        _way(board.frame.line(plan.way), board, ends)
+    for way in plan.ways:
+        _way(board.frame.line(way), board, ends)
 
 
 def _pipe(pipe: Pipe, board: Board) -> None:

@@ -38,10 +38,15 @@ PAPER = Sheet(496.8, 460.0, 8.5, 7.5, 10.0, 22.0, "pt")
 PAPER_HALF = Sheet(496.8, 250.0, 8.5, 7.5, 10.0, 22.0, "pt")
 """Half a page high."""
 
+PAPER_SMALL = Sheet(241.2, 200.0, 8.5, 7.5, 9.0, 18.0, "pt", terse=True)
+"""3.35 in: two side by side."""
+
 PHONE = Sheet(324.0, 470.0, 11.0, 10.0, 11.5, 18.0, "px", terse=True)
 """A screen 360 px wide, less the page's margins of 18 px."""
 
 SHEETS = {
+    ("print", "small"): PAPER_SMALL,
+    ("web", "small"): PHONE,
     ("print", "full"): PAPER,
     ("print", "half"): PAPER_HALF,
     ("web", "full"): PHONE,
@@ -92,7 +97,7 @@ def fit(plan: Plan, sheet: Sheet, more: float = 0.0) -> Frame:
 
 def _points(plan: Plan) -> Iterator[Point]:
     """Every point that must be on the sheet."""
-    for outline in (*(room.outline for room in plan.rooms), *plan.walls, plan.way):
+    for outline in (*(room.outline for room in plan.rooms), *plan.walls, *plan.ways):
         yield from outline
     yield from (mark.at for mark in plan.marks)
     yield from (point for pipe in plan.pipes for point in pipe.points)

@@ -99,6 +99,6 @@ class Plan:
     marks: tuple[Mark, ...] = ()
     pipes: tuple[Pipe, ...] = ()
     ties: tuple[Tie, ...] = ()
-    way: Outline = ()
+    ways: tuple[Outline, ...] = ()
     north: float | None = None
     metric: bool = False
