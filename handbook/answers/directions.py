@@ -120,6 +120,8 @@ def _out_of(house: House, stage: _Stage, stages: list[_Stage]) -> list[str]:
         return [_way_in(house, stage, following), *climbed]
     if stage.after.kind == "stairs" and _landing(house.plan, stage):
         return climbed
+    if len(stages) > 2 and _landing(house.plan, following) and _to_stairs(following):
+        return []  # the next words are "down the stairs"
     said = f"out of {_the(stage.zone)}"
     if following.zone.name == OUTSIDE:
         said += " by its outer door"
@@ -246,6 +248,10 @@ def _landing(plan: FloorPlan, stage: _Stage) -> bool:
     if stage.length == inf:
         return stage.before is not None and _ways_out(plan, stage.zone.id) == 2
     return stage.length < LANDING
+
+
+def _to_stairs(stage: _Stage) -> bool:
+    return stage.after is not None and stage.after.kind == "stairs"
 
 
 def _ways_out(plan: FloorPlan, zone: str) -> int:

@@ -50,13 +50,20 @@ class Route:
     down: int
     way: str
     """The way to the goal's room, as a sentence; empty where one is in it, or none is known."""
-    there: str
-    """Where the goal is once one has come into its room."""
+    standing: str
+    """Where the goal is from where one comes into its room: `ahead on your left, 14 ft in`."""
+    place: str
+    """What the record says of its place: cover, words, height."""
     rooms: tuple[str, ...]
     path: tuple[tuple[str, tuple[XY, ...]], ...]
     """For a map: level id (or `outside`) and points in inches, for each zone crossed."""
     assumed: tuple[str, ...]
     missing: tuple[str, ...]
+
+    @property
+    def there(self) -> str:
+        """Where the goal is once one has come into its room."""
+        return "; ".join(part for part in (self.standing, self.place) if part)
 
     @property
     def words(self) -> str:
@@ -73,9 +80,10 @@ def route(house: House, start: str, goal: str) -> Route:
     walk = house.plan.walks.to(begin, end)
     if walk is None:
         said = _nowhere(house, start, begin, goal, end)
-        there = _there(house, goal, "")
         names = (_name(house, start), _name(house, goal))
-        return Route(start, goal, *names, None, None, 0, 0, "", there, (), (), (), said)
+        return Route(
+            start, goal, *names, None, None, 0, 0, "", "", _place(house, goal), (), (), (), said
+        )
     measured = walk.length is not None and bool(walk.passages or end.point)
     way = directions(house, walk, begin, end)
     climbs = [_climb(passage, zone) for passage, zone in _entered(walk) if passage.kind == "stairs"]
@@ -89,7 +97,8 @@ def route(house: House, start: str, goal: str) -> Route:
         sum(climb > 0 for climb in climbs),
         sum(climb < 0 for climb in climbs),
         f"{way[:1].upper()}{way[1:]}." if way else "",
-        _there(house, goal, _standing(house, walk, begin, end)),
+        _standing(house, walk, begin, end),
+        _place(house, goal),
         walk.zones,
         tuple(path(house.plan, walk, begin, end)),
         _assumed(house, start, begin, walk),
@@ -204,12 +213,12 @@ def _standing(house: House, walk: Walk, begin: Anchor, end: Anchor) -> str:
     return f"{side}, {far} {'away' if zone.name == OUTSIDE else 'in'}"
 
 
-def _there(house: House, goal: str, standing: str) -> str:
+def _place(house: House, goal: str) -> str:
     item = house.items.get(goal)
     place = item.place if item else None
     behind = given(place.behind) if place else None
     where = " ".join((place.where or "").split()).rstrip(".") if place else ""
-    said = [standing, f"behind {behind}" if behind else "", where, said_height(house, place)]
+    said = [f"behind {behind}" if behind else "", where, said_height(house, place)]
     return "; ".join(word for word in said if word)
 
 
