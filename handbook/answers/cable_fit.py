@@ -9,7 +9,16 @@ from dataclasses import dataclass
 from typing import Any
 
 from handbook.answers.cable_walk import Cable, Reached
-from handbook.measures import Length, PipeSize, Units, say_length
+from handbook.measures import (
+    Flow,
+    Length,
+    PipeSize,
+    Pressure,
+    Units,
+    say_flow,
+    say_length,
+    say_pressure,
+)
 from handbook.tables import table
 
 NAME_SLACK_IN = 0.1
@@ -75,3 +84,11 @@ def advice(steps: Sequence[Reached], units: Units) -> str:
     if best.gets_there is None:
         return f"{said}, of up to {longest}; how far it has to go is not recorded"
     return f"{said}, of up to {longest}, which does not get to the far end"
+
+
+def jetting(units: Units) -> str:
+    """Return what jetters run at, and what comes before one: `1,500 to 4,000 psi, ...`."""
+    values = table("drain_jetting").values
+    low, high = (say_pressure(Pressure(psi), units) for psi in values["pressure_psi"])
+    least, most = (say_flow(Flow(gpm), units) for gpm in values["flow_gpm"])
+    return f"a jetter of {low} to {high} and {least} to {most}; first {values['first']}"

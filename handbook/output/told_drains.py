@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterable
 
-from handbook.answers.cable_fit import advice
+from handbook.answers.cable_fit import advice, jetting
 from handbook.answers.cable_words import cable_words
 from handbook.answers.reach import Reach, line_holes
 from handbook.answers.stoppage import Stoppage
@@ -139,6 +139,7 @@ def reach_json(house: House, answer: Reach) -> str:
             {"stretch": each.stretch, "direction": each.direction, "why": each.why}
             for each in answer.doubtful
         ],
+        "instead_of_a_cable": jetting(house.record.house.units),
         "assumed": answer.assumed,
         "missing": (*answer.missing, *line_holes(house.drains, stretches)),
     }
@@ -158,6 +159,7 @@ def reach_text(house: House, answer: Reach) -> str:
         )
         lines += [f"   take the flap of {valve} out first" for valve in step.valves]
     lines += [f"{d.direction}: perhaps {house.called(d.stretch)}; {d.why}" for d in answer.doubtful]
+    lines.append(f"Instead of a cable: {jetting(units)}.")
     if answer.riser.exact:
         riser = say_length(Length(answer.riser.exact), units)
         lines.append(f"Counted from the opening, {riser} above the pipe.")

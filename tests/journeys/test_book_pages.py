@@ -11,11 +11,19 @@ from situation_houses import ELECTRIC, FIFTEEN_LINES, FULL, HOSTILE, METRIC, hou
 from walked_content import blocks, lines, quantities, spans, text
 
 from handbook import assets, load, measures, tables
+from handbook.answers.cable_fit import jetting
+from handbook.answers.common_signs import common_signs
 from handbook.answers.isolate import isolate
 from handbook.house.house import House
 from handbook.house.places import BY_EYE
 from handbook.loading import Asked
-from handbook.output import told_drain_loading, told_gas, told_hot_water, told_ties
+from handbook.output import (
+    told_drain_loading,
+    told_drains,
+    told_gas,
+    told_hot_water,
+    told_ties,
+)
 from handbook.pages.book import book
 from handbook.pages.content import (
     Book,
@@ -176,6 +184,11 @@ def answers(subject: House) -> Iterator[str]:
     yield told_drain_loading.loading_text(subject, asked.drain_loading())
     yield told_gas.gas_text(asked.gas(), units)
     yield told_ties.ties_text(asked.ties(), units)
+    for cleanout in subject.drains.cleanouts:
+        yield told_drains.reach_text(subject, asked.reach(cleanout))
+    for answer in common_signs(subject):
+        yield told_drains.stoppage_text(subject, answer)
+    yield jetting(units)
 
 
 def test_every_quantity_in_the_book_is_the_records_or_a_tables(any_house: House) -> None:

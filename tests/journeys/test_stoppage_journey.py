@@ -152,11 +152,11 @@ def test_each_cleanouts_page_says_all_that_it_reaches(home: House) -> None:
 
 def test_the_plumbers_table_has_every_place_and_what_no_cleanout_reaches(home: House) -> None:
     pages = {page.id: page for page in book(home).pages}
-    told = list(rows(pages["stoppages"], "Signs and stoppages"))
+    told = list(rows(pages["stoppage_table"], "Signs and stoppages"))
     own = home.drains.legs
     with_pipe = [a for a in common_signs(home) if any(not own[leg].own for leg in a.stretches)]
     assert len(told) == len(with_pipe)
-    missed = [plain(b.line) for b in pages["stoppages"].blocks if hasattr(b, "line")]
+    missed = [plain(b.line) for b in pages["stoppage_table"].blocks if hasattr(b, "line")]
     assert "No cable from a cleanout surely reaches: D1; D2; D4; D5; D6; D18." in missed
 
 

@@ -34,6 +34,7 @@ from handbook.pages.parts.phrases import (
 )
 from handbook.pages.parts.say import Say
 from handbook.pages.parts.sources import sources
+from handbook.pages.parts.spills import spill_tables
 from handbook.pages.parts.stoppages import stoppage_blocks
 from handbook.pages.parts.ties import tie_table
 from handbook.pages.parts.waits import wait_table
@@ -57,9 +58,10 @@ def plumber_part(house: House) -> tuple[Part, ...]:
         *_page("site_plan", "Site plan", site_plan(house)),
         *_page("water_pipe", "Water pipe", runs.water_runs(house)),
         *_page("water_flow", "Water: pressure and flow", water_flow(house)),
+        *_page("spill_and_drain", "Spill and drain-down", spill_tables(house)),
         *_page("drain_pipe", "Drains", (*runs.drain_runs(house), *runs.vents(house))),
         *_page("drain_loading", "What the drains carry", drain_loads(house)),
-        *_page("stoppages", "Stoppages", stoppage_blocks(house)),
+        *_page("stoppage_table", "Stoppages", stoppage_blocks(house)),
         *_page("hot_water_ways", "Hot water: pipe and waits", wait_table(house)),
         *_page("gas_pipe", "Gas pipe", (*runs.gas_runs(house), *sizing(house))),
         *_page("buried_and_hidden", "Buried and hidden: ties", _ties(house)),

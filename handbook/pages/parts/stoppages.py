@@ -1,5 +1,6 @@
 """For the plumber: what backs up together, what that means, and where the cable goes in."""
 
+from handbook.answers.cable_fit import jetting
 from handbook.answers.cable_words import cable_words
 from handbook.answers.common_signs import common_signs
 from handbook.answers.reach import Unreached, unreached
@@ -79,15 +80,14 @@ def _gap(house: House, gap: Unreached) -> Line:
 
 def _rules(house: House) -> list[Line]:
     """What a plumber holds to here, and how a two-way cleanout is read."""
-    diagnosis, jetting = published("drain_diagnosis"), published("drain_jetting")
+    diagnosis = published("drain_diagnosis")
     opening, reading = diagnosis.values["opening"], diagnosis.values["two_way"]
     lines: list[Line] = [(f"{capital(opening[rule])}.",) for rule in ("never", "first", "ease")]
     both = [(Tag(c.id),) for c in house.drains.cleanouts.values() if c.kind == "two-way"]
     if both:
         said = f": {reading['standing']}; {reading['empty']}; {reading['low_water']}."
         lines.append(("Two-way cleanout ", *joined(both), said))
-    low, high = jetting.values["pressure_psi"]
-    lines.append((f"Jetters: {low:,} to {high:,} psi; first {jetting.values['first']}.",))
-    cables = published("drain_cables").cited
-    lines.append((f"Sources: {diagnosis.cited}; cables: {cables}; jetters: {jetting.cited}.",))
+    lines.append((f"Instead of a cable {jetting(house.record.house.units)}.",))
+    cables, jets = published("drain_cables").cited, published("drain_jetting").cited
+    lines.append((f"Sources: {diagnosis.cited}; cables: {cables}; jetters: {jets}.",))
     return lines
