@@ -14,6 +14,7 @@ from handbook.answers.outlets import giving
 from handbook.answers.standing_water import standing
 from handbook.house.house import House
 from handbook.house.hydraulics import Tap
+from handbook.record.grammar.common import each
 from handbook.tables import table
 
 
@@ -42,11 +43,11 @@ class DrainDown:
 def drain_down(house: House, thing: str) -> DrainDown:
     """Return what has to be drained before work on `thing`. Raises NoSuchThingError.
 
-    The step is the first of the ladder that leaves the thing's own stops open, because work at a
-    fixture is work at its stops too.
+    At a fixture the step is the first of the ladder that leaves its own stops open, because work
+    at a fixture is work at its stops too. A heater's own water is counted with what stands above.
     """
     answer = isolate(house, thing)
-    own = {name for name, item in house.items.items() if item.owner == thing}
+    own = _own_stops(house, thing)
     rung = next((rung for rung in answer.ladder if not own & set(rung.close)), None)
     if rung is None:
         missing = (*answer.missing, f"a shutoff ahead of {thing}")
@@ -62,6 +63,7 @@ def drain_down(house: House, thing: str) -> DrainDown:
         (tap.height for tap in taps if tap.owner == thing), default=pipes.heights.get(thing)
     )
     stands = standing(pipes, joined, level)
+    gallons = stands.gallons + _tank(house, thing)
     low = taps[0] if taps and level is not None and taps[0].height < level else None
     high = taps[-1] if len(taps) > 1 else None
     return DrainDown(
@@ -69,8 +71,8 @@ def drain_down(house: House, thing: str) -> DrainDown:
         answer.name,
         rung.close,
         rung.open,
-        stands.gallons,
-        stands.gallons + stands.unsure,
+        gallons,
+        gallons + stands.unsure,
         low.owner if low else None,
         high.owner if high else None,
         _minutes(house, stands.gallons, low, high),
@@ -78,6 +80,18 @@ def drain_down(house: House, thing: str) -> DrainDown:
         answer.assumed,
         tuple(_missing(thing, level, stands.unsure)),
     )
+
+
+def _own_stops(house: House, thing: str) -> set[str]:
+    if thing not in house.items or house.items[thing].system != "fixture":
+        return set()
+    return {name for name, item in house.items.items() if item.owner == thing}
+
+
+def _tank(house: House, thing: str) -> float:
+    heaters = {heater.id: heater.capacity for heater in each(house.record.heaters)}
+    capacity = heaters.get(thing)
+    return capacity.gallons if capacity else 0.0
 
 
 def _joined(house: House, thing: str, close: tuple[str, ...], opened: tuple[str, ...]) -> set[str]:

@@ -22,6 +22,7 @@ from handbook.answers.nearness import nearness
 from handbook.answers.serves import heaters_without_water
 from handbook.answers.words import said_lost
 from handbook.house.house import House
+from handbook.house.once import once
 from handbook.house.water import LEVER, fed_through, pipe_ends
 from handbook.record.grammar.common import Handle, given
 from handbook.record.problems import nearest
@@ -108,6 +109,7 @@ class Leak:
     failed: frozenset[str] = frozenset()
 
 
+@once
 def isolate(house: House, thing: str) -> Isolation:
     """Return the ladder that stops `thing`. Raises NoSuchThingError."""
     name, targets, failed, guess = _targets(house, thing)

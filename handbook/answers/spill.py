@@ -17,6 +17,7 @@ from handbook.answers.pipe_volume import bore_of
 from handbook.answers.route import route
 from handbook.answers.standing_water import height, standing
 from handbook.house.house import House
+from handbook.house.once import once
 from handbook.record.grammar.common import WaterRun, each, given
 from handbook.record.grammar.fixtures import WaterConnection
 from handbook.record.grammar.safeguards import Safeguards
@@ -74,6 +75,7 @@ class Spill:
     missing: tuple[str, ...]
 
 
+@once
 def spill(house: House, thing: str) -> Spill:
     """Return what a parted supply, a burst run or a split hose spills. Raises NoSuchThingError.
 

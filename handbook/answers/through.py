@@ -18,6 +18,7 @@ from handbook.answers.serves import drained_through
 from handbook.answers.surroundings import Surroundings, at_wall_of, surroundings
 from handbook.house.house import House
 from handbook.house.items import Item
+from handbook.house.once import once
 from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.safeguards import Condensate, Pan
 from handbook.record.problems import nearest
@@ -72,6 +73,7 @@ class Through:
     missing: tuple[str, ...]
 
 
+@once
 def through(house: House, room: str, sign: Sign | None = None) -> Through:
     """Return what may be leaking into a room; without a sign, by any. Raises NoSuchRoomError."""
     if room not in house.places.rooms:

@@ -1,8 +1,10 @@
 """A record become a house: its things, its places and its networks, ready to be asked."""
 
-from dataclasses import dataclass
+from collections.abc import Hashable
+from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
+from typing import Any
 
 from handbook.house.drains import DrainTree, drain_tree
 from handbook.house.floor_plan import FloorPlan
@@ -23,6 +25,8 @@ class House:
 
     record: Record
     folder: Path
+    kept: dict[Hashable, Any] = field(default_factory=dict, compare=False, repr=False)
+    """Answers that have been worked out, by question (see `once`)."""
 
     @cached_property
     def items(self) -> dict[str, Item]:

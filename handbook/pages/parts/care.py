@@ -15,6 +15,7 @@ from handbook.pages.content import (
     Tag,
 )
 from handbook.pages.parts.phrases import day, joined, table
+from handbook.pages.parts.spills import freeze_page
 
 _YOU = "you"
 _PRACTICE = "common practice"
@@ -30,6 +31,7 @@ def care_part(house: House) -> tuple[Part, ...]:
         *_page("care_yours", "What you look after", _table(house, own)),
         *_page("care_others", "What others look after", _others(house, chores)),
         *_page("care_notes", "Notes on care", _notes(house)),
+        *freeze_page(house),
         *_page("care_sources", "Where these intervals come from", _sources(chores)),
     )
     return (Part("care_part", "Care", pages),) if pages else ()

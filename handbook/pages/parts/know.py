@@ -11,6 +11,7 @@ from handbook.pages.parts.leaks import automatic_shutoffs
 from handbook.pages.parts.order import by_level
 from handbook.pages.parts.phrases import NOT_RECORDED, called, said, table, told, where, within
 from handbook.pages.parts.say import Say
+from handbook.pages.parts.spills import why_blocks
 from handbook.pages.parts.valve import (
     how_to_close,
     is_utilitys,
@@ -31,7 +32,9 @@ Row = tuple[str, Line]
 def know_part(house: House) -> tuple[Part, ...]:
     """Return the part that somebody reads on the first day in the house."""
     where_they_are = map_page(house, SHUTOFFS, "shutoff_maps", "Where the shutoffs are")
-    pages = (_minute(house), *where_they_are, *_schedule(house))
+    why = why_blocks(house)
+    spilled = (Page("why_know_valves", "Why to know the valves", why),) if why else ()
+    pages = (_minute(house), *spilled, *where_they_are, *_schedule(house))
     return (Part("know_part", "Know your house", pages),)
 
 

@@ -2,10 +2,9 @@
 
 from collections.abc import Iterable
 
-from handbook.answers.isolate import isolate
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.pages.content import Block, Line, Page, Part, Step, Steps, SubHead, Tag
+from handbook.pages.content import Block, Line, Page, Part, Tag
 from handbook.pages.maps import map_page
 from handbook.pages.parts.hot_water import ending
 from handbook.pages.parts.phrases import (
@@ -21,16 +20,14 @@ from handbook.pages.parts.phrases import (
     yes_no,
 )
 from handbook.pages.parts.say import Say
+from handbook.pages.parts.spills import pan_blocks
 from handbook.pages.parts.valve import how_to_close, what_it_stops
 from handbook.pages.plan.layers import LEAKS
-from handbook.pages.words import lower, sentences
-from handbook.record.entry import Entry
+from handbook.pages.words import sentences
 from handbook.record.grammar.common import each, given
-from handbook.record.grammar.fixtures import Fixture
 from handbook.record.grammar.safeguards import Battery, Condensate, Pan, Safeguards, Sensor
 from handbook.record.grammar.water import Valve
 from handbook.record.knowing import Absent
-from handbook.tables import table as table_of
 
 
 def leak_part(house: House) -> tuple[Part, ...]:
@@ -40,6 +37,7 @@ def leak_part(house: House) -> tuple[Part, ...]:
         *_sensors(house, each(guards.sensors)),
         *_automatic(house),
         *_pans(house, each(guards.pans)),
+        *pan_blocks(house),
         *_condensate(house, each(guards.condensate)),
     )
     if not blocks:
@@ -176,33 +174,3 @@ def condensate_facts(house: House, drain: Condensate) -> Rows:
         ("Pan", _pan(house, drain)),
         ("Float switch", (said(drain.float_switch, yes_no),)),
     )
-
-
-def leaking(house: House, things: Iterable[str | None]) -> tuple[str, ...]:
-    """Return those things that supply water can come out of; a floor drain is none."""
-    return tuple(
-        thing
-        for thing in dict.fromkeys(things)
-        if thing in house.water.bodies and not _dry(house.items[thing].entry)
-    )
-
-
-def _dry(entry: Entry) -> bool:
-    """Whether a fixture has no supply: none is recorded, and its kind has none as a rule."""
-    if not isinstance(entry, Fixture) or entry.cold or entry.hot:
-        return False
-    return "cold" not in table_of("fixture_connections").values[entry.kind]
-
-
-def nearest_steps(house: House, things: Iterable[str | None]) -> tuple[Block, ...]:
-    """Return, for things that may be leaking, the nearest valves that stop each."""
-    steps: list[Step] = []
-    for thing in leaking(house, things):
-        condition: Line | None = (f"If the water comes from: {lower(house.items[thing].name)}",)
-        rungs = isolate(house, thing).ladder
-        for turn in rungs[0].turns if rungs else ():
-            verb = "Open " if turn.id in rungs[0].open else "Close "
-            note = sentences(turn.do, f"where: {turn.where or said(None)}")
-            steps.append(Step((verb, Tag(turn.id, turn.name), "."), (note,), condition))
-            condition = None
-    return (SubHead("If there is water"), Steps(tuple(steps))) if steps else ()

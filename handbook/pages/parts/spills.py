@@ -1,0 +1,198 @@
+"""Spill, drain-down and shut-down as pages: why the valve indoors matters, and for the plumber."""
+
+from handbook.answers.drain_down import drain_down
+from handbook.answers.pan_flow import PanFlow, pans
+from handbook.answers.shut_down import Do, shut_down
+from handbook.answers.spill import Spill, spill
+from handbook.house.house import House
+from handbook.measures import Flow, Units, Volume, say_flow, say_volume
+from handbook.pages.content import (
+    Block,
+    Bullets,
+    Line,
+    Note,
+    Page,
+    Para,
+    Step,
+    Steps,
+    SubHead,
+    Tag,
+)
+from handbook.pages.parts.phrases import NOT_RECORDED, table
+from handbook.pages.words import capital
+from handbook.record.grammar.places import OUTSIDE
+
+WORST = 3
+"""How many spills a homeowner is told of: those that put most on the floor."""
+
+
+def spills(house: House) -> tuple[Spill, ...]:
+    """Return the spill of every fixture whose flow can be told, the largest first."""
+    found = [spill(house, owner) for owner in house.water.own]
+    return tuple(sorted((s for s in found if s.gpm), key=lambda s: -(s.gpm or 0.0)))
+
+
+def why_blocks(house: House) -> tuple[Block, ...]:
+    """Return what a homeowner should know of it: each of the worst in one sentence a step."""
+    indoors = [found for found in spills(house) if not _outdoors(house, found.thing)]
+    told = sorted(indoors, key=_at_the_main, reverse=True)[:WORST]
+    if not told or not _at_the_main(told[0]):
+        return ()
+    rows = tuple(_sentence(house, found) for found in told)
+    return (
+        Para(("If a supply gives way, water runs until somebody has walked to a valve.",)),
+        Bullets(rows),
+        Para(
+            (
+                "Counted from setting out; looking for the valve takes longer. So know the way, "
+                "and turn each valve once a year.",
+            )
+        ),
+    )
+
+
+def _outdoors(house: House, thing: str) -> bool:
+    return house.places.level_id(house.items[thing].place) == OUTSIDE
+
+
+def _at_the_main(found: Spill) -> float:
+    """Return what is on the floor by the last valve that an occupant may turn."""
+    return max((step.gallons or 0.0 for step in found.steps if not step.utility), default=0.0)
+
+
+def _sentence(house: House, found: Spill) -> Line:
+    line: Line = (
+        f"{capital(found.name)}: {say_flow(Flow(found.gpm or 0.0), _units(house))} can run. ",
+    )
+    for step in found.steps:
+        if step.gallons is None or step.seconds is None or step.utility:
+            continue
+        line += (
+            "By ",
+            *_tags(step.close),
+            f" (about {_round(step.seconds)} seconds on foot) {_floor(house, step.gallons)}. ",
+        )
+    if found.automatic and found.automatic_gallons is not None:
+        line += (
+            Tag(found.automatic),
+            f" closes by itself once its sensor is wet: {_floor(house, found.automatic_gallons)}.",
+        )
+    return line
+
+
+def _floor(house: House, gallons: float) -> str:
+    return f"{say_volume(Volume(gallons), _units(house))} on the floor"
+
+
+def _round(seconds: float) -> int:
+    return max(5, 5 * -(-int(seconds) // 5))
+
+
+def _tags(ids: tuple[str, ...]) -> Line:
+    line: Line = ()
+    for number, name in enumerate(ids):
+        line += (" and ", Tag(name)) if number else (Tag(name),)
+    return line
+
+
+def _units(house: House) -> Units:
+    return house.record.house.units
+
+
+def spill_tables(house: House) -> tuple[Block, ...]:
+    """Return the plumber's tables: what runs from each supply, and what to drain for work there."""
+    found = spills(house)
+    if not found:
+        return ()
+    rows = tuple(_spill_row(house, each) for each in found)
+    drains = tuple(_drain_row(house, each.thing) for each in found)
+    assumed = tuple(dict.fromkeys(said for each in found for said in each.assumed))
+    return (
+        *table(
+            "A supply parted at its end", ("Fixture", "Flow", "On the floor by", "Then still"), rows
+        ),
+        *table(
+            "Before work at a fixture", ("Fixture", "Close", "To drain", "Where, how long"), drains
+        ),
+        SubHead("Assumed"),
+        Bullets(tuple((said,) for said in assumed)),
+    )
+
+
+def _spill_row(house: House, found: Spill) -> tuple[Line, ...]:
+    units = _units(house)
+    by: Line = ()
+    for step in found.steps:
+        if step.gallons is None:
+            continue
+        by += ("; ",) if by else ()
+        by += (*_tags(step.close), f" {say_volume(Volume(step.gallons), units)}")
+    last = found.steps[-1].after if found.steps else None
+    still = say_volume(Volume(last.at_most), units) if last and last.at_most else "nothing"
+    return (
+        (found.name,),
+        (say_flow(Flow(found.gpm or 0.0), units),),
+        by or (NOT_RECORDED,),
+        (f"up to {still}" if last and last.at_most else still,),
+    )
+
+
+def _drain_row(house: House, thing: str) -> tuple[Line, ...]:
+    units, answer = _units(house), drain_down(house, thing)
+    low = house.items[answer.low].name if answer.low else "at the work itself"
+    minutes = f", about {max(1, round(answer.minutes))} min" if answer.minutes else ""
+    held = say_volume(Volume(answer.at_most), units) if answer.at_most else "nothing stands above"
+    return ((answer.name,), _tags(answer.close) or (NOT_RECORDED,), (held,), (f"{low}{minutes}",))
+
+
+def freeze_page(house: House) -> tuple[Page, ...]:
+    """Return the page that drains the house against a freeze and brings it back."""
+    answer = shut_down(house)
+    if answer.missing:
+        return ()
+    leave = say_volume(Volume(answer.gallons), _units(house)) if answer.gallons else ""
+    caution = Note(
+        "notice",
+        (
+            ("Water that freezes in a pipe splits it. It leaks once it thaws.",),
+            ("A heater, a softener and the traps stay full. A licensed plumber empties them.",),
+            ("Nobody relights an appliance. The gas company or a licensed plumber does that.",),
+        ),
+    )
+    blocks: tuple[Block, ...] = (
+        caution,
+        SubHead("Drain the pipes"),
+        Steps(tuple(_step(house, each) for each in answer.down)),
+        *((Para((f"The pipes give {leave} to the lowest tap.",)),) if leave else ()),
+        SubHead("Bring the water back"),
+        Steps(tuple(_step(house, each) for each in answer.back)),
+    )
+    return (Page("freeze_order", "Drain the house against a freeze", blocks),)
+
+
+def _step(house: House, action: Do) -> Step:
+    if action.thing is None:
+        return Step((f"{capital(action.do)}.",))
+    item = house.items[action.thing]
+    where = house.places.say(item.place)
+    note: Line | None = (f"Where: {where}.",) if where else None
+    named: Line = (Tag(item.id), f" ({item.name})") if item.tagged else (item.name,)
+    return Step((*named, f": {action.do.rstrip('.')}."), note)
+
+
+def pan_blocks(house: House) -> tuple[Block, ...]:
+    """Return what the pans' drains carry, against a burst; nothing where none can be told."""
+    rows = tuple(_pan(house, found) for found in pans(house) if found.carries_gpm is not None)
+    if not rows:
+        return ()
+    head = ("Pan", "Its drain carries", "A burst brings", "So")
+    return table("What the pans can carry off", head, rows, tagged=True)
+
+
+def _pan(house: House, found: PanFlow) -> tuple[Line, ...]:
+    units = _units(house)
+    carries = say_flow(Flow(found.carries_gpm or 0.0), units)
+    burst = say_flow(Flow(found.burst_gpm), units) if found.burst_gpm else "not known"
+    so = {True: "it keeps up with a burst", False: "it is for drips, not for a burst"}
+    verdict = so[found.holds_a_burst] if found.holds_a_burst is not None else "it is for drips"
+    return ((Tag(found.pan),), (carries,), (burst,), (verdict,))

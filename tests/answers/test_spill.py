@@ -1,0 +1,205 @@
+"""Spill, drain-down, shut-down and pans, by hand on a house of a few straight pipes.
+
+Flow out of an open end is checked against EPANET in tests/published; here it is what the hydraulic
+formulas give on one pipe, and the arithmetic of times and volumes stands beside each check.
+"""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from handbook import assets, load
+from handbook.answers.drain_down import drain_down
+from handbook.answers.outflow import outflow
+from handbook.answers.pan_flow import pans
+from handbook.answers.route import route
+from handbook.answers.shut_down import shut_down
+from handbook.answers.spill import spill
+from handbook.house.house import House, build
+from handbook.record.grammar.record import Record
+
+SQUARE = [["0 ft", "0 ft"], ["20 ft", "0 ft"], ["20 ft", "20 ft"], ["0 ft", "20 ft"]]
+
+
+def place(level: str, x: str, y: str, height: str = "2 ft") -> dict[str, Any]:
+    return {"level": level, "room": f"{level}-room", "at": [x, y], "height": height}
+
+
+def house(**more: Any) -> House:
+    """A main in the lower room, a sink on the upper level, a laundry tub beside the main."""
+    record: dict[str, Any] = {
+        "format": "1",
+        "house": {"name": "Test"},
+        "levels": [
+            {
+                "id": level,
+                "name": level.capitalize(),
+                "elevation": f"{feet} ft",
+                "rooms": [{"id": f"{level}-room", "name": f"{level} room", "outline": SQUARE}],
+            }
+            for level, feet in (("lower", 0), ("upper", 10))
+        ],
+        "stairs": [
+            {
+                "id": "st",
+                "foot": {"level": "lower", "room": "lower-room", "at": ["10 ft", "10 ft"]},
+                "head": {"level": "upper", "room": "upper-room", "at": ["14 ft", "10 ft"]},
+                "steps": "14",
+            }
+        ],
+        "water": {
+            "static_pressure": {"value": "60 psi", "at": "W1", "near": "W1"},
+            "valves": [
+                {
+                    "id": "W1",
+                    "main": "yes",
+                    "kind": "ball",
+                    "from": "street",
+                    "by": "1 ft of 1 in copper L",
+                    "place": place("lower", "1 ft", "1 ft"),
+                }
+            ],
+            "tees": [
+                {
+                    "id": "T1",
+                    "from": "W1",
+                    "by": "10 ft of 3/4 in copper L",
+                    "place": place("lower", "1 ft", "10 ft"),
+                }
+            ],
+        },
+        "fixtures": [
+            {
+                "id": "sink",
+                "name": "Sink",
+                "kind": "lavatory",
+                "rim": "3 ft",
+                "place": place("upper", "1 ft", "19 ft"),
+                "cold": {
+                    "from": "T1",
+                    "by": "20 ft of 1/2 in copper L",
+                    "stop": {
+                        "id": "W9",
+                        "kind": "angle stop",
+                        "place": place("upper", "1 ft", "19 ft"),
+                    },
+                },
+                "hot": "none",
+            },
+            {
+                "id": "tub",
+                "name": "Tub",
+                "kind": "laundry tub",
+                "rim": "2 ft",
+                "place": place("lower", "3 ft", "3 ft"),
+                "cold": {"from": "T1", "by": "4 ft of 1/2 in copper L", "stop": "none"},
+                "hot": "none",
+            },
+        ],
+        **more,
+    }
+    return build(Record.model_validate(record), Path())
+
+
+def test_what_is_on_the_floor_is_flow_times_the_walk() -> None:
+    found, subject = spill(house(), "sink"), house()
+    assert found.gpm is not None
+    walk = route(subject, "sink", "W9").seconds or 0.0
+    onward = route(subject, "W9", "W1").seconds
+    assert onward is not None
+    at_main = found.steps[1]
+    assert at_main.close == ("W1",)
+    # the stop in vain, then on to the main: seconds add up; gallons = gpm x s / 60
+    assert at_main.seconds == pytest.approx(walk + onward)
+    assert at_main.gallons == pytest.approx(found.gpm * (walk + onward) / 60)
+
+
+def test_the_flow_is_that_of_the_open_end_of_the_recorded_pipe() -> None:
+    # 1/2 in copper type L has a bore of 0.545 in (ASTM B88)
+    assert spill(house(), "sink").bore_in == pytest.approx(0.545)
+    assert spill(house(), "sink").gpm == outflow(house(), "sink.cold", 0.545).gpm
+
+
+def test_behind_its_closed_stop_nothing_more_runs_out() -> None:
+    assert spill(house(), "sink").steps[0].after.gallons == 0
+
+
+def test_with_the_main_closed_the_pipe_above_the_hole_still_runs_out() -> None:
+    # The tub (outlet 2 ft up) is opened by its supply. Above it stand 20 ft of 1/2 in to the sink
+    # (13 ft up), of which (13 - 2) / (13 - 2) = all, since T1 is 2 ft up: 20 x 0.0121 gal/ft
+    # (copper L, Copper Development Association) = 0.242 gal.
+    after = spill(house(), "tub").steps[-1].after
+    assert after.gallons == pytest.approx(20 * 0.0121, rel=0.01)
+    assert after.seconds is not None
+
+
+def test_a_hose_runs_by_its_own_bore() -> None:
+    subject = house()
+    washer = subject.record.fixtures[1].model_copy(update={"kind": "laundry box"})  # type: ignore[index]
+    fixtures = (subject.record.fixtures[0], washer)  # type: ignore[index]
+    changed = build(subject.record.model_copy(update={"fixtures": fixtures}), Path())
+    found = spill(changed, "tub")
+    assert found.bore_in == 0.375
+    assert any("hose" in said for said in found.assumed)
+
+
+def test_an_unrecorded_size_is_named_and_no_flow_is_made_up() -> None:
+    subject = house()
+    sink = subject.record.fixtures[0]  # type: ignore[index]
+    cold = sink.cold.model_copy(update={"by": None})  # type: ignore[union-attr]
+    fixtures = (sink.model_copy(update={"cold": cold}),)
+    found = spill(build(subject.record.model_copy(update={"fixtures": fixtures}), Path()), "sink")
+    assert found.gpm is None
+    assert found.steps == ()
+    assert found.missing
+
+
+def test_before_work_at_the_upper_sink_the_lower_tub_drains_what_stands_above() -> None:
+    answer = drain_down(house(), "sink")
+    # closing the main leaves everything joined; nothing of the pipe is above the sink itself
+    assert (answer.close, answer.low, answer.high) == (("W1",), "tub", "sink")
+    assert answer.gallons == pytest.approx(0.0)
+
+
+def test_before_work_at_the_lower_tub_the_riser_has_to_leave_by_the_work_itself() -> None:
+    answer = drain_down(house(), "tub")
+    assert answer.low is None
+    assert answer.gallons == pytest.approx(20 * 0.0121, rel=0.01)  # as above
+
+
+def test_a_leaking_heater_gives_all_it_holds() -> None:
+    heater = {"id": "WH1", "capacity": "50 gal", "cold": {"from": "W1", "by": "2 ft of 3/4 in PEX"}}
+    found = spill(house(heaters=[heater]), "WH1")
+    assert found.steps[0].after.gallons >= 50
+
+
+def test_the_heater_is_made_safe_first_and_set_to_work_last() -> None:
+    order = shut_down(load(assets.example_house()).house)
+    assert order.down[0].thing == "WH1"
+    wet = [do.thing for do in order.back].index("WH1")
+    assert all(do.thing != "W5" for do in order.back[wet:])  # the main is open long before
+    assert "relight" not in " ".join(do.do for do in (*order.down, *order.back))
+
+
+def test_the_highest_tap_lets_air_in_and_the_lowest_drains() -> None:
+    down = [do.thing for do in shut_down(house()).down]
+    assert down.index("W1") < down.index("tub") < down.index("sink")
+
+
+def test_a_pans_drain_carries_what_its_depth_drives_through_it() -> None:
+    guards = {
+        "pans": [
+            {
+                "id": "P1",
+                "under": "WH1",
+                "depth": "2 1/2 in",
+                "drain": {"by": "5 ft of 3/4 in copper L"},
+            }
+        ]
+    }
+    heater = {"id": "WH1", "cold": {"from": "W1", "by": "2 ft of 3/4 in PEX"}}
+    (pan,) = pans(house(heaters=[heater], safeguards=guards))
+    # Hydraulic Institute: 29.84 x 0.62 x 0.785^2 in x sqrt(2.5/12 ft x 0.433 psi/ft) = 3.42 gpm
+    assert pan.carries_gpm == pytest.approx(3.42, abs=0.01)
+    assert pan.holds_a_burst is False
