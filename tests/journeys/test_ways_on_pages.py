@@ -1,0 +1,92 @@
+"""Water through a ceiling or wall, and the way there, as a reader of the pages gets them."""
+
+import re
+from pathlib import Path
+
+import pytest
+from situation_houses import FIFTEEN_LINES
+from situation_houses import house as made
+
+from handbook.answers.ladder import cuts
+from handbook.answers.route import route, said_far
+from handbook.answers.through import through
+from handbook.house.house import House
+from handbook.loading import load
+from handbook.output import paper
+from handbook.output.photos import Photos
+from handbook.pages.content import Book, Page, Para, Part, Table, Tag, plain
+from handbook.pages.emergency import emergency_pages, situation_pages
+from handbook.pages.things import thing_pages
+from handbook.pages.through_pages import through_pages
+
+EXAMPLE = Path(__file__).parents[2] / "example_house"
+
+
+@pytest.fixture(scope="module")
+def house() -> House:
+    return load(EXAMPLE).house
+
+
+def rows(page: Page) -> list[tuple[str, list[str], str]]:
+    """For each row: the rooms in words, the tags to close, where to look."""
+    (table,) = (block for block in page.blocks if isinstance(block, Table))
+    return [
+        (plain(row[0]), [span.id for span in row[1] if isinstance(span, Tag)], plain(row[2]))
+        for row in table.rows
+    ]
+
+
+def test_every_room_with_something_above_has_its_row_with_valves_that_stop_it(
+    house: House,
+) -> None:
+    for sign in ("ceiling", "wall"):
+        said = [row for page in through_pages(house, sign) for row in rows(page)]
+        for room, (entry, _) in house.places.rooms.items():
+            answer = through(house, room, sign)
+            if answer.unsure or entry.name == "Stairs":
+                continue
+            level = house.places.rooms[room][1].id
+            (page,) = (p for p in through_pages(house, sign) if p.id.endswith(f"-{level}"))
+            name = entry.name.lower()
+            mine = [row for row in rows(page) if re.search(rf"(?i)\b{name}( \(|,| and|$)", row[0])]
+            assert len(mine) == 1, (room, sign)
+            targets = frozenset(
+                node
+                for suspect in answer.suspects
+                if suspect.kind in ("fixture", "equipment")
+                for node in house.water.bodies.get(suspect.id, ())
+            )
+            assert cuts(house.water.network, targets, mine[0][1]), (room, sign)
+        assert said[-1][0] == "Anywhere else"
+
+
+def test_the_row_says_how_far_and_how_long_from_that_room(house: House) -> None:
+    (page,) = (p for p in through_pages(house, "ceiling") if p.id.endswith("-main"))
+    feet = max(route(house, "dining", valve).distance_ft or 0 for valve in ("W16", "W17"))
+    (row,) = (row for row in rows(page) if "Dining room" in row[0])
+    # W17 is the farther one: 49.6 ft; its time of 18.2 s is rounded up to fives
+    assert f"Dining room ({said_far(feet, 'US')}, 20 s)" in row[0]
+
+
+def test_nothing_that_is_not_known_is_given_a_red_page() -> None:
+    assert through_pages(made(FIFTEEN_LINES)) == ()
+
+
+def test_each_red_page_of_the_example_is_one_sheet(house: House, tmp_path: Path) -> None:
+    pages = (*emergency_pages(house), *situation_pages(house))
+    assert all(page in pages for page in through_pages(house))
+    book = Book("Handbook", house.record.house.name, (), (Part("red", "Now", pages),))
+    printed = paper.book_pdf(book, Photos(EXAMPLE), tmp_path / "red.pdf")
+    assert not [warning for warning in printed.warnings if "Water through" in warning]
+
+
+def test_a_valves_page_tells_the_way_from_each_room_that_it_serves(house: House) -> None:
+    pages = {page.id: page for page in thing_pages(house)}
+    said = [plain(block.line) for block in pages["W30"].blocks if isinstance(block, Para)]
+    answer = route(house, "hall-bath", "W30")
+    told = f"{answer.way} There: {answer.standing}."
+    assert f"Hall bath: 12 ft, about 5 seconds. {told}" in said
+    for room in ("Kitchen", "Powder room", "Hall bath", "Primary bath", "Laundry room"):
+        assert any(
+            plain(b.line).startswith(f"{room}: ") for b in pages["W5"].blocks if isinstance(b, Para)
+        )
