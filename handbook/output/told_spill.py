@@ -30,9 +30,10 @@ def spill_text(answer: Spill, units: Units) -> str:
             continue
         floor = say_volume(Volume(step.gallons), units)
         lines.append(f"  {valves} reached after {round(step.seconds)} s: {floor} on the floor")
-        if step.after.gallons:
+        if step.after.at_most:
             more = say_volume(Volume(step.after.gallons), units)
-            lines.append(f"    then still {more} from what stands above; the valve has not failed")
+            most = say_volume(Volume(step.after.at_most), units)
+            lines.append(f"    then still {more} to {most}, standing above; the valve has not failed")
     if answer.automatic and answer.automatic_gallons is not None:
         caught = say_volume(Volume(answer.automatic_gallons), units)
         lines.append(f"  {answer.automatic} by itself: {caught} on the floor")

@@ -20,8 +20,10 @@ from handbook.loading import Asked
 from handbook.output import (
     told_drain_loading,
     told_drains,
+    told_flow,
     told_gas,
     told_hot_water,
+    told_spill,
     told_ties,
 )
 from handbook.pages.book import book
@@ -189,6 +191,14 @@ def answers(subject: House) -> Iterator[str]:
     for answer in common_signs(subject):
         yield told_drains.stoppage_text(subject, answer)
     yield jetting(units)
+    yield told_flow.flow_text(subject, asked.flow())
+    yield told_spill.shut_down_text(asked.shut_down(), units)
+    for pan in asked.pans():
+        for gpm in (pan.carries_gpm, pan.burst_gpm):
+            yield measures.say_flow(measures.Flow(gpm), units) if gpm else ""
+    for owner in subject.water.own:
+        yield told_spill.spill_text(asked.spill(owner), units)
+        yield told_spill.drain_text(asked.drain_down(owner), units)
 
 
 def test_every_quantity_in_the_book_is_the_records_or_a_tables(any_house: House) -> None:
