@@ -197,22 +197,29 @@ def stoppage(house: Path, things: tuple[str, ...], clear: tuple[str, ...], as_js
     click.echo(told(loaded.house, answer))
 
 
-@main.command(cls=_Examples, epilog="handbook reach example_house C1")
+@main.command(
+    cls=_Examples, epilog="handbook reach example_house C1\nhandbook reach example_house --json"
+)
 @_HOUSE
-@click.argument("cleanout")
+@click.argument("cleanout", required=False)
 @click.option("--json", "as_json", is_flag=True, help="For machines.")
-def reach(house: Path, cleanout: str, as_json: bool) -> None:
-    """Say what a cable from CLEANOUT reaches, and how far."""
+def reach(house: Path, cleanout: str | None, as_json: bool) -> None:
+    """Say what a cable from CLEANOUT reaches, and how far.
+
+    Without CLEANOUT: from each of them, and what none of them reaches.
+    """
     from handbook.answers.isolate import NoSuchThingError
-    from handbook.output import told_drains
+    from handbook.output import told_drains as told
 
     loaded = _load(house)
+    if cleanout is None:
+        click.echo((told.all_reach_json if as_json else told.all_reach_text)(loaded.house))
+        return
     try:
         answer = loaded.reach(cleanout)
     except NoSuchThingError as error:
         _stop(f"{error}\n  hint: cleanouts stand under `drains: cleanouts`")
-    told = told_drains.reach_json if as_json else told_drains.reach_text
-    click.echo(told(loaded.house, answer))
+    click.echo((told.reach_json if as_json else told.reach_text)(loaded.house, answer))
 
 
 @main.command(

@@ -13,6 +13,7 @@ from handbook.answers.cable_walk import quarter_bends as bends_of
 from handbook.answers.isolate import NoSuchThingError
 from handbook.house.drains import DrainTree, Leg
 from handbook.house.house import House
+from handbook.measures import Length, Units, say_length
 from handbook.record.grammar.drains import Cleanout
 from handbook.record.problems import nearest
 
@@ -90,6 +91,16 @@ def unreached(house: House) -> tuple[Unreached, ...]:
     legs = [leg for leg in house.drains.legs.values() if not leg.own]
     gaps = [_gap(leg, [step for step in found if step.stretch == leg.id]) for leg in legs]
     return tuple(gap for gap in gaps if gap)
+
+
+def part_words(gap: Unreached, units: Units) -> str:
+    """Return which part of a stretch is left out: `its upper 16 ft`; empty for all of it."""
+    if gap.whole:
+        return ""
+    if gap.part is None:
+        return "some of it; how much is not recorded"
+    start, end = (say_length(Length(inches), units) for inches in gap.part)
+    return f"from {start} to {end} down" if gap.part[0] else f"its upper {end}"
 
 
 def _gap(leg: Leg, found: list[Reached]) -> Unreached | None:

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 from handbook.answers.cable_fit import advice, jetting
 from handbook.answers.cable_words import cable_words
-from handbook.answers.reach import Reach, line_holes
+from handbook.answers.reach import Reach, line_holes, part_words, reaches, unreached
 from handbook.answers.stoppage import Stoppage
 from handbook.answers.stoppage_said import leg_name
 from handbook.answers.tries import Try
@@ -118,8 +118,38 @@ def _told(house: House, number: int, each: Try) -> list[str]:
 
 def reach_json(house: House, answer: Reach) -> str:
     """Return `reached`, `doubtful` and the holes; `cable_ft` is `[near, far]` in feet."""
-    stretches = [step.stretch for step in answer.reached]
+    return json.dumps(_reach(house, answer), indent=2, ensure_ascii=False)
+
+
+def all_reach_json(house: House) -> str:
+    """Return `cleanouts`, each as `reach_json` has it, and what none of them reaches."""
     said = {
+        "cleanouts": [_reach(house, answer) for answer in reaches(house)],
+        "unreached": [
+            {
+                "stretch": gap.stretch,
+                "whole": gap.whole,
+                "part_ft": [_feet(inches) for inches in gap.part] if gap.part else None,
+            }
+            for gap in unreached(house)
+        ],
+    }
+    return json.dumps(said, indent=2, ensure_ascii=False)
+
+
+def all_reach_text(house: House) -> str:
+    """Return what each cleanout reaches, and then what none of them reaches."""
+    units = house.record.house.units
+    lines = [f"{reach_text(house, answer)}\n" for answer in reaches(house)]
+    for gap in unreached(house):
+        part = part_words(gap, units)
+        lines.append(f"Reached by none: {house.called(gap.stretch)}{f', {part}' if part else ''}")
+    return "\n".join(lines) or "No cleanout and no stretch of drain is recorded."
+
+
+def _reach(house: House, answer: Reach) -> dict[str, object]:
+    stretches = [step.stretch for step in answer.reached]
+    return {
         "cleanout": answer.cleanout,
         "riser_ft": _feet(answer.riser.exact),
         "reached": [
@@ -143,7 +173,6 @@ def reach_json(house: House, answer: Reach) -> str:
         "assumed": answer.assumed,
         "missing": (*answer.missing, *line_holes(house.drains, stretches)),
     }
-    return json.dumps(said, indent=2, ensure_ascii=False)
 
 
 def reach_text(house: House, answer: Reach) -> str:
