@@ -10,7 +10,7 @@ from handbook.answers.cable_fit import advice, fitting
 from handbook.answers.cable_walk import Cable
 from handbook.answers.cable_words import cable_words
 from handbook.answers.isolate import NoSuchThingError
-from handbook.answers.reach import Reach, Unreached, line_holes, reach, unreached
+from handbook.answers.reach import Reach, Unreached, line_holes, part_words, reach, unreached
 from handbook.measures import parse_pipe_size
 
 FOOT = 12
@@ -106,6 +106,13 @@ def test_what_no_cleanout_reaches_is_listed_with_its_part() -> None:
                   .replace("on: B2, along: 0 ft", "on: S1, along: 30 ft")
                   .replace("on: M2, along: 4 ft", "on: S1, along: 40 ft"))  # fmt: skip
     assert Unreached("S1", whole=False, part=(0, 20 * FOOT)) in unreached(alone)
+
+
+def test_the_part_that_is_left_out_is_said_from_the_upper_end() -> None:
+    assert part_words(Unreached("S1", whole=False, part=(0, 20 * FOOT)), "US") == "its upper 20 ft"
+    middle = Unreached("S1", whole=False, part=(FOOT, 20 * FOOT))
+    assert part_words(middle, "metric") == "from 305 mm to 6.096 m down"
+    assert part_words(Unreached("S1", whole=True), "US") == ""
 
 
 # --- holes ----------------------------------------------------------------------------------------

@@ -119,6 +119,17 @@ def test_reach_says_both_ways_and_what_is_not_sure() -> None:
     assert "downstream: D21 (Building sewer), 5 to 48 ft through 4 in" in text
 
 
+def test_reach_of_the_whole_house_lists_what_no_cleanout_reaches() -> None:
+    """By hand: no cleanout stands on, or above, the tub's, the toilets', the shower's or the floor
+    drain's own branches, nor on the primary sinks'."""
+    missed = ["D1", "D2", "D4", "D5", "D6", "D18"]
+    answer = json.loads(run("reach", EXAMPLE, "--json").output)
+    assert [gap["stretch"] for gap in answer["unreached"]] == missed
+    assert len(answer["cleanouts"]) == 10
+    text = run("reach", EXAMPLE).output
+    assert [line.split()[3] for line in text.splitlines() if "by none" in line] == missed
+
+
 def test_reach_of_what_is_no_cleanout_ends_with_2() -> None:
     done = run("reach", EXAMPLE, "D21")
     assert done.exit_code == 2

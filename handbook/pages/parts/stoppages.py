@@ -3,12 +3,12 @@
 from handbook.answers.cable_fit import jetting
 from handbook.answers.cable_words import cable_words
 from handbook.answers.common_signs import common_signs
-from handbook.answers.reach import Unreached, unreached
+from handbook.answers.reach import Unreached, part_words, unreached
 from handbook.answers.stoppage import Stoppage
 from handbook.answers.stoppage_said import entries
 from handbook.answers.tries import Try
 from handbook.house.house import House
-from handbook.measures import Length, Units, say_length
+from handbook.measures import Units
 from handbook.pages.content import Block, Bullets, Line, Para, Tag
 from handbook.pages.drain_groups import blocked, comes_up, group_words
 from handbook.pages.parts.phrases import joined, table
@@ -70,12 +70,8 @@ def _missed(house: House) -> tuple[Block, ...]:
 
 
 def _gap(house: House, gap: Unreached) -> Line:
-    if gap.whole:
-        return (Tag(gap.stretch),)
-    if gap.part is None:
-        return (Tag(gap.stretch), " (some of it; how much is not recorded)")
-    start, end = (say_length(Length(inches), house.record.house.units) for inches in gap.part)
-    return (Tag(gap.stretch), f" from {start} to {end} down")
+    part = part_words(gap, house.record.house.units)
+    return (Tag(gap.stretch), f" ({part})") if part else (Tag(gap.stretch),)
 
 
 def _rules(house: House) -> list[Line]:
