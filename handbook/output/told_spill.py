@@ -33,7 +33,8 @@ def spill_text(answer: Spill, units: Units) -> str:
         if step.after.at_most:
             more = say_volume(Volume(step.after.gallons), units)
             most = say_volume(Volume(step.after.at_most), units)
-            lines.append(f"    then still {more} to {most}, standing above; the valve has not failed")
+            much = more if more == most else f"{more} to {most}"
+            lines.append(f"    then still {much}, standing above; the valve has not failed")
     if answer.automatic and answer.automatic_gallons is not None:
         caught = say_volume(Volume(answer.automatic_gallons), units)
         lines.append(f"  {answer.automatic} by itself: {caught} on the floor")
