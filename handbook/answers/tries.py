@@ -81,11 +81,12 @@ class TwoWay:
 
 def tries(house: House, legs: Collection[str]) -> tuple[Try, ...]:
     """Return the cleanouts that reach any of these legs, in the order to try them."""
+    standing = _standing(house.drains, legs)
     found = [
         each
         for reach in reaches(house)
         for way in ("downstream", "upstream")
-        if (each := _try(house, reach, [s for s in reach.reached if s.direction == way], legs))
+        if (each := _try(house, reach, [s for s in reach.reached if s.direction == way], standing))
     ]
     return tuple(sorted(found, key=lambda it: _order(house.drains, it)))
 
@@ -109,28 +110,39 @@ def two_ways(tree: DrainTree, legs: Collection[str]) -> tuple[TwoWay, ...]:
     return tuple(found)
 
 
-def _try(house: House, reach: Reach, steps: list[Reached], legs: Collection[str]) -> Try | None:
+def _try(
+    house: House, reach: Reach, steps: list[Reached], standing: dict[str, float | None]
+) -> Try | None:
     """Put together what one cleanout reaches one way of what can be blocked."""
-    wanted = tuple(step for step in steps if step.stretch in legs)
+    wanted = tuple(step for step in steps if step.stretch in standing)
     if not wanted:
         return None
     way = tuple(step.stretch for step in steps[: steps.index(wanted[-1]) + 1])
     outdoors = house.places.level_id(house.items[reach.cleanout].place) == OUTSIDE
-    lets_out = _lets_out(house.drains, reach.cleanout, legs)
+    lets_out = _lets_out(house.drains, reach.cleanout, standing)
     return Try(reach.cleanout, wanted[-1].direction, wanted, way, outdoors, lets_out)
 
 
-def _lets_out(tree: DrainTree, cleanout: str, legs: Collection[str]) -> bool | None:
+def _standing(tree: DrainTree, legs: Collection[str]) -> dict[str, float | None]:
+    """By leg that can be blocked: how high waste can then stand above it, up to which rim."""
+    found: dict[str, float | None] = {}
+    for leg in legs:
+        rims = [tree.rims[fixture].elevation for fixture in overflow(tree, [leg]).candidates]
+        known = [rim.inches for rim in rims if rim is not None]
+        found[leg] = max(known) if known and len(known) == len(rims) else None
+    return found
+
+
+def _lets_out(tree: DrainTree, cleanout: str, standing: dict[str, float | None]) -> bool | None:
     """Whether, with one of these legs blocked, waste can stand above this opening."""
     below = tree.downhill(tree.cleanouts[cleanout].on or "")
-    wetting = [leg for leg in legs if leg in below]
+    levels = [level for leg, level in standing.items() if leg in below]
     opening = tree.openings[cleanout]
-    if not wetting:
+    if not levels:
         return False
-    rims = [tree.rims[f].elevation for leg in wetting for f in overflow(tree, [leg]).candidates]
-    if opening is None or not rims or None in rims:
+    if opening is None or None in levels:
         return None
-    return any(rim is not None and rim.inches > opening.inches for rim in rims)
+    return any(level is not None and level > opening.inches for level in levels)
 
 
 def _order(tree: DrainTree, it: Try) -> tuple[object, ...]:
