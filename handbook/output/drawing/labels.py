@@ -40,6 +40,8 @@ def wanted(plan: Plan, board: Board, stands: Sequence[Standing], taken: Taken) -
             thick, points = lines[pipe.kind]["width"], frame.line(pipe.points)
             yield Along(plain(words, sheet), 1, taken, points=points, thick=thick)
     for flight in plan.flights:
+        if not flight.word:
+            continue
         (ax, ay), (bx, by) = frame.line((flight.foot, flight.end))
         at = (ax + (bx - ax) * ON_STAIR, ay + (by - ay) * ON_STAIR)
         yield Beside(plain(flight.word, sheet), 1, taken, at=at, reach=0.5)

@@ -100,6 +100,7 @@ def _points(plan: Plan) -> Iterator[Point]:
     for outline in (*(room.outline for room in plan.rooms), *plan.walls, *plan.ways):
         yield from outline
     yield from (mark.at for mark in plan.marks)
+    yield from (point for flight in plan.flights for point in flight.outline)
     yield from (point for pipe in plan.pipes for point in pipe.points)
     yield from (point for tie in plan.ties for point in (tie.corner, tie.to))
     for door in plan.doors:

@@ -78,7 +78,7 @@ def _push(spots: list[Point], i: int, j: int, clear: float) -> bool:
     over_x, over_y = clear - abs(ax - bx), clear - abs(ay - by)
     if over_x <= 0.01 or over_y <= 0.01:
         return False
-    if over_x < over_y:
+    if over_x < over_y - 0.05:  # a tie goes one way, whichever way round the house is built
         step = over_x / 2 * (1 if ax > bx else -1)
         spots[i], spots[j] = (ax + step, ay), (bx - step, by)
     else:

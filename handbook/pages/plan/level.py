@@ -9,7 +9,7 @@ from handbook.measures import Length, say_length
 from handbook.pages.plan.doors import Fabric, fabric
 from handbook.pages.plan.geometry import edges, point
 from handbook.pages.plan.shapes import Outline, Pipe, Plan, Room
-from handbook.pages.plan.stairs import flights
+from handbook.pages.plan.stairs import flights, outdoor_steps
 from handbook.pages.plan.walls import walls
 from handbook.pages.words import listed
 from handbook.record.grammar.common import each
@@ -71,6 +71,7 @@ def _lot(house: House, site: Site) -> Base | None:
             rooms=(Room("House", shell),),
             walls=cut.walls,
             doors=cut.doors,
+            flights=outdoor_steps(house),
             pipes=tuple(Pipe("lot line", side) for side in edges(lot)),
             north=site.north,
             metric=house.places.units == "metric",

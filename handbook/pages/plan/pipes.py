@@ -16,6 +16,9 @@ from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.safeguards import Safeguards
 
 BURIED = ("building drain", "building sewer")
+SHORT = 1.0
+"""Inches on the plan below which a pipe is no line."""
+
 STEEP = 6.0
 """Inches on the plan below which a stack goes straight down and is a mark, not a line."""
 
@@ -45,7 +48,7 @@ def drains(house: House, level: str) -> Lines:
         own = house.places.level_id(stretch.place)
         if ends is None:
             undrawn += [stretch.id] if own in (level, None) else []
-        elif stretch.kind != "stack" or distance(*ends) > STEEP:
+        elif distance(*ends) > (STEEP if stretch.kind == "stack" else SHORT):
             kind = _kind(stretch, own, level, above)
             pipes += [Pipe(kind, ends, _label(stretch), flows=True)] if kind else []
     return Lines(tuple(pipes), tuple(found), tuple(undrawn))
@@ -72,10 +75,11 @@ def fed(house: House, kind: str, things: Iterable[str], level: str) -> Lines:
         a, b = (house.items[end].place for end in (feeder, thing))
         levels = {house.places.level_id(end) for end in (a, b)}
         if a and b and a.at and b.at:
-            if len(levels) == 1 or OUTSIDE in levels:
-                pipes.append(Pipe(kind, (point(a.at), point(b.at))))
-            else:
+            ends = point(a.at), point(b.at)
+            if len(levels) > 1 and OUTSIDE not in levels:
                 elsewhere.append(thing)
+            elif distance(*ends) > SHORT:
+                pipes.append(Pipe(kind, ends))
         else:
             undrawn.append(thing)
     return Lines(tuple(pipes), (), tuple(undrawn), tuple(elsewhere))

@@ -35,7 +35,8 @@ class Door:
 class Flight:
     """What a level shows of a flight of stairs: its treads across, and the line up or down it.
 
-    `word` is UP or DN, as the trade writes it, for somebody who stands at `foot`.
+    `word` is UP or DN, as the trade writes it, for somebody who stands at `foot`; none for the
+    part behind a turn.
     """
 
     treads: tuple[tuple[Point, Point], ...]

@@ -1,16 +1,16 @@
 """Flights of stairs as a level shows them: treads from where one sets foot, and UP or DN.
 
-A flight is drawn straight from its foot toward its head, as far as the room reaches in which it
-starts. Without a recorded number of steps there are no treads, only the line up or down.
+A flight is drawn from its foot toward its head, round its turns, as far as the room reaches in
+which it starts. Without a recorded number of steps there are no treads, only the line up or down.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from handbook.house.house import House
 from handbook.pages.plan.geometry import distance, inside, leaves, point, tidy, toward
 from handbook.pages.plan.shapes import Flight, Outline, Point, Room
-from handbook.record.grammar.common import each
-from handbook.record.grammar.places import Stair
+from handbook.record.grammar.common import each, given
 from handbook.tables import table
 
 WIDEST = 36.0
@@ -19,35 +19,56 @@ WIDEST = 36.0
 
 def flights(house: House, level: str, rooms: Sequence[Room]) -> tuple[Flight, ...]:
     """Return every flight that starts or ends on a level and whose two ends are on the plan."""
-    found = []
+    found: list[Flight] = []
     for stair in each(house.record.stairs):
         if stair.foot.at is None or stair.head.at is None:
             continue
-        foot, head = point(stair.foot.at), point(stair.head.at)
+        way = [point(p) for p in (stair.foot.at, *(stair.turns or ()), stair.head.at)]
         if house.places.level_id(stair.foot) == level:
-            found.append(_flight(stair, foot, head, rooms, "UP"))
+            found += _legs(way, stair.steps, rooms, "UP")
         if house.places.level_id(stair.head) == level:
-            found.append(_flight(stair, head, foot, rooms, "DN"))
+            found += _legs(way[::-1], stair.steps, rooms, "DN")
     return tuple(found)
 
 
-def _flight(stair: Stair, start: Point, end: Point, rooms: Sequence[Room], word: str) -> Flight:
-    well = next((room.outline for room in rooms if inside(room.outline, start)), ())
-    run = distance(start, end)
-    far = (leaves(well, start, end) if well else None) or run
+def outdoor_steps(house: House) -> tuple[Flight, ...]:
+    """Return the steps outside outer doors that have both their ends on the plan."""
+    found: list[Flight] = []
+    for level in house.places.levels.values():
+        for door in each(level.doors):
+            steps = given(door.steps)
+            if steps and steps.starts and steps.ends:
+                way = [point(steps.starts), point(steps.ends)]
+                found += _legs(way, steps.count, (), "DN")
+    return tuple(found)
+
+
+def _legs(
+    way: Sequence[Point], steps: int | None, rooms: Sequence[Room], word: str
+) -> Iterator[Flight]:
+    """Yield the straight parts of a flight, from where one sets foot, until it leaves its room."""
+    well = next((room.outline for room in rooms if inside(room.outline, way[0])), ())
+    run = sum(distance(a, b) for a, b in pairwise(way))
+    going = run / (steps - 1) if steps and steps > 1 else 0.0
+    for start, end in pairwise(way):
+        far = leaves(well, start, end) if well else None
+        yield _flight(well, (start, end), far or distance(start, end), going, word)
+        if far is not None:
+            return
+        word = ""
+
+
+def _flight(
+    well: Outline, ends: tuple[Point, Point], far: float, going: float, word: str
+) -> Flight:
+    """Return a straight flight, `far` inches of it, with a tread every `going`."""
+    start, end = ends
     left, right = _half(well, start, end, 1), _half(well, start, end, -1)
-    treads = []
-    if stair.steps and stair.steps > 1 and run:
-        going = run / (stair.steps - 1)
-        treads = [
-            _across(start, end, i * going, left, right)
-            for i in range(stair.steps)
-            if i * going <= far + 0.5
-        ]
-    reach = toward(start, end, far)
+    count = int((far + 0.5) / going) + 1 if going else 0
+    treads = tuple(_across(start, end, i * going, left, right) for i in range(count))
     low, high = _across(start, end, 0, left, right), _across(start, end, far, left, right)
     outline = tidy((low[0], low[1], high[1], high[0]))
-    return Flight(tuple(treads), outline, start, tidy((reach,))[0], word)
+    return Flight(treads, outline, start, tidy((toward(start, end, far),))[0], word)
 
 
 def _half(well: Outline, start: Point, end: Point, hand: int) -> float:

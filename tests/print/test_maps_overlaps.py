@@ -1,0 +1,105 @@
+"""No label of a map covers anything: measured on a hundred random houses.
+
+Shapes are read back from the drawing with shapely, the ink of words with Pillow; neither took part
+in placing them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from itertools import combinations
+
+import map_houses
+import pytest
+from map_reading import Drawn, read
+from shapely import LineString, STRtree
+from shapely.geometry.base import BaseGeometry
+
+from handbook.house.house import House
+from handbook.output.drawing.draw import draw
+from handbook.output.drawing.sheet import PAPER, PAPER_HALF, PAPER_SMALL, PHONE
+from handbook.pages.content import Map
+from handbook.pages.maps import maps
+from handbook.pages.plan.layers import CLEANOUTS, GAS, LEAKS, SHUTOFFS
+from handbook.pages.site_plan import site_plan
+from handbook.pages.way_maps import thing_map
+
+LAYERS = (SHUTOFFS, CLEANOUTS, GAS, LEAKS)
+SHEETS = (PAPER, PHONE, PAPER_HALF, PAPER_SMALL, PHONE)
+INK = 0.01
+"""Square units of overlap below which two shapes only touch (coordinates have two decimals)."""
+
+
+def shown(house: House, seed: int) -> Iterator[Map]:
+    """Some of the maps of a house, other ones for other seeds."""
+    yield from (block for block in maps(house, LAYERS[seed % 4]) if isinstance(block, Map))
+    yield from (block for block in thing_map(house, "W1") if isinstance(block, Map))
+    if seed % 3 == 0:
+        yield from (block for block in site_plan(house) if isinstance(block, Map))
+
+
+def overlaps(drawn: Drawn) -> list[str]:
+    """What covers what."""
+    labels: list[tuple[str, BaseGeometry]] = [
+        (text.words, text.ink) for label in drawn.labels for text in label
+    ]
+    labels += [("number", ring) for ring in drawn.numbers]
+    own = {id(text.ink): n for n, label in enumerate(drawn.labels) for text in label}
+    found = [
+        f"{a} on {b}"
+        for (a, one), (b, other) in combinations(labels, 2)
+        if one.intersection(other).area > INK and own.get(id(one), -1) != own.get(id(other), -2)
+    ]
+    things: list[tuple[str, BaseGeometry]] = [("wall", wall) for wall in drawn.walls]
+    things += [("symbol " + " ".join(ids), shape) for ids, shape, _, _ in drawn.marks]
+    things += [(kind, shape) for kind, shapes in drawn.lines.items() for shape in shapes]
+    things += [("leader line", line.buffer(0.25)) for line in drawn.leaders]
+    tree = STRtree([shape for _, shape in things])
+    for words, ink in labels:
+        for n in tree.query(ink):
+            if ink.intersection(things[n][1]).area > INK:
+                found.append(f"{words} on {things[n][0]}")
+    return found + [
+        f"{a} on {b}"
+        for (a, one, _, _), (b, other, _, _) in combinations(drawn.marks, 2)
+        if one.intersection(other).area > INK
+    ]
+
+
+@pytest.mark.parametrize("seed", range(100))
+def test_nothing_on_the_maps_of_a_random_house_covers_anything_else(seed: int) -> None:
+    house = map_houses.random_house(seed)
+    for number, one in enumerate(shown(house, seed)):
+        drawn = read(draw(one.plan, SHEETS[(seed + number) % len(SHEETS)]))
+        assert (one.title, overlaps(drawn)) == (one.title, [])
+
+
+def test_an_overlap_would_be_found() -> None:
+    """The measure is awake: a label drawn twice, a wall, a line and a symbol under a label."""
+    plan = maps_of_example()[0].plan
+    label = read(draw(plan, PAPER)).labels[0]
+    ink = label[0].ink
+
+    def spoilt(change: Callable[[Drawn], object]) -> list[str]:
+        drawn = read(draw(plan, PAPER))
+        assert overlaps(drawn) == []
+        change(drawn)
+        return overlaps(drawn)
+
+    assert spoilt(lambda it: it.labels.append([replace(label[0], ink=ink.buffer(0.1))]))
+    assert spoilt(lambda it: it.walls.append(ink.buffer(1)))
+    assert spoilt(lambda it: it.lines.setdefault("m-pipe", []).append(ink.boundary.buffer(0.2)))
+    assert spoilt(lambda it: it.marks.append((("X",), ink, (0.0, 0.0), "")))
+    assert spoilt(lambda it: it.leaders.append(LineString([ink.bounds[:2], ink.bounds[2:]])))
+
+
+def maps_of_example() -> list[Map]:
+    house = map_houses.house_of(map_houses.example_data())
+    return [block for layer in LAYERS for block in maps(house, layer) if isinstance(block, Map)]
+
+
+@pytest.mark.parametrize("sheet", [PAPER, PHONE], ids=["paper", "phone"])
+def test_nothing_on_the_maps_of_the_example_covers_anything_else(sheet: object) -> None:
+    found = {one.title: overlaps(read(draw(one.plan, sheet))) for one in maps_of_example()}
+    assert {title: said for title, said in found.items() if said} == {}

@@ -1,0 +1,318 @@
+"""A map says what the record says: to scale, everything once, with the legend of what is on it."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+from itertools import combinations
+
+import map_houses
+import pytest
+from map_reading import Drawn, read
+from shapely import Point, unary_union
+
+from handbook.house.house import House
+from handbook.house.items import Item
+from handbook.output.drawing.draw import draw
+from handbook.output.drawing.sheet import PAPER, PAPER_HALF, PAPER_SMALL, PHONE
+from handbook.output.drawing.symbols import SHAPES
+from handbook.pages.content import Map
+from handbook.pages.maps import maps
+from handbook.pages.plan.layers import CLEANOUTS, GAS, LEAKS, SHUTOFFS, Layer
+from handbook.pages.plan.shapes import Plan
+from handbook.pages.site_plan import site_plan
+from handbook.pages.way_maps import tie_maps, way_maps
+from handbook.record.grammar.drains import Stretch
+from handbook.tables import table
+
+LAYERS = {"shutoffs": SHUTOFFS, "cleanouts": CLEANOUTS, "gas": GAS, "leaks": LEAKS}
+FEET, METRES = 12.0, 1000 / 25.4
+
+
+@cache
+def example() -> House:
+    return map_houses.house_of(map_houses.example_data())
+
+
+@cache
+def turned_over() -> House:
+    """The example built the other way round, in metres."""
+    data = map_houses.mirrored(map_houses.example_data(), 480)
+    data["house"]["units"] = "metric"
+    return map_houses.house_of(data)
+
+
+def level_maps(house: House, layer: Layer) -> list[Map]:
+    return [block for block in maps(house, layer) if isinstance(block, Map)]
+
+
+def whole(house: House, layer: Layer) -> list[Map]:
+    return [one for one in level_maps(house, layer) if "enlarged" not in one.title]
+
+
+def every_map(house: House) -> Iterator[Map]:
+    for layer in LAYERS.values():
+        yield from level_maps(house, layer)
+    yield from (block for block in site_plan(house) if isinstance(block, Map))
+    yield from way_maps(house, ("hall-bath", "primary"), ("W5",))
+    yield from (m for m in tie_maps(house, house.items["C1"]) if isinstance(m, Map))
+
+
+# --- to scale ------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("sheet", [PAPER, PHONE], ids=["paper", "phone"])
+@pytest.mark.parametrize(("house", "unit"), [(example, FEET), (turned_over, METRES)])
+def test_a_known_distance_measures_true_by_the_scale_bar(
+    house: object, unit: float, sheet: object
+) -> None:
+    """The example's building is 40 ft by 32 ft (480 in by 384 in) over its outer faces."""
+    drawn = read(draw(whole(house(), SHUTOFFS)[0].plan, sheet))
+    left, top, right, bottom = unary_union(drawn.walls).bounds
+    long, said = drawn.scale
+    an_inch = long / (float(said.split()[0]) * unit)
+    assert (right - left) / an_inch == pytest.approx(480, abs=0.5)
+    assert (bottom - top) / an_inch == pytest.approx(384, abs=0.5)
+
+
+def test_the_scale_bar_speaks_the_houses_units() -> None:
+    said = [read(draw(whole(h, GAS)[0].plan, PAPER)).scale[1] for h in (example(), turned_over())]
+    assert [words.split()[1] for words in said] == ["ft", "m"]
+
+
+def test_a_thing_stands_at_its_recorded_point() -> None:
+    """W5 is recorded at (4 ft, 6 in): 48 in from the left face, 6 in from the lower one."""
+    one = next(m for m in whole(example(), SHUTOFFS) if m.title.startswith("Lower"))
+    drawn = read(draw(one.plan, PAPER))
+    left, _, right, bottom = unary_union(drawn.walls).bounds
+    x, y = next(at for ids, _, at, _ in drawn.marks if "W5" in ids)
+    inch = (right - left) / 480
+    assert (x - left) / inch == pytest.approx(48, abs=0.5)
+    assert (bottom - y) / inch == pytest.approx(6, abs=0.5)
+
+
+# --- everything once -----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", LAYERS)
+@pytest.mark.parametrize("sheet", [PAPER, PHONE], ids=["paper", "phone"])
+def test_everything_with_a_point_on_a_level_is_on_its_map_once(name: str, sheet: object) -> None:
+    house, layer = example(), LAYERS[name]
+    for one in whole(house, layer):
+        level = next(lv.id for lv in levels(house) if one.title.startswith(lv.name))
+        wanted = {i.id for i in house.items.values() if on(house, i, level) and layer.shows(i)}
+        drawn = read(draw(one.plan, sheet))
+        count = Counter(one_id for ids, *_ in drawn.marks for one_id in ids)
+        assert wanted <= set(count)
+        assert max(count.values()) == 1
+
+
+def on(house: House, item: Item, level: str) -> bool:
+    here = house.places.level_id(item.place) == level
+    return here and item.place is not None and item.place.at is not None
+
+
+def levels(house: House) -> list[object]:
+    outside = type("Outside", (), {"id": "outside", "name": "Outside"})
+    return [*house.places.levels.values(), outside]
+
+
+def test_every_tag_on_the_map_can_be_read_on_it() -> None:
+    one = next(m for m in whole(example(), SHUTOFFS) if m.title.startswith("Lower"))
+    words = " ".join(text.words for text in read(draw(one.plan, PAPER)).texts)
+    tags = {mark.tag for mark in one.plan.marks if mark.tag}
+    assert len(tags) > 15
+    assert {tag for tag in tags if not re.search(rf"\b{tag}\b", words)} == set()
+
+
+def test_what_has_no_point_is_named_under_the_map_and_not_drawn() -> None:
+    data = map_houses.example_data()
+    valve = next(v for v in data["water"]["valves"] if v["id"] == "W16")
+    del valve["place"]["at"]
+    one = next(m for m in whole(map_houses.house_of(data), SHUTOFFS) if m.title.startswith("Lower"))
+    assert not any("W16" in mark.ids for mark in one.plan.marks)
+    assert any("W16" in note and "not" in note.lower() for note in one.notes)
+
+
+def test_a_drain_without_a_point_is_named_and_not_guessed() -> None:
+    """D18 runs from the floor drain to D19; without its own point neither end is known."""
+    data = map_houses.example_data()
+    stretch = next(s for s in data["drains"]["stretches"] if s["id"] == "D18")
+    del stretch["place"]["at"]
+    house = map_houses.house_of(data)
+    one = next(m for m in whole(house, CLEANOUTS) if m.title.startswith("Lower"))
+    assert not any(pipe.label.startswith("D18") for pipe in one.plan.pipes)
+    assert any("D18" in note for note in one.notes)
+
+
+def test_flow_arrows_point_the_way_the_record_points() -> None:
+    house = example()
+    for one in whole(house, CLEANOUTS):
+        for pipe in one.plan.pipes:
+            stretch = house.items.get(pipe.label.split(" ")[0])
+            if stretch is None or not isinstance(stretch.entry, Stretch):
+                continue
+            start, end = stretch.place.at, house.items[stretch.entry.to].place.at
+            assert pipe.flows
+            assert pipe.points == ((start.x, start.y), (end.x, end.y))
+
+
+# --- the legend ----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("house", [example, turned_over], ids=["as built", "mirrored"])
+def test_the_legend_shows_exactly_what_is_drawn(house: object) -> None:
+    for one in every_map(house()):
+        drawn = read(draw(one.plan, PAPER))
+        symbols = {looks for *_, looks in drawn.marks}
+        samples = {sample for sample, _ in drawn.legend if "m-sample" not in sample}
+        assert symbols <= samples
+        assert {s for s in samples - symbols if s and "<circle" not in s} == set()
+        assert drawn.looks == lines_of(drawn), one.title
+
+
+def lines_of(drawn: Drawn) -> set[tuple[str, str, str]]:
+    found = set()
+    for sample, _ in drawn.legend:
+        if "m-sample" in sample:
+            parts = (re.search(rf' {n}="([^"]*)"', sample) for n in
+                     ("stroke", "stroke-width", "stroke-dasharray"))  # fmt: skip
+            a, b, c = (part[1] if part else "" for part in parts)
+            found.add((a, b, c))
+    return found
+
+
+def test_no_two_things_are_told_apart_by_colour_alone() -> None:
+    shapes = [looks["shape"] for looks in table("map_marks").values.values()]
+    assert [shape for shape, count in Counter(shapes).items() if count > 1] == []
+    assert len({str(SHAPES[shape]) for shape in shapes}) == len(shapes)
+    lines = table("map_lines").values.values()
+    looks = [(tuple(line["dash"]), line["width"]) for line in lines]
+    assert len(set(looks)) == len(looks)
+
+
+def test_no_abbreviation_is_one_that_the_trade_reads_in_two_ways() -> None:
+    """PRV: pressure relief or reducing valve; SS: service sink or stainless; WH: water heater or
+    wall hydrant. Common practice, no source."""
+    used = [looks["short"] for looks in table("map_marks").values.values() if looks["short"]]
+    assert {"PRV", "SS", "WH"} & set(used) == set()
+    assert len(used) == len(set(used))
+    assert {"CO", "WCO", "FCO", "HB", "FD"} <= set(used)
+
+
+# --- print and phone -----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("sheet", "least"),
+    [(PAPER, 7.0), (PAPER_HALF, 7.0), (PAPER_SMALL, 7.0), (PHONE, 10.0)],
+    ids=["paper", "half", "small", "phone"],
+)
+def test_no_type_is_smaller_than_can_be_read(sheet: object, least: float) -> None:
+    """7 pt on paper; 10 of the phone's own pixels."""
+    sizes = {
+        text.size for one in every_map(example()) for text in read(draw(one.plan, sheet)).texts
+    }
+    assert min(sizes) >= least
+
+
+def test_a_map_is_no_wider_than_its_page_and_no_higher() -> None:
+    """Between the margins a letter page is 6.9 in wide (496.8 pt) and 9.2 in high (662.4 pt)."""
+    for one in every_map(example()):
+        drawn = read(draw(one.plan, PAPER))
+        assert drawn.width <= 496.8
+        assert drawn.height <= 662.4, one.title
+
+
+def test_all_colours_stand_out_from_white_without_colour() -> None:
+    """WCAG 2.2, 1.4.3 and 1.4.11: 4.5 to 1 for words, 3 to 1 for what has to be seen."""
+    for one in every_map(example()):
+        for colour in read(draw(one.plan, PAPER)).colours - {"none", "#fff"}:
+            assert contrast(colour) >= (3.0 if colour == "#8c8c8c" else 4.5), colour
+
+
+def contrast(colour: str) -> float:
+    """Contrast against white, by WCAG's relative luminance."""
+    parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts]
+    return 1.05 / (0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2] + 0.05)
+
+
+# --- the same again ------------------------------------------------------------------------------
+
+
+def test_a_mirrored_house_has_the_mirrored_map_apart_from_its_words() -> None:
+    for layer in LAYERS.values():
+        ours = whole(example(), layer)
+        theirs = whole(
+            map_houses.house_of(map_houses.mirrored(map_houses.example_data(), 480)), layer
+        )
+        for one, other in zip(ours, theirs, strict=True):
+            a, b = (read(draw(bare(m.plan), PAPER)) for m in (one, other))
+            assert unmatched(spots(a, 1), spots(b, -1)) == [], one.title
+
+
+def bare(plan: Plan) -> Plan:
+    """The plan without north, whose arrow is another one on the other side."""
+    return replace(plan, north=None)
+
+
+Spot = tuple[str, float, float]
+
+
+def spots(drawn: Drawn, side: int) -> list[Spot]:
+    """Every shape by its kind and its middle, from the middle of the sheet."""
+    parts = [("wall", wall) for wall in drawn.walls]
+    parts += [(" ".join(sorted(ids)), Point(at)) for ids, _, at, _ in drawn.marks]
+    parts += [(kind, line) for kind, found in drawn.lines.items() for line in found]
+    found = []
+    for kind, shape in parts:
+        left, top, right, bottom = shape.bounds
+        found.append((kind, ((left + right) - drawn.width) / 2 * side, (top + bottom) / 2))
+    return found
+
+
+def unmatched(ours: list[Spot], theirs: list[Spot]) -> list[Spot]:
+    """What of ours is not within half a unit among theirs, each of theirs taken once."""
+    left, lone = [*theirs], []
+    for kind, x, y in ours:
+        near = [
+            spot for spot in left if spot[0] == kind and abs(spot[1] - x) + abs(spot[2] - y) < 0.5
+        ]
+        if near:
+            left.remove(near[0])
+        else:
+            lone.append((kind, x, y))
+    return lone + left
+
+
+def test_the_same_house_gives_the_same_bytes_in_another_process() -> None:
+    program = (
+        "import hashlib, map_houses, test_maps_truth as t\n"
+        "svgs = [t.draw(m.plan, t.PAPER) for m in t.every_map(t.example())]\n"
+        "print(hashlib.sha256(''.join(svgs).encode()).hexdigest())"
+    )
+    found = {
+        subprocess.run(
+            [sys.executable, "-c", program],
+            env=os.environ | {"PYTHONHASHSEED": seed, "PYTHONPATH": os.path.dirname(__file__)},  # noqa: PTH120
+            capture_output=True, text=True, check=True,
+        ).stdout
+        for seed in ("1", "2")
+    }  # fmt: skip
+    assert len(found) == 1
+
+
+def test_symbols_of_different_rooms_are_never_one() -> None:
+    """W36 and W39 stand back to back on the two sides of the wall between the baths."""
+    one = next(m for m in whole(example(), SHUTOFFS) if m.title.startswith("Upper"))
+    marks = read(draw(one.plan, PHONE)).marks
+    for (a, *_), (b, *_) in combinations(marks, 2):
+        assert not (set(a) & set(b))
+    assert not any({"W36", "W39"} <= set(ids) for ids, *_ in marks)
