@@ -12,7 +12,7 @@ from handbook.output import pdf, qr
 from handbook.output.errors import OutputError
 from handbook.output.photos import Photos, Small
 from handbook.output.render import Renderer
-from handbook.pages.content import Book, Sheet, TagSheet
+from handbook.pages.content import Book, Sheet, TagCard, TagSheet, plain
 
 CODE_MM = 38.0
 """Side of a tag's QR code, quiet zone included, on a card of 4 x 2 in (102 x 51 mm)."""
@@ -23,6 +23,8 @@ SHEET_SIZES = (17.0, 16.0, 15.0, 14.0, 13.0, 12.0)
 Large print is 16 to 18 pt; 12 pt is general print (36 CFR 1193.33 advisory)."""
 
 CARDS_A_SHEET = 10
+MORE = " ..."
+"""Ends words of which some were left out."""
 CARD_HEIGHT = 2.0
 """Inches; a card is 4 in wide."""
 
@@ -85,25 +87,55 @@ def sheet_pdf(sheet: Sheet, photos: Photos, out: Path) -> pdf.Printed:
 
 def tags_pdf(tags: TagSheet, photos: Photos, out: Path) -> pdf.Printed:
     """Print the tags, ten to a letter sheet (2 x 5 cards of 4 x 2 in), their words as large as
-    fits; OutputError if a code is too dense or the words do not fit even at 8 pt."""
+    fits. Words that do not fit at 8 pt are cut, and marked so: the thing's page has them all.
+
+    OutputError if a code is too dense, or a card's id and name alone do not fit.
+    """
+    for size in CARD_SIZES:
+        html, tall = _tags_html(tags, photos, size)
+        if not tall:
+            return pdf.write_pdf(html, out, photos)
+    while tall:
+        cut = tuple(shortened(card) if card.id in tall else card for card in tags.cards)
+        if cut == tags.cards:
+            raise OutputError(
+                f"the words of tag {min(tall)} do not fit on its card even at "
+                f"{CARD_SIZES[-1]:g} pt: shorten its name or how it is turned"
+            )
+        tags = replace(tags, cards=cut)
+        html, tall = _tags_html(tags, photos, CARD_SIZES[-1])
+    return pdf.write_pdf(html, out, photos)
+
+
+def _tags_html(tags: TagSheet, photos: Photos, size: float) -> tuple[str, set[str]]:
+    """Set the tags at a type size; return the HTML and the ids of cards that are too tall."""
     renderer = _renderer(photos, BookLinks(frozenset(), {}))
     cards = [(card, qr.svg(card.payload, CODE_MM, f"QR code {card.id}")) for card in tags.cards]
     groups = [cards[i : i + CARDS_A_SHEET] for i in range(0, len(cards), CARDS_A_SHEET)]
-    for size in CARD_SIZES:
-        css = _sized(size, "tags.css")
-        html = renderer.template("tags.html", tags=tags, groups=groups, css=css)
-        tall = [
-            name
-            for sheet in pdf.heights(html, photos)
-            for name, height in sheet.items()
-            if height > CARD_HEIGHT
-        ]
-        if not tall:
-            return pdf.write_pdf(html, out, photos)
-    raise OutputError(
-        f"the words of tag {tall[0]} do not fit on its card even at {CARD_SIZES[-1]:g} pt: "
-        "shorten its name, its place or what it stops"
-    )
+    html = renderer.template("tags.html", tags=tags, groups=groups, css=_sized(size, "tags.css"))
+    tall = {
+        name
+        for sheet in pdf.heights(html, photos)
+        for name, height in sheet.items()
+        if height > CARD_HEIGHT
+    }
+    return html, tall
+
+
+def shortened(card: TagCard) -> TagCard:
+    """Leave out the last part of a card's place, then of what it stops; the same card if neither
+    has a part to spare."""
+    if (place := _cut(card.place)) != card.place:
+        return replace(card, place=place)
+    stops = plain(card.stops)
+    return replace(card, stops=(cut,)) if (cut := _cut(stops)) != stops else card
+
+
+def _cut(words: str) -> str:
+    """Drop the part behind the last semicolon, full stop or comma."""
+    kept = words.removesuffix(MORE).rstrip(".")
+    at = max(kept.rfind("; "), kept.rfind(". "), kept.rfind(", "))
+    return kept[:at] + MORE if at > 0 else words
 
 
 def _spilt(book: Book, printed: pdf.Printed) -> list[str]:

@@ -118,13 +118,24 @@ def test_cards_lie_where_ten_up_label_sheets_have_their_labels(printed_tags: Mad
         assert y - y0 == pytest.approx(2 * (place // 2), abs=1 / 64)
 
 
-def test_words_that_do_not_fit_a_card_are_an_error_that_names_it(tmp_path: Path) -> None:
+def test_words_that_do_not_fit_a_card_are_cut_and_marked_so(tmp_path: Path) -> None:
     tags = sample_book.tags()
-    long = replace(tags.cards[3], place="behind the third panel from the left " * 20)
-    with pytest.raises(OutputError, match=long.id):
-        paper.tags_pdf(
-            replace(tags, cards=(*tags.cards[:3], long)), Photos(tmp_path), tmp_path / "x.pdf"
-        )
+    place = "; ".join(f"behind the {n}. panel on the left" for n in range(1, 20))
+    long = replace(tags.cards[0], place=place)
+    paper.tags_pdf(replace(tags, cards=(long, *tags.cards[1:])), Photos(tmp_path), tmp_path / "t")
+    words = " ".join(reading_back.text(tmp_path / "t").split())
+    assert "behind the 1. panel on the left" in words
+    assert "..." in words
+    assert "behind the 19. panel" not in words
+    assert all(card.id in words for card in tags.cards)
+
+
+def test_a_name_that_does_not_fit_its_card_is_an_error_that_names_it(tmp_path: Path) -> None:
+    tags = sample_book.tags()
+    long = replace(tags.cards[0], name="very long name " * 40)
+    sheet = replace(tags, cards=(long,))
+    with pytest.raises(OutputError, match=f"tag {long.id} do not fit"):
+        paper.tags_pdf(sheet, Photos(tmp_path), tmp_path / "t.pdf")
 
 
 def test_a_payload_too_dense_for_its_tag_is_an_error_that_names_it(tmp_path: Path) -> None:
