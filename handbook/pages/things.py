@@ -15,6 +15,7 @@ from handbook.pages.parts.phrases import Rows, established, told, where
 from handbook.pages.parts.tersely import action, one_line
 from handbook.pages.parts.ties import tie_blocks
 from handbook.pages.parts.valve import handle_of, valve_page
+from handbook.pages.parts.way_there import way_there
 from handbook.pages.way_maps import thing_map, tie_maps
 from handbook.record.grammar.drains import Cleanout, DrainEquipment
 from handbook.record.grammar.fixtures import Fixture
@@ -103,7 +104,7 @@ def _linked(house: House, item: Item, page: Page) -> Page:
     more: tuple[Line, ...] = tuple((go,) for go in _related(house, item))
     links: tuple[Block, ...] = (SubHead("More"), Bullets(more)) if more else ()
     maps = (*thing_map(house, item.id), *tie_blocks(house, item), *tie_maps(house, item))
-    return replace(page, blocks=(*page.blocks, *maps, *links))
+    return replace(page, blocks=(*page.blocks, *way_there(house, item), *maps, *links))
 
 
 def _related(house: House, item: Item) -> Iterator[Go]:
