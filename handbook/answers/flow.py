@@ -10,6 +10,7 @@ says what it needs.
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from handbook.answers.demand import Load, Way, loads, supply_ways
 from handbook.answers.flow_case import (
@@ -349,8 +350,12 @@ def velocity_limit(run: WaterRun | None) -> float | None:
     """Return the fastest that water should run in this pipe, in ft/s; None: material unknown."""
     if run is None or run.material is None:
         return None
-    limits = table("velocity_limits").values
-    fastest: float = limits["plastic" if run.material in PLASTIC else "metal"]
+    return velocity_limit_of("plastic" if run.material in PLASTIC else "metal")
+
+
+def velocity_limit_of(kind: Literal["metal", "plastic"]) -> float:
+    """Return the fastest that water should run in pipe of that kind, in ft/s."""
+    fastest: float = table("velocity_limits").values[kind]
     return fastest
 
 

@@ -2,8 +2,9 @@
 
 import json
 from collections.abc import Callable, Iterator
+from typing import Literal
 
-from handbook.answers.flow import DeviceFlow, FixtureFlow, Flow, RunFlow
+from handbook.answers.flow import DeviceFlow, FixtureFlow, Flow, RunFlow, velocity_limit_of
 from handbook.answers.margins import Margins
 from handbook.answers.readings import Reading
 from handbook.house.house import House
@@ -19,6 +20,7 @@ from handbook.measures import (
 )
 
 NOT_KNOWN = "-"
+KINDS: tuple[Literal["metal", "plastic"], ...] = ("metal", "plastic")
 
 
 def flow_json(answer: Flow) -> str:
@@ -145,6 +147,7 @@ def flow_text(house: House, answer: Flow) -> str:
     """Return a line a fixture, then a line a run, then what is left and what it leans on."""
     units = house.record.house.units
     lines = [*_fixture_lines(answer, units), "", *_run_lines(answer, units), ""]
+    lines += [*_device_lines(answer, units), ""] if answer.devices else []
     lines += _left(house, answer, units)
     lines += [f"Assumed: {each}" for each in answer.assumed]
     lines += [f"Not known: {each}" for each in answer.missing]
@@ -159,6 +162,10 @@ def psi(value: float | None, units: Units) -> str:
 def gpm(value: float | None, units: Units) -> str:
     """Say a flow."""
     return NOT_KNOWN if value is None else say_flow(Gpm(value), units)
+
+
+def _speed(value: float | None, units: Units) -> str:
+    return NOT_KNOWN if value is None else say_velocity(Velocity(value), units)
 
 
 def _between(
@@ -198,18 +205,27 @@ def _fixture_row(each: FixtureFlow, units: Units, beside: bool) -> list[str]:
 def _run_lines(answer: Flow, units: Units) -> Iterator[str]:
     rows = [["Pipe to", "pipe", "WSFU", "peak", "speed", "loss"]]
     for each in answer.runs.values():
-        fast = each.velocity_ft_s
-        speed = NOT_KNOWN if fast is None else say_velocity(Velocity(fast), units)
+        speed = _speed(each.velocity_ft_s, units)
         rows.append(
             [
                 each.id,
                 _pipe(each, units),
                 f"{each.wsfu:g}",
                 gpm(each.demand_gpm, units),
-                speed + (" (too fast)" if each.too_fast else ""),
+                speed + (f" (over {_speed(each.limit_ft_s, units)})" if each.too_fast else ""),
                 _between(psi, each.kind_loss_psi, each.loss_psi, units),
             ]
         )
+    yield from _columns(rows)
+    metal, plastic = (_speed(velocity_limit_of(kind), units) for kind in KINDS)
+    yield f"Limits at peak: {metal} in metal, {plastic} in plastic pipe"
+
+
+def _device_lines(answer: Flow, units: Units) -> Iterator[str]:
+    rows = [["Equipment", "kind", "peak", "loss"]]
+    for each in answer.devices.values():
+        loss = _between(psi, each.kind_loss_psi, each.loss_psi, units)
+        rows.append([each.id, each.kind, gpm(each.demand_gpm, units), loss])
     yield from _columns(rows)
 
 

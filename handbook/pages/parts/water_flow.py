@@ -4,7 +4,14 @@ from collections.abc import Iterator
 
 from handbook import measures
 from handbook.answers.bathrooms import bathroom
-from handbook.answers.flow import DeviceFlow, FixtureFlow, Flow, RunFlow, flow
+from handbook.answers.flow import (
+    DeviceFlow,
+    FixtureFlow,
+    Flow,
+    RunFlow,
+    flow,
+    velocity_limit_of,
+)
 from handbook.answers.margins import Margins
 from handbook.answers.pressure_profile import profile
 from handbook.answers.readings import Reading
@@ -143,10 +150,10 @@ def _profile(house: House, found: Margins, say: _Sayer) -> tuple[Block, ...]:
         )
         for point in points
     )
-    first, need = say.psi(points[0].before_psi), say.psi(found.need_psi)
+    need, left = say.psi(found.need_psi), say.psi(found.pressure_psi)
     title = (
-        f"Pressure from {marks[0].label} to the {name} at peak demand: from {first} to "
-        f"{say.psi(found.pressure_psi)}, of which it needs {need}."
+        f"Pressure from {marks[0].label} to the {name} at peak demand: {left} is left there, "
+        f"and it needs {need}."
     )
     drawing = Profile(
         title,
@@ -203,11 +210,11 @@ def _runs(house: House, answer: Flow, say: _Sayer) -> tuple[Block, ...]:
     ]
     head = ("Pipe to", "Pipe", "WSFU", "Peak", "Speed", "Loss")
     caption = "What each run to more than one fixture carries at peak (!: faster than its limit)"
-    limits = published("velocity_limits").values
+    metal, plastic = velocity_limit_of("metal"), velocity_limit_of("plastic")
     said = (
-        f"Limits at peak: {say.speed(limits['metal'])} in metal, "
-        f"{say.speed(limits['plastic'])} in plastic pipe. The loss is of pipe, fittings and the "
-        "valve at its end. What meter and equipment take stands below."
+        f"Limits at peak: {say.speed(metal)} in metal, {say.speed(plastic)} in plastic pipe. "
+        "The loss is of pipe, fittings and the valve at its end. What meter and equipment take "
+        "stands below."
     )
     devices = [
         ((Tag(each.id),), (each.kind,), (say.gpm(each.demand_gpm),), (_loss(each, say),))
