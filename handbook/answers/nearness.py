@@ -12,7 +12,7 @@ STEP = 120.0
 
 
 def nearness(house: House, start: str | None) -> Callable[[str], float] | None:
-    """How far to walk from a room or thing to a valve, in tens of feet; `inf` where it is not known.
+    """How far to walk from a room or thing to a valve, in tens of feet; `inf` where unknown.
 
     None where the record does not say enough for any distance. Nothing is measured before the
     first valve is asked about; what is common to all valves is then worked out once.
