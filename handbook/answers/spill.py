@@ -7,11 +7,11 @@ that nobody thinks that the valve has failed; how long depends on the air that c
 the least time is said.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from math import sqrt
 
-from handbook.answers.isolate import Isolation, Rung, isolate
+from handbook.answers.isolate import PIPE_TO, Isolation, Rung, isolate
 from handbook.answers.outflow import outflow
 from handbook.answers.pipe_volume import bore_of
 from handbook.answers.route import route
@@ -100,6 +100,16 @@ def spill(house: House, thing: str) -> Spill:
     )
 
 
+def worst_flow(house: House, things: Iterable[str]) -> float | None:
+    """Return the most that any of these may let out, in gpm; None where none can be told."""
+    found = [spill(house, thing).gpm for thing in things if _holds(house, thing)]
+    return max((gpm for gpm in found if gpm is not None), default=None)
+
+
+def _holds(house: House, thing: str) -> bool:
+    return thing in house.water.bodies or thing.startswith(PIPE_TO)
+
+
 def _unknown(answer: Isolation, missing: tuple[str, ...]) -> Spill:
     nothing = (None, None, None, None)
     return Spill(answer.thing, answer.name, *nothing, (), None, None, (), missing)
@@ -137,7 +147,7 @@ def _ends(house: House, thing: str) -> Iterator[tuple[str, WaterRun | None]]:
         yield f"{thing}.{side}", connection.by
     if not connections:
         for stretch in house.hydraulics.stretches.values():
-            if thing in (stretch.thing, f"pipe to {stretch.thing}"):
+            if thing in (stretch.thing, PIPE_TO + stretch.thing):
                 yield stretch.id, stretch.run
 
 
@@ -164,7 +174,7 @@ def _steps(house: House, spilled: Spill, rungs: tuple[Rung, ...]) -> Iterator[St
 
 
 def _start(house: House, thing: str) -> str | None:
-    item = house.items.get(thing.removeprefix("pipe to "))
+    item = house.items.get(thing.removeprefix(PIPE_TO))
     return item.id if item else None
 
 

@@ -3,8 +3,8 @@
 A page a level and sign, a row for each set of valves with the rooms that it answers for, and from
 each room how far and how long it is to walk. The valves of a row stop every supply that is
 recorded above or behind. Where that would take more than two, or one with a motor, the next rung
-is taken that does not, because a person counts seconds, not fixtures. What spills meanwhile
-belongs beside the seconds.
+is taken that does not, because a person counts seconds, not fixtures. Beside the seconds stands
+what the worst of the suspects may spill meanwhile.
 """
 
 from dataclasses import dataclass
@@ -12,8 +12,10 @@ from math import ceil
 
 from handbook.answers.isolate import Rung
 from handbook.answers.route import route, said_far
+from handbook.answers.spill import worst_flow
 from handbook.answers.through import Sign, Through, through
 from handbook.house.house import House
+from handbook.measures import Volume, say_volume
 from handbook.pages.by_room import KEEP_OUT, whereabouts
 from handbook.pages.content import Block, Bullets, Line, Note, Page, Para, SubHead, Table
 from handbook.pages.levels import caption, top_down
@@ -49,6 +51,14 @@ def through_pages(house: House, sign: Sign | None = None) -> tuple[Page, ...]:
     return tuple(made)
 
 
+def walks(house: House, level: str) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Return (room, what is to be turned) for each room and sign of a level that has a row."""
+    rooms = [room.id for room in each(house.places.levels[level].rooms)]
+    cases = [_case(house, room, sign) for room in rooms for sign in _WORDS]
+    known = [case for case in cases if case.rung and not case.answer.unsure]
+    return tuple((case.room, _valves(house, case)) for case in known)
+
+
 def _case(house: House, room: str, sign: Sign) -> _Case:
     answer = through(house, room, sign)
     handy = [rung for rung in answer.ladder if _handy(house, rung)]
@@ -77,7 +87,10 @@ def _page(house: House, level: str, cases: list[_Case], *, rest: bool) -> Page:
             Note("warning", (KEEP_OUT, SAGS) if sign == "ceiling" else (KEEP_OUT,)),
             Para(("Close what is on its line. Until it is found, let nothing run down a drain.",)),
             Table(
-                f"{name}: what to close, and the walk there", head, tuple(rows), widths=(6, 6, 4)
+                f"{name}: what to close; the walk there, and what may run out by then",
+                head,
+                tuple(rows),
+                widths=(6, 6, 4),
             ),
             *_assumed(cases),
         ),
@@ -96,15 +109,20 @@ def _row(house: House, close: Line, cases: list[_Case]) -> tuple[Line, ...]:
 
 
 def _walked(house: House, case: _Case) -> str:
-    """A room, with how far and how long it is to the farthest valve: `kitchen (45 ft, 20 s)`."""
+    """A room with the walk to the farthest valve, and what may run out by then, rounded up:
+    `kitchen (45 ft, 20 s, 4 gal)`."""
     name = house.places.room_name(Place.model_construct(room=case.room)) or case.room
     ways = [route(house, case.room, valve) for valve in _valves(house, case)]
     known = [(w.distance_ft, w.seconds) for w in ways if w.distance_ft is not None and w.seconds]
     if not known or len(known) < len(ways):
         return name
     feet, seconds = max(known)
-    far = said_far(feet, house.record.house.units)
-    return f"{name} ({far}, {max(5, 5 * ceil(seconds / 5))} s)"
+    units = house.record.house.units
+    said = [said_far(feet, units), f"{max(5, 5 * ceil(seconds / 5))} s"]
+    gpm = worst_flow(house, (suspect.id for suspect in case.answer.suspects))
+    if gpm:
+        said.append(say_volume(Volume(max(1, ceil(gpm * seconds / 60))), units))
+    return f"{name} ({', '.join(said)})"
 
 
 def _close(house: House, case: _Case) -> Line:

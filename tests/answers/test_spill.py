@@ -15,7 +15,7 @@ from handbook.answers.outflow import outflow
 from handbook.answers.pan_flow import pans
 from handbook.answers.route import route
 from handbook.answers.shut_down import shut_down
-from handbook.answers.spill import spill
+from handbook.answers.spill import spill, worst_flow
 from handbook.house.house import House, build
 from handbook.record.grammar.record import Record
 
@@ -203,3 +203,11 @@ def test_a_pans_drain_carries_what_its_depth_drives_through_it() -> None:
     # Hydraulic Institute: 29.84 x 0.62 x 0.785^2 in x sqrt(2.5/12 ft x 0.433 psi/ft) = 3.42 gpm
     assert pan.carries_gpm == pytest.approx(3.42, abs=0.01)
     assert pan.holds_a_burst is False
+
+
+def test_the_worst_of_several_suspects_is_the_one_that_runs_most() -> None:
+    subject = house()
+    flows = {name: spill(subject, name).gpm or 0.0 for name in ("sink", "tub")}
+    assert flows["tub"] > flows["sink"]  # shorter pipe of the same bore, and lower
+    assert worst_flow(subject, ("sink", "tub")) == flows["tub"]
+    assert worst_flow(subject, ()) is None
