@@ -17,6 +17,7 @@ from handbook.pages.parts.leaks import leak_part
 from handbook.pages.parts.plumber import plumber_part
 from handbook.pages.parts.shutoffs import shutoff_part
 from handbook.pages.parts.walls import walls_part
+from handbook.pages.way_pages import way_pages, with_pointers
 from handbook.pages.whom import whom_pages
 
 TITLE = "House systems handbook"
@@ -24,8 +25,11 @@ TITLE = "House systems handbook"
 
 def book(house: House) -> Book:
     """Return the whole book of a house. A part about which nothing is recorded is left out."""
+    ways = way_pages(house)
+    emergency = with_pointers(house, emergency_pages(house), ways)
     parts = (
-        *_part("emergency_part", "If something is wrong", emergency_pages(house)),
+        *_part("emergency_part", "If something is wrong", emergency),
+        *_part("ways_part", "Ways to the shutoffs", ways),
         *_part("situation_part", "What to do when", situation_pages(house)),
         *know_part(house),
         *shutoff_part(house),

@@ -39,6 +39,18 @@ def level_pages(house: House) -> tuple[Page, ...]:
     return tuple(made)
 
 
+def walks(house: House, level: str) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Return (room, what is to be turned) for each thing of a level that has a row; for what
+    stands outdoors, itself in place of a room."""
+    found = []
+    for item in _things(house):
+        room = item.id if level == OUTSIDE else _room(item)
+        rung = first(isolate(house, item.id))
+        if house.places.level_id(item.place) == level and room and rung:
+            found.append((room, rung.close + rung.open))
+    return tuple(found)
+
+
 def _page(house: House, level: str | None, here: list[Item]) -> Page:
     rooms = _rooms(house, level)
     here = sorted(here, key=lambda item: rooms.get(_room(item), len(rooms)))

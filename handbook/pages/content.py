@@ -309,7 +309,7 @@ class Page:
 
     `tag` is set as a big number in the margin, so leave it out of the title. `red` is for
     emergency pages alone: a red band, larger type, a sheet of its own. `summary` says in lists
-    what the page is for.
+    what the page is for. `more` leads on from a phone page; on paper the contents do.
     """
 
     id: str
@@ -318,6 +318,7 @@ class Page:
     summary: Line = ()
     tag: str | None = None
     red: bool = False
+    more: Line = ()
 
     def __post_init__(self) -> None:
         for name in (self.id, self.tag or self.id):

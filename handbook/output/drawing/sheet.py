@@ -38,7 +38,7 @@ PAPER = Sheet(496.8, 460.0, 8.5, 7.5, 10.0, 22.0, "pt")
 PAPER_HALF = Sheet(496.8, 250.0, 8.5, 7.5, 10.0, 22.0, "pt")
 """Half a page high."""
 
-PAPER_SMALL = Sheet(241.2, 200.0, 8.5, 7.5, 9.0, 18.0, "pt", terse=True)
+PAPER_SMALL = Sheet(241.2, 180.0, 8.5, 7.5, 9.0, 12.0, "pt", terse=True)
 """3.35 in: two side by side."""
 
 PHONE = Sheet(324.0, 470.0, 11.0, 10.0, 11.5, 18.0, "px", terse=True)

@@ -23,6 +23,7 @@ def crop(plan: Plan, to: Box) -> Plan:
         flights=tuple(part for flight in plan.flights if (part := _flight(flight, to))),
         marks=tuple(mark for mark in plan.marks if _has(to, (mark.at,))),
         pipes=tuple(cut for pipe in plan.pipes for cut in _pipes(pipe, to)),
+        ways=tuple(way for way in plan.ways if _has(to, way)),
         ties=tuple(tie for tie in plan.ties if _has(to, (tie.corner, tie.to))),
     )
 
