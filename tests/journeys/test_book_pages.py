@@ -154,6 +154,7 @@ def known_quantities(subject: House) -> set[str]:
     say: dict[type, Callable[..., str]] = {
         measures.Length: measures.say_length,
         measures.Pressure: measures.say_pressure,
+        measures.Flow: measures.say_flow,
         measures.Temperature: measures.say_temperature,
         measures.HeatRate: measures.say_heat_rate,
         measures.Volume: measures.say_volume,

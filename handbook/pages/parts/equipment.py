@@ -15,7 +15,7 @@ from handbook.pages.parts.phrases import (
 )
 from handbook.pages.parts.say import Say
 from handbook.record.entry import Entry
-from handbook.record.grammar.common import Fed, given
+from handbook.record.grammar.common import Fed, LossAtFlow, given
 from handbook.record.grammar.water import (
     Equipment,
     Irrigation,
@@ -62,6 +62,7 @@ def facts(house: House, item: Item) -> Rows:
                 ("Bypass", _bypass(house, softener)),
                 ("Rinse water goes to", (say.text(softener.discharge),)),
                 ("Model", (say.text(softener.model),)),
+                ("Takes off the pressure", (_loss(say, softener.loss),)),
             )
         case Manifold() as manifold:
             rows = (
@@ -92,11 +93,18 @@ def _equipment(say: Say, it: Equipment) -> Rows:
     rows: Rows = (("Size", (say.text(it.size),)), ("Model", (say.text(it.model),)))
     if it.kind == "pressure-reducing valve" or it.set_to is not None:
         rows = (("Set to", (say.pressure(it.set_to),)), *rows)
+    if it.loss is not None:
+        what = "Falls below it by" if it.set_to else "Takes off the pressure"
+        rows += ((what, (_loss(say, it.loss),)),)
     if it.has_check is not None:
         rows += (("Check valve in it", (said(it.has_check, yes_no),)),)
     if it.kind == "backflow preventer":
         rows += (("Last certified test", (said(it.tested, day),)),)
     return rows
+
+
+def _loss(say: Say, loss: LossAtFlow | None) -> str:
+    return f"{say.pressure(loss.loss)} at {say.flow(loss.flow)}" if loss else say.hole
 
 
 def _bypass(house: House, softener: Softener) -> Line:

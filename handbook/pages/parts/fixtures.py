@@ -9,6 +9,7 @@ from handbook.pages.parts.cleanouts import stretch_name
 from handbook.pages.parts.order import by_room
 from handbook.pages.parts.own import note_of, photo_pointer
 from handbook.pages.parts.phrases import NOT_RECORDED, checked, joined, lost, said, table, within
+from handbook.pages.parts.say import Say
 from handbook.pages.parts.valve import handle_of, how_to_close
 from handbook.pages.parts.water_flow import bath_sentence
 from handbook.pages.words import sentences
@@ -108,7 +109,12 @@ def _stops(house: House, items: tuple[Item, ...]) -> tuple[Block, ...]:
 
 def _fixtures(house: House, items: tuple[Item, ...]) -> tuple[Block, ...]:
     rows = [
-        ((item.name,), (within(house, item, room=True),), (_drain(house, item),), (_model(item),))
+        (
+            (item.name,),
+            (within(house, item, room=True),),
+            (_drain(house, item),),
+            (_model(house, item),),
+        )
         for item in items
     ]
     head = ("Fixture", "Where", "Drains into", "Model")
@@ -124,7 +130,11 @@ def _drain(house: House, item: Item) -> str:
     return stretch_name(house, drain.to)
 
 
-def _model(item: Item) -> str:
+def _model(house: House, item: Item) -> str:
     fixture = item.entry
     assert isinstance(fixture, Fixture)
-    return said(fixture.model)
+    if (gives := fixture.delivers) is None:
+        return said(fixture.model)
+    say = Say.of(house)
+    flow = f"gives {say.flow(gives.flow)} at {say.pressure(gives.pressure)}"
+    return f"{fixture.model}; {flow}" if fixture.model else flow

@@ -76,6 +76,8 @@ def _remarks(house: House, run: Run | None) -> Line:
         rooms = [house.places.rooms[r][0].name.lower() for r in run.through]
         words.append("through: " + ", ".join(rooms))
     words.append(_fittings(run.fittings) if run.fittings else "")
+    if isinstance(run, WaterRun) and run.bore:
+        words.append(f"bore {run.bore.text}")
     insulated = getattr(run, "insulated", None)
     if insulated is not None:
         words.append(f"insulated: {said(insulated, yes_no)}")
@@ -93,7 +95,8 @@ def _fittings(fittings: Fittings) -> str:
         "coupling": "couplings",
     }
     counted = [(name, getattr(fittings, field)) for field, name in names.items()]
-    return ", ".join(f"{count} {name}" for name, count in counted if count is not None)
+    words = [f"{count} {name}" for name, count in counted if count is not None]
+    return ", ".join([*words, f"inserts of bore {fittings.bore.text}"] if fittings.bore else words)
 
 
 def drain_runs(house: House) -> tuple[Block, ...]:

@@ -37,6 +37,10 @@ class Say:
         """Return a gas pressure."""
         return said(fact, lambda it: measures.say_gas_pressure(it, self.units), self.hole)
 
+    def flow(self, fact: measures.Flow | Absent | None) -> str:
+        """Return a flow of water."""
+        return said(fact, lambda it: measures.say_flow(it, self.units), self.hole)
+
     def temperature(self, fact: measures.Temperature | Absent | None) -> str:
         """Return a temperature."""
         return said(fact, lambda it: measures.say_temperature(it, self.units), self.hole)
