@@ -60,16 +60,16 @@ class _Plot:
         level = self.y(self.profile.need)
         line = svg.path(((LEFT, level), (WIDE - RIGHT, level)))
         yield svg.stroke(line, "p-need", 1.0, svg.INK, (1, 3))
-        yield svg.text(self.profile.needed, LEFT + 4, level - 3, TYPE, "Italic")
+        yield from _clear(self.profile.needed, LEFT + 4, level - 3, TYPE, "Italic")
 
     def lines(self) -> Iterator[str]:
         """Yield both pressures; the one at rest is named above its beginning, the other below."""
         rest = self._line((m.along, v) for m in self.marks for v in (m.rest_before, m.rest_behind))
         busy = self._line((m.along, v) for m in self.marks for v in (m.before, m.behind))
         yield svg.stroke(svg.path(rest), "p-rest", 1.0, svg.QUIET, (5, 3))
-        yield svg.text(self.profile.still, LEFT + 4, rest[0][1] - 3, TYPE, "Italic")
+        yield from _clear(self.profile.still, LEFT + 4, rest[0][1] - 3, TYPE, "Italic")
         yield svg.stroke(svg.path(busy), "p-peak", 2.0, svg.WAY)
-        yield svg.text(self.profile.busy, LEFT + 4, busy[1][1] + TYPE * 1.5, TYPE, "Bold")
+        yield from _clear(self.profile.busy, LEFT + 4, busy[1][1] + TYPE * 1.5, TYPE, "Bold")
 
     def _line(self, values: Iterable[tuple[float, float]]) -> list[Point]:
         return [(self.x(along), self.y(pressure)) for along, pressure in values]
@@ -84,6 +84,14 @@ class _Plot:
             turn = f'transform="rotate(90 {svg.num(moved - TYPE * 0.35)} {svg.num(low + 2)})"'
             name = svg.text(mark.label, moved - TYPE * 0.35, low + 2, TYPE)
             yield name.replace("<text ", f"<text {turn} ", 1)
+
+
+def _clear(words: str, left: float, base: float, size: float, face: Face) -> Iterator[str]:
+    """Yield words on a white band as wide as they are, so that no line runs through them."""
+    band = f'x="{svg.num(left - 1)}" y="{svg.num(base - size * 0.8)}" fill="#ffffff"'
+    wide, high = width(words, size, face) + 2, size
+    yield f'<rect {band} width="{svg.num(wide)}" height="{svg.num(high)}"/>'
+    yield svg.text(words, left, base, size, face)
 
 
 def _right(words: str, right: float, base: float, face: Face = "Regular") -> str:
