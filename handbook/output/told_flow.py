@@ -4,7 +4,8 @@ import json
 from collections.abc import Callable, Iterator
 from typing import Literal
 
-from handbook.answers.flow import DeviceFlow, FixtureFlow, Flow, RunFlow, velocity_limit_of
+from handbook.answers.flow import velocity_limit_of
+from handbook.answers.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
 from handbook.answers.margins import Margins
 from handbook.answers.readings import Reading
 from handbook.house.house import House

@@ -4,14 +4,8 @@ from collections.abc import Iterator
 
 from handbook import measures
 from handbook.answers.bathrooms import bathroom
-from handbook.answers.flow import (
-    DeviceFlow,
-    FixtureFlow,
-    Flow,
-    RunFlow,
-    flow,
-    velocity_limit_of,
-)
+from handbook.answers.flow import flow, velocity_limit_of
+from handbook.answers.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
 from handbook.answers.margins import Margins
 from handbook.answers.pressure_profile import profile
 from handbook.answers.readings import Reading
