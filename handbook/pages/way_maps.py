@@ -20,6 +20,7 @@ from handbook.pages.plan.shapes import Mark, Plan
 from handbook.pages.plan.ways import Leg, legs, nearest_way, off_corners
 from handbook.pages.site_plan import taped
 from handbook.pages.words import lower
+from handbook.record.grammar.drains import Cleanout
 from handbook.record.grammar.places import OUTSIDE
 
 ABOUT = 30.0
@@ -55,8 +56,10 @@ def way_maps(house: House, starts: Sequence[str], goals: Sequence[str]) -> tuple
 
 
 def tie_maps(house: House, item: Item) -> tuple[Block, ...]:
-    """Return a map of the ties of a thing; nothing for what is in plain view, or has none."""
-    found = ties(house, item.id).ties if hidden(item) else ()
+    """Return a map of the ties of a buried thing or a cleanout; nothing where there are none."""
+    buried = item.place is not None and item.place.depth is not None
+    wanted = hidden(item) and (buried or isinstance(item.entry, Cleanout))
+    found = ties(house, item.id).ties if wanted else ()
     return tuple(block for tie in found for block in tie_map(house, tie))
 
 

@@ -103,10 +103,12 @@ class Spots(ABC):
         """Whether a form would stand clear of everything but other labels."""
         return self.taken.hard.free(left, top, left + form.width, top + form.height)
 
-    def around(self, at: Point, reach: float, lengths: Iterable[float]) -> Iterator[Candidate]:
+    def around(
+        self, at: Point, reach: float, lengths: Iterable[float], turns: Sequence[Point] = TURN
+    ) -> Iterator[Candidate]:
         """Places round a point at the end of leader lines that start `reach` from it."""
         for length in lengths:
-            for dx, dy in TURN:
+            for dx, dy in turns:
                 out = (reach + 1.0) / max(abs(dx), abs(dy))
                 start = (at[0] + dx * out, at[1] + dy * out)
                 end = (start[0] + dx * length, start[1] + dy * length)
@@ -241,7 +243,8 @@ class Within(Spots):
         clear = (
             (x, y) for x, y in self._search(middle) if self.free.filled(x - 2, y - 2, x + 2, y + 2)
         )
-        for there in self.around(next(clear, middle), 0.0, lengths):
+        turns = TURN[::3] if lengths is NEAR else TURN
+        for there in self.around(next(clear, middle), 0.0, lengths, turns):
             yield replace(there, cost=there.cost + ELSEWHERE)
 
     def _middle(self) -> Point:
