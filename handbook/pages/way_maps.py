@@ -17,7 +17,7 @@ from handbook.pages.plan.geometry import box
 from handbook.pages.plan.level import base
 from handbook.pages.plan.marks import MAIN, marks
 from handbook.pages.plan.shapes import Mark, Plan
-from handbook.pages.plan.ways import Leg, legs, nearest_way, off_corners
+from handbook.pages.plan.ways import Leg, legs, nearest_way, off_corners, stepped
 from handbook.pages.site_plan import taped
 from handbook.pages.words import lower
 from handbook.record.grammar.drains import Cleanout
@@ -42,7 +42,8 @@ def thing_map(house: House, thing: str) -> tuple[Block, ...]:
 def way_maps(house: House, starts: Sequence[str], goals: Sequence[str]) -> tuple[Map, ...]:
     """Return the ways from some rooms of one level to each of some things, a map for each level
     that they cross, in the order of walking; a way that is not measured is left out."""
-    walked = [legs(route(house, start, goal).path) for start in starts for goal in goals]
+    ways = [route(house, start, goal) for start in starts for goal in goals]
+    walked = [legs(stepped(house, way.rooms, way.path)) for way in ways]
     levels = dict.fromkeys(leg.level for way in walked for leg in way)
     found = []
     for level in levels:

@@ -21,8 +21,8 @@ from handbook.pages.words import listed, lower, situation
 from handbook.record.grammar.places import OUTSIDE
 
 INTRO = (
-    "A map for each row of the emergency pages, from the middle of its room; a way that goes on "
-    "on another level has its next map beside it. Where two valves are named, turn both."
+    "A map for each row of the emergency pages, from the middle of its room. Where a way leads to "
+    "another level, its next map follows. Where two valves are named, turn both."
 )
 
 Group = tuple[tuple[str, ...], tuple[str, ...]]

@@ -38,7 +38,10 @@ TRIES = (
     Try(0.0),
     Try(14.0),
     Try(14.0, under_symbols=True),
-    *(Try(more, under_symbols=True, crossing=True) for more in (14.0, 40.0, 90.0, 160.0, 260.0, 400.0)),
+    *(
+        Try(more, under_symbols=True, crossing=True)
+        for more in (14.0, 40.0, 90.0, 160.0, 260.0, 400.0)
+    ),
 )
 
 

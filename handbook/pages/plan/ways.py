@@ -1,7 +1,7 @@
 """A way on foot as lines on the plans of the levels that it crosses.
 
-The shortest way touches the corners that it turns round; on a map it keeps a little off them, as
-a person does.
+The shortest way touches the corners that it turns round, and runs inside the wall from one of its
+doors to the next; on a map it keeps off the corners and steps through doors, as a person does.
 """
 
 from collections.abc import Sequence
@@ -12,12 +12,19 @@ from math import hypot
 from handbook.answers.directions import path
 from handbook.house.floor_plan import Anchor
 from handbook.house.house import House
-from handbook.pages.plan.geometry import distance, tidy
+from handbook.pages.plan.geometry import distance, edges, inside, tidy
 from handbook.pages.plan.shapes import Outline, Point, Room
 from handbook.record.grammar.places import OUTSIDE
 
 OFF_CORNER = 10.0
 """Inches that a drawn way keeps off a corner that it turns round."""
+
+
+STEP = 16.0
+"""Inches that a drawn way steps out of a door before it turns along the wall."""
+
+ON_WALL = 1.5
+"""Inches within which a point lies on the line of a wall."""
 
 
 @dataclass(frozen=True)
@@ -36,6 +43,35 @@ def legs(walked: Sequence[tuple[str, Sequence[Point]]]) -> tuple[Leg, ...]:
         kept = [points[0], *(b for a, b in pairwise(points) if distance(a, b) > 0.5)]
         found.append(Leg(level, tidy(kept)))
     return tuple(leg for leg in found if len(leg.points) > 1 or leg is found[-1])
+
+
+def stepped(
+    house: House, zones: Sequence[str], walked: Sequence[tuple[str, Sequence[Point]]]
+) -> list[tuple[str, Sequence[Point]]]:
+    """Return the parts of a way, each stepping into its zone from the doors at its ends."""
+    found: list[tuple[str, Sequence[Point]]] = []
+    for zone, (level, points) in zip(zones, walked, strict=False):
+        space = house.plan.zones[zone].space
+        if space is not None and len(points) > 1:
+            first = _into(space.outline, points[0], around=space.around)
+            last = _into(space.outline, points[-1], around=space.around)
+            found.append((level, (points[0], *first, *points[1:-1], *last, points[-1])))
+        else:
+            found.append((level, points))
+    return found
+
+
+def _into(outline: Outline, at: Point, *, around: bool) -> tuple[Point, ...]:
+    """Return the point a step into a space from a door in its outline; none from elsewhere."""
+    for a, b in edges(outline):
+        long = distance(a, b)
+        ux, uy = (b[0] - a[0]) / (long or 1.0), (b[1] - a[1]) / (long or 1.0)
+        along = (at[0] - a[0]) * ux + (at[1] - a[1]) * uy
+        if abs((at[1] - a[1]) * ux - (at[0] - a[0]) * uy) > ON_WALL or not 0 < along < long:
+            continue
+        sides = [(at[0] - uy * side, at[1] + ux * side) for side in (STEP, -STEP)]
+        return tuple(side for side in sides if inside(outline, side) != around)[:1]
+    return ()
 
 
 def off_corners(leg: Leg, rooms: Sequence[Room]) -> Outline:
@@ -63,7 +99,7 @@ def nearest_way(house: House, thing: str) -> tuple[Leg, ...]:
     if not measured:
         return ()
     _, walk, start = min(measured, key=lambda way: way[0])
-    return legs(list(path(house.plan, walk, start, goal)))
+    return legs(stepped(house, walk.zones, list(path(house.plan, walk, start, goal))))
 
 
 def _ways_in(house: House, level: str | None) -> list[Anchor]:
