@@ -62,7 +62,7 @@ def water_too_fast(house: House) -> Iterator[Outcome]:
     units = house.record.house.units
     for found in speeds(house):
         thing = found.stretch.thing
-        if found.speed is None or found.limit is None:
+        if found.speed is None or found.limit is None or _guessed(house, found.too_fast):
             yield CannotTell(facts.WATER_PIPE, thing)
         elif not found.too_fast:
             yield Clear(thing)
@@ -91,7 +91,7 @@ def fixture_short_of_pressure(house: House) -> Iterator[Outcome]:
         return
     units = house.record.house.units
     for found in shortfalls(house):
-        if found.best_psi is None:
+        if found.best_psi is None or _guessed(house, found.falls_short):
             yield CannotTell(facts.WATER_PIPE, found.owner)
         elif not found.falls_short:
             yield Clear(found.owner)
@@ -102,6 +102,11 @@ def fixture_short_of_pressure(house: House) -> Iterator[Outcome]:
             said = f"{house.called(found.owner)} gets {psi} at its {side} supply at peak demand"
             mark = house.items[found.owner].entry.mark_of(side)
             yield Broken(found.owner, f"{said} and needs {need}", mark)
+
+
+def _guessed(house: House, wrong: bool) -> bool:
+    """Whether what looks wrong may only come from a feed that had to be assumed."""
+    return wrong and bool(house.water.assumed)
 
 
 def _mark(house: House, stretch: Stretch) -> Mark:

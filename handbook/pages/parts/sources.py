@@ -3,12 +3,22 @@
 from handbook import tables
 from handbook.pages.content import Block, Para
 from handbook.pages.parts.phrases import table
+from handbook.tables import Table
+
+
+PRACTICE = "common practice"
+
+
+def _how(found: Table) -> str:
+    if found.source.startswith(PRACTICE):
+        return PRACTICE
+    return "read" if found.seen else "from memory"
 
 
 def sources() -> tuple[Block, ...]:
     """Return a row for each table: what it holds, its source, and whether it was read there."""
     known = sorted((tables.table(name) for name in tables.names()), key=lambda it: it.title.lower())
-    rows = [((it.title,), (it.source,), ("read" if it.seen else "from memory",)) for it in known]
+    rows = [((it.title,), (it.source,), (_how(it),)) for it in known]
     before = Para(
         (
             "Every figure that is not this house's own is read from one of these tables. The ones "
