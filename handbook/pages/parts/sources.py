@@ -5,7 +5,6 @@ from handbook.pages.content import Block, Para
 from handbook.pages.parts.phrases import table
 from handbook.tables import Table
 
-
 PRACTICE = "common practice"
 
 
