@@ -14,6 +14,7 @@ from handbook import assets, load, measures, tables
 from handbook.answers.cable_fit import jetting
 from handbook.answers.common_signs import common_signs
 from handbook.answers.isolate import isolate
+from handbook.answers.route import pace, route, said_walk
 from handbook.house.house import House
 from handbook.house.places import BY_EYE
 from handbook.loading import Asked
@@ -41,6 +42,7 @@ from handbook.pages.content import (
     Tag,
     plain,
 )
+from handbook.pages.parts.way_there import starts
 from handbook.pages.things import thing_pages
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import DrainRun, GasRun, WaterRun
@@ -197,6 +199,10 @@ def answers(subject: House) -> Iterator[str]:
     for pan in asked.pans():
         for gpm in (pan.carries_gpm, pan.burst_gpm):
             yield measures.say_flow(measures.Flow(gpm), units) if gpm else ""
+    yield pace(units)
+    for item in subject.items.values():
+        for room in starts(subject, item):
+            yield said_walk(route(subject, room, item.id), units)
     for owner in subject.water.own:
         yield told_spill.spill_text(asked.spill(owner), units)
         yield told_spill.drain_text(asked.drain_down(owner), units)

@@ -13,14 +13,18 @@ WATER_VALVES = ("shutoff", "stop")
 
 def way_there(house: House, item: Item) -> tuple[Block, ...]:
     """Return how to walk there from each room whose water it stops; else from the outer door."""
-    here = item.place.room if item.place else None
-    rooms = _served(house, item) if item.kind in WATER_VALVES else ()
-    starts = [room for room in rooms or _front(house) if room != here]
-    said = [para for room in starts if (para := _from(house, room, item.id))]
+    said = [para for room in starts(house, item) if (para := _from(house, room, item.id))]
     if not said:
         return ()
     paced = f"Times are for {pace(house.record.house.units)}; looking for it comes on top."
     return (SubHead("The way there"), *said, Para((paced,)))
+
+
+def starts(house: House, item: Item) -> tuple[str, ...]:
+    """Return the rooms that the way is told from."""
+    here = item.place.room if item.place else None
+    rooms = _served(house, item) if item.kind in WATER_VALVES else ()
+    return tuple(room for room in rooms or _front(house) if room != here)
 
 
 def _from(house: House, room: str, thing: str) -> Para | None:
