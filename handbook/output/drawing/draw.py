@@ -45,12 +45,30 @@ TRIES = (
 )
 
 
+LOWEST = 100.0
+"""Units that a plan is high at least."""
+
+SMALLER = 5
+"""So many times a plan is drawn smaller, if with its legend it is higher than a page."""
+
+
 @lru_cache(maxsize=512)
 def draw(plan: Plan, sheet: Sheet) -> str:
     """Return the SVG of a plan on a sheet; its width and height are the sheet's own unit.
 
     Raises ValueError for a plan without a single point.
     """
+    for _ in range(SMALLER):
+        board, bottom = _laid_out(plan, sheet)
+        if bottom <= sheet.tall:
+            break
+        plan_high = min(sheet.high, board.frame.height - 2 * sheet.margin)
+        sheet = replace(sheet, high=max(plan_high - (bottom - sheet.tall) - 1, LOWEST))
+    return _svg(board, bottom)
+
+
+def _laid_out(plan: Plan, sheet: Sheet) -> tuple[Board, float]:
+    """Return a finished drawing and how high it is."""
     for way in TRIES:
         board = Board(sheet, fit(plan, sheet, way.more))
         stands = standing(plan.marks, board.frame, sheet.mark)
@@ -69,7 +87,7 @@ def draw(plan: Plan, sheet: Sheet) -> str:
 
 def _finished(
     plan: Plan, board: Board, stands: Sequence[Standing], placed: Sequence[Candidate]
-) -> str:
+) -> tuple[Board, float]:
     sheet = board.sheet
     board.pieces += labels.leaders(placed)
     for stand in stands:
@@ -81,7 +99,7 @@ def _finished(
         board.draw(north_arrow(plan.north, sheet, sheet.wide - sheet.margin, middle))
     body, bottom = legend(plan, stands, placed, sheet, middle + NORTH + 4)
     board.draw(body)
-    return _svg(board, bottom + 2)
+    return board, bottom + 2
 
 
 def _mark(stand: Standing, sheet: Sheet) -> str:

@@ -30,6 +30,9 @@ class Sheet:
     margin: float
     unit: str
     terse: bool = False
+    tall: float = 612.0
+    """How high a drawing may be with all that stands under its plan: 8.5 in of a page's 9.2 in,
+    the rest being its title's."""
 
 
 PAPER = Sheet(496.8, 460.0, 8.5, 7.5, 10.0, 22.0, "pt")
@@ -41,7 +44,7 @@ PAPER_HALF = Sheet(496.8, 250.0, 8.5, 7.5, 10.0, 22.0, "pt")
 PAPER_SMALL = Sheet(241.2, 180.0, 8.5, 7.5, 9.0, 12.0, "pt", terse=True)
 """3.35 in: two side by side."""
 
-PHONE = Sheet(324.0, 470.0, 11.0, 10.0, 11.5, 18.0, "px", terse=True)
+PHONE = Sheet(324.0, 470.0, 11.0, 10.0, 11.5, 18.0, "px", terse=True, tall=10_000.0)
 """A screen 360 px wide, less the page's margins of 18 px."""
 
 SHEETS = {
