@@ -37,8 +37,9 @@ LEADER = 3.0
 WALL = 1.4
 """What it costs to have a wall between a symbol and the label beside it."""
 
-CLOSE, OTHERS = 7.0, 2.4
-"""A label nearer than so many units to another's symbol costs so much more."""
+CLOSE, NEARBY, AS_NEAR = 7.0, 0.6, 4.0
+"""What a label costs that is nearer than so many units to another's symbol; and that is as near
+to it as to its own."""
 
 ELSEWHERE = 9.0
 """What it costs to set a room's name, or its number, outside it."""
@@ -150,26 +151,26 @@ class Beside(Spots):
                     if self.clear(form, left, top):
                         dear = cost + form.dear + (0.4 if slide else 0.0)
                         dear += self._behind_wall(form, left, top)
-                        dear += OTHERS * self._beside_others(form, left, top)
+                        dear += self._beside_others(form, left, top)
                         yield Candidate(dear, form, round(left, 2), round(top, 2))
 
     def led(self, lengths: Iterable[float]) -> Iterator[Candidate]:
         """Places round the symbol."""
         for there in self.around(self.at, self.reach, lengths):
-            dear = OTHERS * self._beside_others(there.form, there.left, there.top)
+            dear = self._beside_others(there.form, there.left, there.top)
             yield replace(there, cost=there.cost + dear) if dear else there
 
     def _behind_wall(self, form: Form, left: float, top: float) -> float:
         middle = (left + form.width / 2, top + form.height / 2)
         return WALL if self.taken.walls.crossed(self.at, middle) else 0.0
 
-    def _beside_others(self, form: Form, left: float, top: float) -> int:
-        """Return how many other symbols are about as near to a label as its own."""
-        return sum(
-            left - reach - CLOSE < x < left + form.width + reach + CLOSE
-            and top - reach - CLOSE < y < top + form.height + reach + CLOSE
-            for (x, y), reach in self.others
-        )
+    def _beside_others(self, form: Form, left: float, top: float) -> float:
+        """Return what it costs that a label stands near other symbols: most where it is about as
+        near to one of them as to its own."""
+        label = (left, top, left + form.width, top + form.height)
+        own = _off(label, self.at, self.reach)
+        gaps = (_off(label, at, reach) for at, reach in self.others)
+        return sum(AS_NEAR if gap < own + 0.5 else NEARBY for gap in gaps if gap < CLOSE)
 
     def _edge(self, axis: int, way: int, size: float, slide: float) -> float:
         """Return where a label starts on one axis: before, behind or beside the symbol."""
@@ -267,6 +268,13 @@ def _steps(low: float, high: float, through: float, step: float) -> list[float]:
     """Return how far steps from low to high, that fall on `through`, are from it."""
     back, on = int((through - low) / step), int((high - through) / step)
     return [i * step for i in range(-back, on + 1)]
+
+
+def _off(label: tuple[float, float, float, float], at: Point, reach: float) -> float:
+    """Return how far a label's rectangle is from a symbol's square."""
+    across = max(label[0] - at[0] - reach, at[0] - reach - label[2], 0.0)
+    down = max(label[1] - at[1] - reach, at[1] - reach - label[3], 0.0)
+    return hypot(across, down)
 
 
 def _hang(way: float, size: float) -> float:
