@@ -30,7 +30,9 @@ def use(house: House, legs: Collection[str], clear: Collection[str], astray: boo
     `astray`: the stoppage may lie where the record leads nowhere; then nothing that drains may
     be used but what is known to run clear.
     """
-    do_not, may, unsure = [], [], []
+    do_not: list[str] = []
+    may: list[str] = []
+    unsure: list[str] = []
     for item in house.items.values():
         into = _enters(house, item.id)
         if into is None and not _has_water(item.entry):
