@@ -17,7 +17,7 @@ NORTH = 13.0
 """Half the height of the north arrow, in units."""
 
 
-def bar_length(frame: Frame, sheet: Sheet, *, metric: bool) -> tuple[int, float]:
+def _bar_length(frame: Frame, sheet: Sheet, *, metric: bool) -> tuple[int, float]:
     """Return how much the scale bar shows, in feet or metres, and how long it is drawn."""
     one = frame.long(1000 / MM_PER_INCH if metric else 12.0)
     shown = max((s for s in STEPS if s * one <= sheet.wide * SHARE), default=STEPS[0])
@@ -26,7 +26,7 @@ def bar_length(frame: Frame, sheet: Sheet, *, metric: bool) -> tuple[int, float]
 
 def scale_bar(frame: Frame, sheet: Sheet, top: float, *, metric: bool) -> str:
     """Return the scale bar: a black and a white half, with words for none, half and all of it."""
-    shown, long = bar_length(frame, sheet, metric=metric)
+    shown, long = _bar_length(frame, sheet, metric=metric)
     left, high, half = sheet.margin, 4.0, long / 2
     unit = "m" if metric else "ft"
     marks = ((0.0, "0"), (half, f"{shown / 2:g}"), (long, f"{shown} {unit}"))

@@ -9,8 +9,9 @@ from handbook.output.drawing.board import Board
 from handbook.output.drawing.metrics import width
 from handbook.output.drawing.place import Candidate
 from handbook.output.drawing.raster import Raster
+from handbook.output.drawing.room_spots import Within
 from handbook.output.drawing.sheet import Standing
-from handbook.output.drawing.spots import Along, Beside, Spots, Taken, Within
+from handbook.output.drawing.spots import Along, Beside, Spots, Taken
 from handbook.output.drawing.words import BALL, LEADING, baseline, plain, row_height, tagged
 from handbook.pages.plan.shapes import Plan
 from handbook.tables import table

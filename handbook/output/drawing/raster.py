@@ -7,7 +7,6 @@ only touches counts as taken, so that what is found free is free.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import pairwise
 from math import ceil, floor, hypot
 
 from handbook.pages.plan.shapes import Point
@@ -40,11 +39,6 @@ class Raster:
         bits = _bits(max(low, 0), min(max(ceil(right), low + 1), self.width))
         for row in range(first, last):
             self.rows[row] |= bits
-
-    def take_line(self, points: Sequence[Point], thick: float) -> None:
-        """Take every cell that a line of some thickness touches."""
-        for a, b in pairwise(points):
-            self.take(ribbon(a, b, thick))
 
     def free(self, left: float, top: float, right: float, bottom: float) -> bool:
         """Whether a rectangle lies on the grid and touches nothing taken."""

@@ -7,7 +7,7 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import islice, pairwise
+from itertools import pairwise
 from math import cos, hypot, pi, sin
 
 from handbook.output.drawing.place import Candidate
@@ -41,22 +41,8 @@ CLOSE, NEARBY, AS_NEAR = 7.0, 0.6, 4.0
 """What a label costs that is nearer than so many units to another's symbol; and that is as near
 to it as to its own."""
 
-ELSEWHERE = 9.0
-"""What it costs to set a room's name, or its number, outside it."""
-
 PER_UNIT = 0.12
 """What each unit of a leader line costs, and each that lies over a wall or a line again."""
-
-AIR = 7.0
-"""Units of free space round a room's name that set it apart, where there is room for them."""
-
-PER_OFF = 0.03
-"""What each unit costs that a room's name stands off the room's middle."""
-
-STEP, FINEST = 4.0, 36.0
-OFFERS = 24
-"""How finely a room is searched for a place for its name (in units, or in shares of its
-diagonal), and how many places are offered."""
 
 MOST = 80
 """So many places are offered close by, and so many on short leader lines."""
@@ -206,68 +192,6 @@ class Along(Spots):
         for share in (0.5, 0.25, 0.75):
             at, _ = _part(self.points, share)
             yield from self.around(at, self.thick / 2, lengths)
-
-
-@dataclass
-class Within(Spots):
-    """The name of a room, anywhere inside it; if need be outside, led from a free spot in it."""
-
-    free: Raster = field(default_factory=lambda: Raster(0, 0))
-    outline: Sequence[Point] = ()
-    _grid: list[Point] = field(default_factory=list)
-
-    def close(self) -> Iterator[Candidate]:
-        """Places inside the room, those nearest its middle first."""
-        for form in self.forms:
-            for air, dear in ((AIR, 0.0), (0.0, 1.2)):
-                found = list(islice(self._fitting(form, air), OFFERS))
-                for left, top, off in found:
-                    cost = off * PER_OFF + dear + form.dear
-                    yield Candidate(cost, form, round(left, 2), round(top, 2))
-                if len(found) == OFFERS:
-                    return
-
-    def _fitting(self, form: Form, air: float) -> Iterator[tuple[float, float, float]]:
-        """Yield where a form fits with some air round it: left, top, how far off the middle."""
-        middle = self._middle()
-        fits = self.free.fits(form.width + 2 * air, form.height + 2 * air)
-        if not any(fits.rows):
-            return
-        for x, y in self._search(middle):
-            left, top = x - form.width / 2, y - form.height / 2
-            if fits.has((left - air, top - air)):
-                yield left, top, hypot(x - middle[0], y - middle[1])
-
-    def led(self, lengths: Iterable[float]) -> Iterator[Candidate]:
-        """Places elsewhere, led from the free spot nearest the room's middle, or from there."""
-        middle = self._middle()
-        clear = (
-            (x, y) for x, y in self._search(middle) if self.free.filled(x - 2, y - 2, x + 2, y + 2)
-        )
-        turns = TURN[::3] if lengths is NEAR else TURN
-        for there in self.around(next(clear, middle), 0.0, lengths, turns):
-            yield replace(there, cost=there.cost + ELSEWHERE)
-
-    def _middle(self) -> Point:
-        xs, ys = zip(*self.outline, strict=True)
-        return ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
-
-    def _search(self, middle: Point) -> list[Point]:
-        """Return the points of a grid over the room, nearest its middle first."""
-        if not self._grid:
-            xs, ys = zip(*self.outline, strict=True)
-            step = max(STEP, hypot(max(xs) - min(xs), max(ys) - min(ys)) / FINEST)
-            across = _steps(min(xs), max(xs), middle[0], step)
-            down = _steps(min(ys), max(ys), middle[1], step)
-            far = [(dx * dx + dy * dy, dx, dy) for dy in down for dx in across]
-            self._grid = [(middle[0] + dx, middle[1] + dy) for _, dx, dy in sorted(far)]
-        return self._grid
-
-
-def _steps(low: float, high: float, through: float, step: float) -> list[float]:
-    """Return how far steps from low to high, that fall on `through`, are from it."""
-    back, on = int((through - low) / step), int((high - through) / step)
-    return [i * step for i in range(-back, on + 1)]
 
 
 def _off(label: tuple[float, float, float, float], at: Point, reach: float) -> float:
