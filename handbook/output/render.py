@@ -18,6 +18,7 @@ from handbook import assets
 from handbook.output import guides
 from handbook.output.drawing.draw import draw
 from handbook.output.drawing.profile import drawn
+from handbook.output.drawing.risers import sheets
 from handbook.output.drawing.sheet import SHEETS
 from handbook.output.photos import Photos, Small
 from handbook.output.templating import environment, filled
@@ -33,6 +34,7 @@ from handbook.pages.content import (
     Map,
     Photo,
     Profile,
+    Riser,
     Span,
     Strong,
     Table,
@@ -133,6 +135,7 @@ class Renderer:
             "blocks": self.blocks,
             "picture": self._picture,
             "mapped": self._mapped,
+            "risen": _risen,
             "page_address": self.links.page,
             "widths": _widths,
             "level": self.level,
@@ -143,6 +146,11 @@ class Renderer:
     @cached_property
     def _macros(self) -> TemplateModule:
         return self._environment.get_template("blocks.html").module
+
+
+def _risen(riser: Riser) -> list[Markup]:
+    """Return each sheet of a riser diagram."""
+    return [_titled(svg, glue(riser.title)) for svg in sheets(riser)]
 
 
 def _glued(value: object) -> object:

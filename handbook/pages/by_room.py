@@ -9,6 +9,7 @@ from handbook.answers.isolate import Rung, isolate
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Block, Bullets, Go, Line, Note, Page, Para, SubHead, Table
+from handbook.pages.first_aid import first_aid
 from handbook.pages.levels import caption, top_down
 from handbook.pages.valves import first, tags, whole_house
 from handbook.pages.words import bare, capital, lower, situation
@@ -22,10 +23,14 @@ UNSEEN = ("check valve", "hammer arrester", "expansion tank")
 """Parts of a line that nobody looks up by name while water runs."""
 
 KEEP_OUT: Line = (
-    "Keep out of water near outlets, cords or the panel. See ",
-    Go(situation("water-and-power"), "Water near outlets or the panel"),
+    "Keep out of water near outlets, lamps, cords or the breaker panel. See ",
+    Go(situation("water-and-power"), "Water near outlets or the breaker panel"),
     ".",
 )
+
+
+BY_PLACE = "Water: if you see where it comes from"
+"""What the pages of a level are listed under."""
 
 
 def level_pages(house: House) -> tuple[Page, ...]:
@@ -64,13 +69,14 @@ def _page(house: House, level: str | None, here: list[Item]) -> Page:
         f"Water: {title}",
         (
             Note("warning", (KEEP_OUT,)),
-            Para(("Close only what is on its line. The rest of the house keeps its water.",)),
-            Table(f"{name}: what to close", head, rows, widths=(5, 4, 6)),
+            Table(f"{name}: close only this; the rest keeps its water", head, rows, widths=(5, 4, 6)),
+            *(Para(said) for said in first_aid(item.kind for item in here)),
             *(_main(house, rung) for rung in main),
             *_assumed(house, here),
         ),
         summary=("One valve for each thing that leaks.",),
         red=True,
+        under=BY_PLACE,
     )
 
 

@@ -23,6 +23,7 @@ from datetime import date
 from typing import Literal
 
 from handbook.pages.plan.shapes import Plan
+from handbook.pages.riser.content import Riser
 
 SignalWord = Literal["danger", "warning", "caution", "notice"]
 """ANSI Z535 signal words. NOTICE is for damage to property alone and has no triangle."""
@@ -289,6 +290,7 @@ Block = (
     | Map
     | MapRow
     | Profile
+    | Riser
     | Signs
     | HouseNote
 )
@@ -310,6 +312,8 @@ class Page:
     `tag` is set as a big number in the margin, so leave it out of the title. `red` is for
     emergency pages alone: a red band, larger type, a sheet of its own. `summary` says in lists
     what the page is for. `more` leads on from a phone page; on paper the contents do.
+    `wide` is for a drawing that takes a whole sheet of paper. `under` keeps lists short: the
+    heading that this page is listed under; the cover leaves such pages out.
     """
 
     id: str
@@ -319,6 +323,8 @@ class Page:
     tag: str | None = None
     red: bool = False
     more: Line = ()
+    wide: bool = False
+    under: str = ""
 
     def __post_init__(self) -> None:
         for name in (self.id, self.tag or self.id):

@@ -36,7 +36,7 @@ SUBJECTS = (
     ),
     _Subject(
         "water-and-power",
-        "Water near outlets or the panel",
+        "Water near outlets or the breaker panel",
         "Water and power together can kill.",
         red=True,
     ),

@@ -12,13 +12,14 @@ from handbook.answers.whom import Contact, contact
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.measures import Temperature, say_temperature
-from handbook.pages import by_room, valves, which_drains
+from handbook.pages import by_room, situation_tables, valves, which_drains
 from handbook.pages.calls import call
 from handbook.pages.content import Go, Line, Page, Tag, Value
 from handbook.pages.heater_values import heaters
 from handbook.pages.levels import lowest_drains, tap
 from handbook.pages.through_pages import through_pages
-from handbook.pages.words import bare, lower
+from handbook.pages.trip_values import trip_values
+from handbook.pages.words import bare, lower, sentences
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.people import Role
 from handbook.tables import table
@@ -53,8 +54,9 @@ def guide_values(house: House) -> dict[str, Value]:
         "burners": _row([house.items[name] for name in burners(house)]),
         "gas_meter": _gas_meter(house),
         "cleanouts": valves.tags(house, cleanouts),
-        "irrigation": _irrigation(house),
         "automatic": _automatic(house),
+        "alarm_numbers": situation_tables.alarm_numbers(house),
+        **trip_values(house, inside[0] if inside else None),
         "safe_setting": _temperature(house, _fact("scald_setting", "temperature_f")),
         "keep_warm": _temperature(house, _fact("frost_keep_warm", "temperature_f")),
         "flush_minutes": _fact("back_flush", "minutes"),
@@ -118,19 +120,6 @@ def _gas_meter(house: House) -> Value:
     return {"kind": f"gas {kind}", "tag": (Tag(system.meter.id),), "where": bare(where or "")}
 
 
-def _irrigation(house: House) -> Value:
-    water = house.record.water
-    lawn = given(water.irrigation) if water else None
-    if lawn is None:
-        return {}
-    stop = given(lawn.stop)
-    return {
-        "tag": (Tag(stop.id, house.items[stop.id].name),) if stop else (),
-        "where": bare(house.where(stop.id) or "") if stop else "",
-        "winter": bare(lawn.winter or ""),
-    }
-
-
 def _automatic(house: House) -> tuple[Value, ...]:
     """Shutoffs that close by themselves."""
     water = house.record.water
@@ -139,7 +128,7 @@ def _automatic(house: House) -> tuple[Value, ...]:
         {
             "tag": (Tag(v.id, house.items[v.id].name),),
             "where": bare(house.where(v.id) or "not recorded"),
-            "open": valves.manner(house, v.id, "open"),
+            "open": sentences(valves.manner(house, v.id, "open")),
         }
         for v in found
     )

@@ -5,13 +5,15 @@ from collections.abc import Collection
 
 from handbook.answers.has import GAS_FUELS
 from handbook.answers.isolate import isolate
+from handbook.answers.serves import stops
 from handbook.house.house import House
 from handbook.measures import say_temperature
 from handbook.pages import valves
 from handbook.pages.content import Tag, Value
-from handbook.pages.words import bare, ending, sentences
-from handbook.record.grammar.common import each, given
+from handbook.pages.words import bare, ending, listed, sentences
+from handbook.record.grammar.common import Ending, each, given
 from handbook.record.grammar.heaters import Heater
+from handbook.record.grammar.safeguards import Safeguards
 from handbook.record.knowing import Absent
 from handbook.tables import table
 
@@ -40,6 +42,9 @@ def _heater(house: House, heater: Heater) -> Value:
         "controls": bare(heater.controls or ""),
         "setting": say_temperature(heater.setting, units) if heater.setting else "",
         "relief_end": _relief_end(house, heater),
+        "relief_pipe": _relief_pipe(heater),
+        "beside": _beside(house, heater),
+        "hot_valves": _hot_valves(house),
         "pan": _pan(house, heater),
     }
 
@@ -53,6 +58,51 @@ def _manner(heater: Heater, name: str) -> str:
 def _relief_end(house: House, heater: Heater) -> str:
     relief = given(heater.relief)
     return "" if relief is None or relief.discharge is None else ending(house, relief.discharge)
+
+
+def _relief_pipe(heater: Heater) -> str:
+    """What the relief pipe is made of, in plain words; empty where it is not recorded."""
+    relief = given(heater.relief)
+    end = given(relief.discharge) if relief else None
+    return _made_of(end) if end else ""
+
+
+def _made_of(end: Ending) -> str:
+    material = end.by.material if end.by else None
+    return str(table("plain_names").values.get(material, material or ""))
+
+
+def _beside(house: House, heater: Heater) -> Value:
+    """The pipes of pans and of cooling coils that end over the same thing as the relief pipe."""
+    relief, guards = given(heater.relief), house.record.safeguards or Safeguards()
+    discharge = given(relief.discharge) if relief else None
+    over = discharge.drain if discharge else None
+    ends = {p.id: [given(p.drain)] for p in each(guards.pans)}
+    ends |= {c.id: [given(c.primary), given(c.secondary)] for c in each(guards.condensate)}
+    same = {n: [e for e in found if over and e and e.drain == over] for n, found in ends.items()}
+    pans = [p.id for p in each(guards.pans) if same[p.id]]
+    cooling = [end for c in each(guards.condensate) for end in same[c.id]]
+    return {
+        "pans": valves.tags(house, pans),
+        "cooling": len(cooling),
+        "cooling_pipe": listed(dict.fromkeys(filter(None, map(_made_of, cooling)))),
+    }
+
+
+def _hot_valves(house: House) -> tuple[Value, ...]:
+    """Each valve that by itself stops every hot tap and nothing else."""
+    hot = {s.id for s in house.water.network.supplies if s.id.endswith(".hot")}
+    valves_known = house.water.network.handles
+    found = [name for name in valves_known if hot == set(stops(house, name).supplies)]
+    return tuple(
+        {
+            "tag": (Tag(name, house.items[name].name),),
+            "where": bare(house.where(name) or "not recorded"),
+            "open": sentences(valves.manner(house, name, "open")),
+        }
+        for name in found
+        if hot and name in house.items
+    )
 
 
 def _pan(house: House, heater: Heater) -> Value:

@@ -1,11 +1,15 @@
 """The tables that follow a guide on its page, each computed from the record for one situation."""
 
 from handbook.answers.isolate import isolate
+from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.measures import Temperature, say_temperature
-from handbook.pages.content import Block, Line, Para, Table, Tag
-from handbook.pages.valves import first, stops_all, tags
-from handbook.pages.words import bare, ending, listed, lower
+from handbook.pages.by_room import whereabouts
+from handbook.pages.calls import call
+from handbook.pages.content import Block, Bullets, Go, Line, Para, SubHead, Table, Tag
+from handbook.pages.valves import first, tags
+from handbook.pages.watched import watched
+from handbook.pages.words import bare, lower, sentences, situation
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.safeguards import Pan, Sensor
 from handbook.record.knowing import Absent
@@ -15,48 +19,79 @@ NOT_RECORDED: Line = ("not recorded",)
 
 
 def leak_alarms(house: House) -> tuple[Block, ...]:
-    """Each sensor and each pan with what it watches and what stops that."""
-    guards = house.record.safeguards
-    sensors = [_sensor(house, sensor) for sensor in each(guards.sensors if guards else None)]
-    pans = [_pan(house, pan) for pan in each(guards.pans if guards else None)]
-    made = []
+    """Each sensor and each pan, and what to close for what it watches."""
+    sensors = [_alarm(house, s.id, s.watches or ()) for s in _sensors(house)]
+    pans = [_alarm(house, pan.id, (pan.under,)) for pan in _pans(house)]
+    made: list[Block] = []
     if sensors:
-        head = ("Alarm", "Where", "It watches", "Close")
-        made.append(Table("Leak alarms", head, tuple(sensors), (3, 4, 4, 3)))
+        head = ("Alarm", "Where", "If the water comes from")
+        made.append(Table("Leak alarms: what to close", head, tuple(sensors), (3, 4, 8)))
     if pans:
-        head = ("Pan", "Under", "Drains to", "Close")
-        made.append(Table("Pans", head, tuple(pans), (3, 4, 4, 3)))
-    return tuple(made)
+        head = ("Pan", "Where", "If there is water in it")
+        made.append(Table("Pans: what to close", head, tuple(pans), (3, 4, 8)))
+    return (*made, *_how(house))
 
 
-def _sensor(house: House, sensor: Sensor) -> tuple[Line, ...]:
-    watched = sensor.watches or ()
-    return (
-        (Tag(sensor.id, house.items[sensor.id].name),),
-        (bare(house.where(sensor.id) or "not recorded"),),
-        (listed(lower(house.items[thing].name) for thing in watched) or "not recorded",),
-        _stops(house, watched) if watched else NOT_RECORDED,
-    )
+def alarm_numbers(house: House) -> tuple[Bullets, ...]:
+    """The alarms by number, each leading to its own page on a phone."""
+    lines = tuple((Tag(s.id, house.items[s.id].name),) for s in _sensors(house))
+    return (Bullets(lines),) if lines else ()
 
 
-def _pan(house: House, pan: Pan) -> tuple[Line, ...]:
-    return (
-        (Tag(pan.id, house.items[pan.id].name),),
-        (lower(house.items[pan.under].name) if pan.under else "not recorded",),
-        (ending(house, pan.drain),),
-        _stops(house, (pan.under,)) if pan.under else NOT_RECORDED,
-    )
+def _sensors(house: House) -> tuple[Sensor, ...]:
+    guards = house.record.safeguards
+    return each(guards.sensors if guards else None)
 
 
-def _stops(house: House, things: tuple[str, ...]) -> Line:
-    """The valves that stop all of these things; a pan stands for what stands in it."""
-    close = stops_all(house, [_in_pan(house, thing) for thing in things])
-    return tags(house, close) or ("no water valve stops it",)
+def _pans(house: House) -> tuple[Pan, ...]:
+    guards = house.record.safeguards
+    return each(guards.pans if guards else None)
 
 
-def _in_pan(house: House, thing: str) -> str:
-    entry = house.items[thing].entry
-    return entry.under if isinstance(entry, Pan) and entry.under else thing
+def _alarm(house: House, alarm: str, things: tuple[str | None, ...]) -> tuple[Line, ...]:
+    item = house.items[alarm]
+    known = watched(house, things)
+    cells: list[Line] = [_backs_up(house, drain) for drain in known.drains]
+    cells += [_stops(house, thing) for thing in known.wet]
+    if known.cooling:
+        who = call(contact(house, "heating contractor"))
+        cells.append(("the cooling: turn it off. ", *who))
+    said: Line = ()
+    for cell in cells:
+        said += ("; ", *cell) if said else cell
+    where = (bare(house.where(alarm) or "not recorded"),)
+    return ((Tag(alarm, item.name),), where, said or NOT_RECORDED)
+
+
+def _backs_up(house: House, drain: str) -> Line:
+    go = Go(situation("backup"), "A drain backs up")
+    return (f"{lower(house.items[drain].name)}: stay out. See ", go)
+
+
+def _stops(house: House, thing: str) -> Line:
+    """A thing with the valves that stop it and where they are: `basin: W9 (left below)`."""
+    item = house.items[thing]
+    rung = first(isolate(house, thing))
+    if rung is None:
+        return (f"{lower(item.name)}: no shutoff is recorded",)
+    opened: Line = (", open ", *tags(house, rung.open)) if rung.open else ()
+    where = whereabouts(house, item.place, rung.close + rung.open)
+    return (f"{lower(item.name)}: close ", *tags(house, rung.close), *opened, f" ({lower(where)})")
+
+
+def _how(house: House) -> tuple[Block, ...]:
+    """How the valves of these tables are turned, each way once."""
+    things = [name for s in _sensors(house) for name in watched(house, s.watches or ()).wet]
+    things += [name for pan in _pans(house) for name in watched(house, (pan.under,)).wet]
+    said: dict[str, list[str]] = {}
+    for thing in things:
+        rung = first(isolate(house, thing))
+        for turn in rung.turns if rung else ():
+            known = said.setdefault(turn.do, [])
+            if turn.id not in known:
+                known.append(turn.id)
+    lines = tuple((*tags(house, valves), f": {sentences(how)}") for how, valves in said.items())
+    return (SubHead("How they turn"), Bullets(lines)) if lines else ()
 
 
 def outdoor_taps(house: House) -> tuple[Block, ...]:

@@ -3,11 +3,14 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from handbook.answers.has import has
 from handbook.answers.isolate import isolate
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Block, Bullets, Facts, Go, Line, Page, Para, Strong, SubHead
+from handbook.pages.emergency import SUBJECTS
 from handbook.pages.parts import cleanouts, equipment, gas, hot_water, leaks
+from handbook.pages.parts.alarms import alarm_steps
 from handbook.pages.parts.fixtures import page_of
 from handbook.pages.parts.ladders import ladder
 from handbook.pages.parts.own import own_blocks
@@ -17,6 +20,7 @@ from handbook.pages.parts.ties import tie_blocks
 from handbook.pages.parts.valve import handle_of, valve_page
 from handbook.pages.parts.way_there import way_there
 from handbook.pages.way_maps import thing_map, tie_maps
+from handbook.pages.words import situation
 from handbook.record.grammar.drains import Cleanout, DrainEquipment
 from handbook.record.grammar.fixtures import Fixture
 from handbook.record.grammar.gas import GasMeter, GasOutlet, Regulator
@@ -42,12 +46,30 @@ def thing_page(house: House, item: Item) -> Page:
         return valve_page(house, item)
     match item.entry:
         case Cleanout() as cleanout:
-            return cleanouts.cleanout_page(house, item, cleanout)
+            return _first(cleanouts.cleanout_page(house, item, cleanout), _act(house, item))
         case Heater() as heater:
             page = hot_water.heater_page(house, heater)
-            first = Para((Strong(action(house, item)),))
-            return replace(page, blocks=(first, *page.blocks))
+            return _first(page, _act(house, item), *_troubles(house))
     return _page(house, item)
+
+
+def _act(house: House, item: Item) -> Para:
+    return Para((Strong(action(house, item)),))
+
+
+def _first(page: Page, *blocks: Block) -> Page:
+    return replace(page, blocks=(*blocks, *page.blocks))
+
+
+def _troubles(house: House) -> tuple[Block, ...]:
+    """The ways to what else may be wrong with a heater."""
+    features = has(house)
+    links = tuple(
+        (Go(situation(subject.id), subject.title),)
+        for subject in SUBJECTS
+        if subject.needs in ("heater", "relief valve") and features[subject.needs] != "no"
+    )
+    return (Bullets(links),) if links else ()
 
 
 def _page(house: House, item: Item) -> Page:
@@ -59,9 +81,9 @@ def _page(house: House, item: Item) -> Page:
     blocks: tuple[Block, ...] = (
         *((gas.caution(house),) if item.system == "gas" else ()),
         *((cleanouts.caution(house),) if item.system == "drain" else ()),
-        Para((Strong(action(house, item)),)),
+        *_do(house, item),
+        SubHead("What is recorded of it"),
         Facts(known),
-        *_steps(house, item),
         *own_blocks(house, item),
     )
     return Page(item.id, item.name, blocks, one_line(house, item), tag=item.id)
@@ -88,16 +110,17 @@ def _facts(house: House, item: Item) -> Rows:
     return (("For", one_line(house, item)), *equipment.facts(house, item))
 
 
-def _steps(house: House, item: Item) -> tuple[Block, ...]:
-    """Return what to close where the thing leaks, or where it warns of a leak."""
+def _do(house: House, item: Item) -> tuple[Block, ...]:
+    """Return what to do at it: for what warns of a leak by steps, for the rest in a line first."""
     match item.entry:
         case Sensor() as sensor:
-            return leaks.nearest_steps(house, sensor.watches or ())
+            return alarm_steps(house, item, sensor.watches or ())
         case Pan() as pan:
-            return leaks.nearest_steps(house, (pan.under,))
+            return alarm_steps(house, item, (pan.under,))
+    act = _act(house, item)
     if item.id not in house.water.bodies:
-        return ()
-    return (SubHead("If it leaks"), *ladder(house, isolate(house, item.id)))
+        return (act,)
+    return (act, SubHead("If it leaks"), *ladder(house, isolate(house, item.id)))
 
 
 def _linked(house: House, item: Item, page: Page) -> Page:
@@ -118,5 +141,7 @@ def _related(house: House, item: Item) -> Iterator[Go]:
         yield Go("cleanout_list", "All cleanouts")
     if item.system == "gas" and house.record.gas:
         yield Go("gas_system", "Your gas")
+    if isinstance(item.entry, Sensor | Pan):
+        yield Go(situation("alarm"), "A leak alarm sounds")
     if isinstance(item.entry, Sensor | Pan | Condensate):
         yield Go("leak_protection", "What catches and reports a leak")

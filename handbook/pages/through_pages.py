@@ -16,7 +16,7 @@ from handbook.answers.spill import worst_flow
 from handbook.answers.through import Sign, Through, through
 from handbook.house.house import House
 from handbook.measures import Volume, say_volume
-from handbook.pages.by_room import KEEP_OUT, whereabouts
+from handbook.pages.by_room import BY_PLACE, KEEP_OUT, whereabouts
 from handbook.pages.content import Block, Bullets, Line, Note, Page, Para, SubHead, Table
 from handbook.pages.levels import caption, top_down
 from handbook.pages.valves import tags, whole_house
@@ -96,6 +96,7 @@ def _page(house: House, level: str, cases: list[_Case], *, rest: bool) -> Page:
         ),
         summary=("What to close for each room, before you know what leaks.",),
         red=True,
+        under=BY_PLACE,
     )
 
 

@@ -5,7 +5,6 @@ from typing import Literal
 
 from handbook.answers.handling import handling
 from handbook.answers.isolate import WHOLE, Isolation, Rung, Turn, isolate
-from handbook.answers.ladder import steps
 from handbook.house.house import House
 from handbook.pages.content import Line, Tag, Value
 from handbook.pages.words import sentences
@@ -44,19 +43,6 @@ def whole_house(house: House) -> tuple[tuple[Rung, ...], tuple[Rung, ...]]:
 def first(answer: Isolation) -> Rung | None:
     """The nearest step, or None where no shutoff is recorded that would help."""
     return answer.shown[0] if answer.shown else None
-
-
-def stops_all(house: House, things: Collection[str]) -> tuple[str, ...]:
-    """The nearest valves that together stop all of these things, the valves among them not used.
-
-    Things that hold no water are passed over; empty where none does, or where nothing helps.
-    """
-    water = house.water
-    wet = [thing for thing in things if thing in water.bodies]
-    targets = frozenset(node for thing in wet for node in water.bodies[thing])
-    own = frozenset(supply for thing in wet for supply in water.own.get(thing, ()))
-    found = steps(water.network, targets, own, frozenset(things)) if targets else ()
-    return found[0].close if found else ()
 
 
 def tags(house: House, valves: Collection[str], sides: bool = False) -> Line:

@@ -67,7 +67,7 @@ def test_each_fact_says_where_it_was_read(name: str) -> None:
             ["Get everyone out", "Walk well away", 'call["emergency"]', 'call["gas utility"]'],
             "US DOT PHMSA; Pennsylvania PUC: leave, then call from a place well away",
         ),
-        ("gas", ["Keep other people away", "Wait outside until they say"], "Pennsylvania PUC"),
+        ("gas", ["Wait outside until they say", "Keep other people away"], "Pennsylvania PUC"),
         ("gas", ["Never relight", "gas company or a licensed plumber"], "Limestone County AL EMA"),
         (
             "carbon-monoxide",
@@ -77,10 +77,10 @@ def test_each_fact_says_where_it_was_read(name: str) -> None:
         ("carbon-monoxide", ["headache", "dizzy", "sick stomach", "chest pain"], "CDC"),
         ("backup", ["Keep children and pets out"], "CDC cleanup of flood water"),
         ("backup", ["boots, gloves and goggles", "soap"], "CDC cleanup of flood water"),
-        ("backup", ["Stop all water", 'call["licensed plumber"]'], "Seattle Public Utilities"),
+        ("backup", ["Use no water", 'call["licensed plumber"]'], "Seattle Public Utilities"),
         (
             "water-and-power",
-            ["as live", "Do not step into it", 'call["electric utility"]', "on a dry floor"],
+            ["as live", "Do not step into it", 'call["electric utility"]', "whole way"],
             "Bonneville Power Administration; Illinois extension for the panel",
         ),
         ("water-and-power", ['call["electrician"]', "before the power comes back"], "BPA"),

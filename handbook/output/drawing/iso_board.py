@@ -1,4 +1,8 @@
-"""What is taken on the sheet while an isometric drawing is made: boxes, pipes, floor lines."""
+"""What is taken on the sheet while an isometric drawing is made: boxes, pipes, floor lines.
+
+What bodies and titles take is fixed. What a *task* takes (a pipe with its marks and sizes, or a
+body's late words) can be taken up again when another task needs the room more.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +11,7 @@ from dataclasses import dataclass, field
 
 from handbook.output.drawing.iso_grid import (
     DIRECTIONS,
+    ROW,
     Box,
     Edge,
     Point,
@@ -20,77 +25,184 @@ from handbook.output.drawing.iso_grid import (
 CLEAR = 1.6
 """Points between a pipe's middle and a label or a symbol that is not its own."""
 
-_CELL = 40.0
+NOBODY = -1
+"""Stands for a task where a bar blocks a point for good."""
+
+_CELL = 32.0
+
+
+@dataclass
+class Laid:
+    """What one task takes."""
+
+    way: tuple[Point, ...]
+    boxes: tuple[Box, ...]
+    blocked: tuple[Edge, ...]
 
 
 @dataclass
 class Board:
-    """`taken` boxes are kept by the body that pipes may enter them for, or None."""
+    """`floor_rows` are the grid rows below which a floor line runs, half a row down."""
 
     whole: Box
-    floors: tuple[float, ...] = ()
-    blocked: dict[Edge, set[int | None]] = field(default_factory=dict)
+    floor_rows: frozenset[int] = frozenset()
+    walls: tuple[tuple[float, float], ...] = ()
+    """Outer walls: how far right, and how far down the sheet they start."""
+    fixed: dict[Edge, set[int | None]] = field(default_factory=dict)
+    """Edges through what is fixed, with the bodies whose pipes may run there; None is nobody."""
+    barred: dict[Edge, set[int]] = field(default_factory=dict)
+    """Edges through the boxes of tasks."""
     pipes: dict[Edge, int] = field(default_factory=dict)
-    through: dict[Point, list[tuple[int, int]]] = field(default_factory=dict)
-    """For each point that a pipe runs straight through: (pipe, its axis 0 to 2)."""
+    through: dict[Point, dict[int, int]] = field(default_factory=dict)
+    """For each point that pipes run straight through: the axis, 0 to 2, of each."""
     joints: dict[Point, set[int]] = field(default_factory=dict)
-    """Points where a pipe bends or ends."""
+    """Points where pipes bend or end."""
     crowded: dict[Point, int] = field(default_factory=dict)
-    _cells: dict[tuple[int, int], list[Box]] = field(default_factory=dict)
+    laid: dict[int, Laid] = field(default_factory=dict)
+    _runs: dict[tuple[int, int], set[Edge]] = field(default_factory=dict)
+    _cells: dict[tuple[int, int], list[tuple[Box, int | None]]] = field(default_factory=dict)
 
-    def take(self, box: Box, owner: int | None = None) -> None:
-        """Keep a box free of all else; pipes of its owner's may run into it."""
+    # --- putting down and taking up ------------------------------------------------------------
+
+    def fix(self, box: Box, owner: int | None = None) -> None:
+        """Keep a box free of all else for good; its owner's pipes may run into it."""
         for one in edges_near(box.grown(CLEAR)):
-            self.blocked.setdefault(one, set()).add(owner)
+            self.fixed.setdefault(one, set()).add(owner)
         for cell in _cells(box):
-            self._cells.setdefault(cell, []).append(box)
+            self._cells.setdefault(cell, []).append((box, None))
 
-    def free(self, box: Box) -> bool:
-        """Return whether a box is on the sheet and covers no box, pipe or floor line."""
-        return self.unboxed(box) and not any(e in self.pipes for e in edges_near(box.grown(CLEAR)))
-
-    def unboxed(self, box: Box) -> bool:
-        """Return whether a box is on the sheet and covers no other box and no floor line."""
-        if not self.whole.holds(box):
-            return False
-        if any(box.top - 1.2 < floor < box.bottom + 1.2 for floor in self.floors):
-            return False
-        near = box.grown(0.6)
-        return not any(
-            near.meets(other) for cell in _cells(near) for other in self._cells.get(cell, ())
-        )
-
-    def lay(self, pipe: int, way: Sequence[Point]) -> None:
-        """Put a pipe down along a way of neighbouring points."""
+    def lay(self, task: int, way: Sequence[Point], boxes: Sequence[Box]) -> None:
+        """Put a task down: its way of neighbouring points, if it is a pipe, and its boxes."""
+        blocked = tuple({one for box in boxes for one in edges_near(box.grown(CLEAR))})
+        self.laid[task] = Laid(tuple(way), tuple(boxes), blocked)
+        for one in blocked:
+            self.barred.setdefault(one, set()).add(task)
+        for box in boxes:
+            for cell in _cells(box):
+                self._cells.setdefault(cell, []).append((box, task))
         for a, b in zip(way, way[1:], strict=False):
-            self.pipes[edge(a, b)] = pipe
-        for p in (way[0], way[-1]):
-            self.joints.setdefault(p, set()).add(pipe)
-        for a, p, b in zip(way, way[1:], way[2:], strict=False):
-            first, second = _direction(a, p), _direction(p, b)
-            if first == second:
-                self.through.setdefault(p, []).append((pipe, first % 3))
+            one = edge(a, b)
+            self.pipes[one] = task
+            for cell in _cells(_span(one)):
+                self._runs.setdefault(cell, set()).add(one)
+        for p, axis in _passed(way):
+            if axis is None:
+                self.joints.setdefault(p, set()).add(task)
             else:
-                self.joints.setdefault(p, set()).add(pipe)
+                self.through.setdefault(p, {})[task] = axis
+        self._crowd(way, 1)
+
+    def lift(self, task: int) -> None:
+        """Take a task up again."""
+        laid = self.laid.pop(task)
+        for one in laid.blocked:
+            self.barred[one].discard(task)
+            if not self.barred[one]:
+                del self.barred[one]
+        for box in laid.boxes:
+            for cell in _cells(box):
+                self._cells[cell].remove((box, task))
+        for a, b in zip(laid.way, laid.way[1:], strict=False):
+            one = edge(a, b)
+            del self.pipes[one]
+            for cell in _cells(_span(one)):
+                self._runs[cell].discard(one)
+        for p, axis in _passed(laid.way):
+            if axis is None:
+                self.joints[p].discard(task)
+                if not self.joints[p]:
+                    del self.joints[p]
+            else:
+                del self.through[p][task]
+                if not self.through[p]:
+                    del self.through[p]
+        self._crowd(laid.way, -1)
+
+    def _crowd(self, way: Sequence[Point], count: int) -> None:
         for p in way:
             for direction in range(6):
                 near = step(p, direction)
-                self.crowded[near] = self.crowded.get(near, 0) + 1
+                self.crowded[near] = self.crowded.get(near, 0) + count
 
-    def floor_between(self, a: Point, b: Point) -> bool:
-        """Return whether a slanting step would cross a floor line."""
-        if a[0] == b[0]:
+    # --- asking ----------------------------------------------------------------------------------
+
+    def free(self, box: Box, *, over: bool = False) -> bool:
+        """Return whether words may stand here: on the sheet, over no box, pipe or floor line.
+        With `over`, what tasks have taken does not count."""
+        if not self.unboxed(box, over=over):
             return False
-        ya, yb = sorted((sheet(a)[1], sheet(b)[1]))
-        return any(ya < floor < yb for floor in self.floors)
+        return over or not self._piped(box.grown(CLEAR))
 
-    def crossings(self, way: Sequence[Point], pipe: int) -> list[Point]:
+    def unboxed(self, box: Box, *, over: bool = False) -> bool:
+        """Return whether a box is on the sheet and covers no other box and no floor line."""
+        if not self.whole.holds(box):
+            return False
+        for row in self.floor_rows:
+            if box.top - 1.2 < (row + 0.5) * ROW < box.bottom + 1.2:
+                return False
+        for x, top in self.walls:
+            if box.left - 1.2 < x < box.right + 1.2 and box.bottom > top:
+                return False
+        near = box.grown(0.6)
+        return not any(
+            near.meets(other)
+            for cell in _cells(near)
+            for other, task in self._cells.get(cell, ())
+            if not (over and task is not None)
+        )
+
+    def _piped(self, box: Box) -> set[int]:
+        """Return the pipes that run through a box."""
+        return {
+            self.pipes[one]
+            for cell in _cells(box)
+            for one in self._runs.get(cell, ())
+            if crosses(sheet(one[0]), sheet(one[1]), box)
+        }
+
+    def in_the_way(self, task: int, way: Sequence[Point], boxes: Sequence[Box]) -> set[int]:
+        """Return the tasks that would have to be taken up to put this one down."""
+        found: set[int] = set()
+        for box in boxes:
+            near = box.grown(0.6)
+            for cell in _cells(near):
+                found |= {
+                    t for b, t in self._cells.get(cell, ()) if t is not None and near.meets(b)
+                }
+            found |= self._piped(box.grown(CLEAR))
+        for a, b in zip(way, way[1:], strict=False):
+            one = edge(a, b)
+            found |= self.barred.get(one, set())
+            if one in self.pipes:
+                found.add(self.pipes[one])
+        for p, axis in _passed(way):
+            others = self.through.get(p, {})
+            if axis is None or axis in others.values() or len(others) > 1:
+                found |= set(others)
+            if p not in (way[0], way[-1]):
+                found |= self.joints.get(p, set())
+        return found - {task, NOBODY}
+
+    def crossings(self, way: Sequence[Point], task: int) -> list[Point]:
         """Return where a pipe's way crosses another pipe."""
-        return [
-            p
-            for p in way[1:-1]
-            if any(other != pipe for other, _ in self.through.get(p, ()))
-        ]
+        return [p for p in way[1:-1] if any(t != task for t in self.through.get(p, {}))]
+
+
+def _passed(way: Sequence[Point]) -> Iterable[tuple[Point, int | None]]:
+    """Yield each point of a way with the axis it is run straight through on; None for its ends
+    and bends."""
+    if not way:
+        return
+    yield way[0], None
+    yield way[-1], None
+    for a, p, b in zip(way, way[1:], way[2:], strict=False):
+        first, second = _direction(a, p), _direction(p, b)
+        yield p, (first % 3 if first == second else None)
+
+
+def _span(one: Edge) -> Box:
+    (ax, ay), (bx, by) = sheet(one[0]), sheet(one[1])
+    return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
 
 
 def _direction(a: Point, b: Point) -> int:
@@ -106,3 +218,20 @@ def _cells(box: Box) -> Iterable[tuple[int, int]]:
 def covers(box: Box, line: Sequence[tuple[float, float]]) -> bool:
     """Return whether a line of spots runs through a box."""
     return any(crosses(a, b, box) for a, b in zip(line, line[1:], strict=False))
+
+
+def edges_of(way: Sequence[Point]) -> Iterable[Edge]:
+    """Yield the edges of a way."""
+    for a, b in zip(way, way[1:], strict=False):
+        yield edge(a, b)
+
+
+def middle(box: Box) -> tuple[float, float]:
+    """Return the middle of a box."""
+    return (box.left + box.right) / 2, (box.top + box.bottom) / 2
+
+
+def on_sheet(point: Point, whole: Box) -> bool:
+    """Return whether a point is on the sheet."""
+    x, y = sheet(point)
+    return whole.left <= x <= whole.right and whole.top <= y <= whole.bottom

@@ -35,7 +35,7 @@ HEADER_STEP = 3
 TAG_GAP = 6.4
 """From the middle of a stub to the tag of its stop."""
 
-STUB, PAIR = 8, 7
+STUB, PAIR = 8, 9
 """Rows from a fixture's middle to the foot of its stub: one alone, one of two."""
 
 FRAMED = frozenset({"frame", "frame-double", "frame-round"})
@@ -97,6 +97,8 @@ def bodies(riser: Riser) -> tuple[Body, ...]:
     for point in riser.points:
         pipes = {n: p for n, p in enumerate(riser.pipes) if point.id in (p.a, p.b)}
         shape = marks[point.symbol]["shape"] if point.symbol in marks else "none"
+        if point.symbol == "junction" and len(pipes) > 2 and _watery(pipes):
+            shape = "dot"
         if shape == "frame":
             made.append(_fixture(point, pipes))
         elif shape in FRAMED:
@@ -106,6 +108,10 @@ def bodies(riser: Riser) -> tuple[Body, ...]:
         else:
             made.append(_dot(point, shape, pipes))
     return tuple(made)
+
+
+def _watery(pipes: dict[int, RiserPipe]) -> bool:
+    return all(pipe.line in ("cold", "hot", "return", "assumed") for pipe in pipes.values())
 
 
 def own_mark(point: RiserPoint, pipe: RiserPipe) -> RiserMark | None:
@@ -130,9 +136,7 @@ def _fixture(point: RiserPoint, pipes: dict[int, RiserPipe]) -> Body:
         left = column < 0 and len(order) > 1
         texts = _stop_texts(mark, column, frame.bottom, rows, left) if mark else ()
         foot = rows * ROW
-        stubs.append(
-            Stub(number, pipes[number].line, column, frame.bottom, foot, mark, texts)
-        )
+        stubs.append(Stub(number, pipes[number].line, column, frame.bottom, foot, mark, texts))
         ports[number] = Port(((column, rows),), BELOW)
     solid = [frame, *(around(s.texts) for s in stubs if s.texts)]
     solid += [Box(s.column * COLUMN - 4, s.top, s.column * COLUMN + 4, s.foot - 3) for s in stubs]
@@ -183,7 +187,8 @@ def _header(point: RiserPoint, pipes: dict[int, RiserPipe]) -> Body:
     bar = tuple((c - HEADER_STEP * (count // 2), r + HEADER_STEP * (count // 2)) for c, r in bar)
     port = Port(bar, ALL - {UP_RIGHT, DOWN_LEFT})
     solid = tuple(
-        Box(c * COLUMN - 4, r * ROW - 4, c * COLUMN + 4, r * ROW + 4) for c, r in bar
+        Box(c * COLUMN - 3.6, r * ROW - 3.6, c * COLUMN + 3.6, r * ROW + 3.6)
+        for c, r in ((bar[0][0] + n, bar[0][1] - n) for n in range(bar[-1][0] - bar[0][0] + 1))
     )
     return Body(
         point,

@@ -129,13 +129,15 @@ def _leaving(a: Spot, b: Spot, box: Box) -> Spot:
 @dataclass(frozen=True)
 class Coat:
     """Dresses one pipe. `avoid` are spots that symbols keep away from: crossings.
-    `zones` are the parts of the sheet of each level; `keep` are boxes better left free."""
+    `zones` are the parts of the sheet of each level; `keep` are boxes better left free. With
+    `over`, what other tasks have taken does not count."""
 
     board: Board
     parts: tuple[Stretch, ...]
     avoid: tuple[Spot, ...]
     zones: dict[str, tuple[Box, ...]]
     keep: tuple[Box, ...] = ()
+    over: bool = False
 
     @property
     def length(self) -> float:
@@ -156,9 +158,14 @@ class Coat:
         for part in self.parts:
             room = part.length - 2 * (HALF + 1.6)
             count = int(room // STEP)
-            found += [
-                (part.start + HALF + 1.6 + n * room / max(1, count), part) for n in range(count + 1)
-            ] if room >= 0 else []
+            found += (
+                [
+                    (part.start + HALF + 1.6 + n * room / max(1, count), part)
+                    for n in range(count + 1)
+                ]
+                if room >= 0
+                else []
+            )
         return found
 
     def _place(
@@ -199,7 +206,7 @@ class Coat:
             return None
         if any(math.dist(spot, other) < HALF + 5.0 for other in self.avoid):
             return None
-        if not self.board.unboxed(box):
+        if not self.board.unboxed(box, over=self.over):
             return None
         taken = [b for p in placed for b in (p.box, *(t.box for t in p.texts))]
         if any(box.meets(other) for other in taken):
@@ -223,7 +230,7 @@ class Coat:
 
     def _clear(self, place: Box, taken: Sequence[Box]) -> bool:
         """Whether words may stand here: clear of what is laid, of this pipe, of what it carries."""
-        if not self.board.free(place):
+        if not self.board.free(place, over=self.over):
             return False
         near = place.grown(BESIDE)
         if any(covers(near.grown(-0.4), (part.a, part.b)) for part in self.parts):
@@ -232,7 +239,7 @@ class Coat:
 
     # --- sizes ---------------------------------------------------------------------------------
 
-    def size(self, words: str, start: float, end: float) -> Text | None:
+    def size(self, words: str, start: float, end: float, taken: Sequence[Box] = ()) -> Text | None:
         """Return a run's size beside it, between two places along the pipe; None if nowhere."""
         label = Label((words,), bold=False)
         middle = (start + end) / 2
@@ -241,7 +248,9 @@ class Coat:
             low, high = max(start, part.start), min(end, part.start + part.length)
             count = max(0, int((high - low) // STEP))
             if high >= low:
-                spots += [(low + (high - low) * (n / max(1, count)), part) for n in range(count + 1)]
+                spots += [
+                    (low + (high - low) * (n / max(1, count)), part) for n in range(count + 1)
+                ]
         spots.sort(key=lambda s: (abs(s[0] - middle), s[0]))
         for strict in (True, False):
             for along, part in spots:
@@ -249,7 +258,7 @@ class Coat:
                     place = label.box(left, top)
                     if strict and any(place.meets(keep) for keep in self.keep):
                         continue
-                    if self._clear(place, ()):
+                    if self._clear(place, taken):
                         return label.at(left, top)[0]
         return None
 

@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
-UNIT = 9.0
+UNIT = 8.0
 COLUMN = UNIT * math.sqrt(3) / 2
 ROW = UNIT / 2
 

@@ -10,23 +10,17 @@ import math
 from collections.abc import Callable, Sequence
 
 from handbook.output.drawing.iso_grid import Spot
+from handbook.output.drawing.svg import INK, num
 
-INK = "#161616"
 LONG, WIDE = 4.6, 2.9
 """Half the length and half the breadth of a valve."""
 
 Draw = Callable[["Pen"], list[str]]
 
 
-def number(value: float) -> str:
-    """Return a number as SVG has it, to a hundredth."""
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
-
-
 def points(spots: Sequence[Spot]) -> str:
     """Return spots as an attribute."""
-    return " ".join(f"{number(x)},{number(y)}" for x, y in spots)
+    return " ".join(f"{num(x)},{num(y)}" for x, y in spots)
 
 
 class Pen:
@@ -47,20 +41,22 @@ class Pen:
         where = points([self.at(*spot) for spot in spots])
         return (
             f'<polygon points="{where}" fill="{fill}" stroke="{INK}" '
-            f'stroke-width="{number(width)}" stroke-linejoin="round"/>'
+            f'stroke-width="{num(width)}" stroke-linejoin="round"/>'
         )
 
     def line(self, *spots: Spot, width: float = 0.8) -> str:
         """Return an open line."""
         where = points([self.at(*spot) for spot in spots])
-        return f'<polyline points="{where}" fill="none" stroke="{INK}" stroke-width="{number(width)}"/>'
+        return (
+            f'<polyline points="{where}" fill="none" stroke="{INK}" stroke-width="{num(width)}"/>'
+        )
 
     def round(self, u: float, v: float, r: float, fill: str = "#fff", width: float = 0.8) -> str:
         """Return a circle."""
         x, y = self.at(u, v)
         return (
-            f'<circle cx="{number(x)}" cy="{number(y)}" r="{number(r)}" fill="{fill}" '
-            f'stroke="{INK}" stroke-width="{number(width)}"/>'
+            f'<circle cx="{num(x)}" cy="{num(y)}" r="{num(r)}" fill="{fill}" '
+            f'stroke="{INK}" stroke-width="{num(width)}"/>'
         )
 
 
@@ -88,8 +84,11 @@ def _globe(pen: Pen) -> list[str]:
 
 
 def _plain(pen: Pen) -> list[str]:
-    return [pen.shape((-LONG, WIDE), (LONG, WIDE), (LONG, -WIDE), (-LONG, -WIDE)),
-            pen.line((-LONG, -WIDE), (LONG, WIDE)), pen.line((-LONG, WIDE), (LONG, -WIDE))]
+    return [
+        pen.shape((-LONG, WIDE), (LONG, WIDE), (LONG, -WIDE), (-LONG, -WIDE)),
+        pen.line((-LONG, -WIDE), (LONG, WIDE)),
+        pen.line((-LONG, WIDE), (LONG, -WIDE)),
+    ]
 
 
 def _butterfly(pen: Pen) -> list[str]:
@@ -101,8 +100,11 @@ def _butterfly(pen: Pen) -> list[str]:
 
 
 def _curb(pen: Pen) -> list[str]:
-    return [pen.round(0, 0, 3.9), pen.shape((-3.4, 1.9), (-3.4, -1.9), (0, 0)),
-            pen.shape((3.4, 1.9), (3.4, -1.9), (0, 0))]
+    return [
+        pen.round(0, 0, 3.9),
+        pen.shape((-3.4, 1.9), (-3.4, -1.9), (0, 0)),
+        pen.shape((3.4, 1.9), (3.4, -1.9), (0, 0)),
+    ]
 
 
 def _angle(pen: Pen) -> list[str]:
@@ -134,11 +136,16 @@ def _motor(pen: Pen) -> list[str]:
 
 
 def _meter(pen: Pen) -> list[str]:
-    return [pen.round(0, 0, 4.0), pen.line((-2.2, -1.8), (-2.2, 1.8), (0, -0.6), (2.2, 1.8), (2.2, -1.8))]
+    return [
+        pen.round(0, 0, 4.0),
+        pen.line((-2.2, -1.8), (-2.2, 1.8), (0, -0.6), (2.2, 1.8), (2.2, -1.8)),
+    ]
 
 
 def _reducing(pen: Pen) -> list[str]:
-    dome = [(2.6 * math.cos(a * math.pi / 6), 1.6 + 2.2 * math.sin(a * math.pi / 6)) for a in range(7)]
+    dome = [
+        (2.6 * math.cos(a * math.pi / 6), 1.6 + 2.2 * math.sin(a * math.pi / 6)) for a in range(7)
+    ]
     return [*_bow(pen), pen.line((0, 0), (0, 1.6)), pen.shape(*dome)]
 
 
@@ -197,11 +204,17 @@ def _cap(pen: Pen) -> list[str]:
 
 def _trap(pen: Pen) -> list[str]:
     bend = [(2.2 * math.cos(a * math.pi / 6), -2.2 * math.sin(a * math.pi / 6)) for a in range(7)]
-    return [pen.round(0, 0, 3.6, "#fff", 0.6), pen.line((-2.2, 1.8), *bend[::-1], (2.2, 1.0), width=1.1)]
+    return [
+        pen.round(0, 0, 3.6, "#fff", 0.6),
+        pen.line((-2.2, 1.8), *bend[::-1], (2.2, 1.0), width=1.1),
+    ]
 
 
 def _plug(pen: Pen) -> list[str]:
-    return [pen.round(0, 0, 3.8), pen.shape((-1.5, 1.5), (1.5, 1.5), (1.5, -1.5), (-1.5, -1.5), fill=INK)]
+    return [
+        pen.round(0, 0, 3.8),
+        pen.shape((-1.5, 1.5), (1.5, 1.5), (1.5, -1.5), (-1.5, -1.5), fill=INK),
+    ]
 
 
 def _half(pen: Pen) -> list[str]:
@@ -231,6 +244,10 @@ def _open(pen: Pen) -> list[str]:
 
 def _header(pen: Pen) -> list[str]:
     return [pen.line((-6, 0), (6, 0), width=3.0)]
+
+
+def _beyond(pen: Pen) -> list[str]:
+    return [pen.shape((-3.6, 2.4), (1.2, 2.4), (3.8, 0), (1.2, -2.4), (-3.6, -2.4))]
 
 
 SHAPES: dict[str, Draw] = {
@@ -267,6 +284,7 @@ SHAPES: dict[str, Draw] = {
     "admit": _admit,
     "open": _open,
     "header": _header,
+    "beyond": _beyond,
 }
 
 

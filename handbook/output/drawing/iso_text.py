@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from handbook.output.drawing.iso_grid import Box
-from handbook.output.drawing.metrics import ASCENT, DESCENT, width
+from handbook.output.drawing.metrics import ASCENT, DESCENT, Face, width
 
 SIZE = 6.7
 """Type size in points of tags, sizes and words; 6.5 is the least that is printed."""
-
-TITLE = 8.0
-"""Type size in points of what a level's line says."""
 
 LEADING = 1.14
 
@@ -33,9 +31,14 @@ class Text:
         return Box(
             self.x,
             self.y - ASCENT * self.size,
-            self.x + width(self.words, self.size, bold=self.bold),
+            self.x + self.wide,
             self.y + DESCENT * self.size,
         )
+
+    @property
+    def wide(self) -> float:
+        """Its width."""
+        return width(self.words, self.size, _face(self.bold))
 
     def moved(self, x: float, y: float) -> Text:
         """Return it moved."""
@@ -50,15 +53,15 @@ class Label:
     bold: bool = True
     size: float = SIZE
 
-    @property
+    @cached_property
     def wide(self) -> float:
         """The width of its widest line."""
         return max(
-            (width(w, self.size, bold=self.bold and not n) for n, w in enumerate(self.words)),
+            (width(w, self.size, _face(self.bold and not n)) for n, w in enumerate(self.words)),
             default=0.0,
         )
 
-    @property
+    @cached_property
     def high(self) -> float:
         """The height of all its lines."""
         return self.size * ((len(self.words) - 1) * LEADING + ASCENT + DESCENT)
@@ -68,7 +71,7 @@ class Label:
         lines = []
         for number, words in enumerate(self.words):
             bold = self.bold and number == 0
-            spare = self.wide - width(words, self.size, bold=bold)
+            spare = self.wide - width(words, self.size, _face(bold))
             base = top + self.size * (ASCENT + number * LEADING)
             lines.append(Text(words, left + align * spare, base, bold, self.size))
         return tuple(lines)
@@ -76,6 +79,10 @@ class Label:
     def box(self, left: float, top: float) -> Box:
         """Return what it takes with its top left corner here."""
         return Box(left, top, left + self.wide, top + self.high)
+
+
+def _face(bold: bool) -> Face:
+    return "Bold" if bold else "Regular"
 
 
 def around(texts: Sequence[Text]) -> Box:

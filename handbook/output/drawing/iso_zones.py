@@ -8,13 +8,17 @@ from dataclasses import dataclass
 
 from handbook.output.drawing.iso_bodies import Body
 from handbook.output.drawing.iso_grid import COLUMN, ROW, Box, Spot
+from handbook.output.drawing.iso_text import Label
 from handbook.pages.riser.content import OUTDOORS, Riser, RiserMark
 
-TITLE_ROOM = 11.0
-"""Points at the foot of each band for what its floor line says."""
+TITLE_ROOM = 20.0
+"""Points at the foot of a zone for what its floor line says, where the gutter is not beside it."""
+
+GUTTER = 56.0
+"""Points left of the bands for what their floor lines say."""
 
 EDGE = 5.0
-LEAST_HIGH, LEAST_WIDE = 56.0, 96.0
+LEAST_HIGH, LEAST_WIDE = 56.0, 72.0
 
 
 @dataclass(frozen=True)
@@ -25,6 +29,8 @@ class Zone:
     words: str
     box: Box
     side: int = 0
+    beside: bool = False
+    """Whether another zone stands beside it."""
 
     @property
     def inner(self) -> Box:
@@ -33,8 +39,14 @@ class Zone:
             self.box.left + EDGE,
             self.box.top + EDGE,
             self.box.right - EDGE,
-            self.box.bottom - (TITLE_ROOM if self.words else EDGE),
+            self.box.bottom - (TITLE_ROOM if self.words and self.beside else EDGE),
         )
+
+    @property
+    def title(self) -> Label:
+        """What its floor line says, on two lines: which level, how high."""
+        name, _, height = self.words.partition(", ")
+        return Label((name, height) if height else (name,))
 
 
 @dataclass(frozen=True)
@@ -67,8 +79,11 @@ def zones(riser: Riser, bodies: Sequence[Body], wide: float, high: float) -> Zon
         top += tall
     lowest = made.pop() if made else Zone(OUTDOORS, "", Box(0, 0, wide, high))
     if outside:
-        share = {s: _need(riser, [b for b, t in zip(bodies, sides, strict=True) if t == s], OUTDOORS)
-                 for s in (-1, 1) if s in sides}
+        share = {
+            s: _need(riser, [b for b, t in zip(bodies, sides, strict=True) if t == s], OUTDOORS)
+            for s in (-1, 1)
+            if s in sides
+        }
         made += _row(lowest, outside[0].words, needs[-1] - outdoors, share)
     else:
         made.append(lowest)
@@ -76,7 +91,7 @@ def zones(riser: Riser, bodies: Sequence[Body], wide: float, high: float) -> Zon
         next(n for n, z in enumerate(made) if z.level == b.point.level and z.side == s)
         for b, s in zip(bodies, sides, strict=True)
     )
-    return Zones(tuple(made), of, wide, high)
+    return Zones(tuple(made), of, wide, max(zone.box.bottom for zone in made))
 
 
 def _sides(bodies: Sequence[Body]) -> list[int]:
@@ -94,14 +109,15 @@ def _sides(bodies: Sequence[Body]) -> list[int]:
 def _need(riser: Riser, bodies: Sequence[Body], level: str) -> float:
     """Return about how much of the sheet a level asks for."""
     area = 0.0
+    here = {body.point.id for body in bodies if body.point.level == level}
     for body in bodies:
         if body.point.level == level:
             box = body.reach
             label = (body.label.wide * 10) if body.label else 0.0
-            area += (box.right - box.left + 20) * (box.bottom - box.top + 16) + label
+            area += (box.right - box.left + 24) * (box.bottom - box.top + 24) + label + 500.0
     for pipe in riser.pipes:
         marks = [i for i in pipe.items if isinstance(i, RiserMark) and i.level == level]
-        area += 900.0 * len(marks)
+        area += 1500.0 * len(marks) + 600.0 * ((pipe.a in here) + (pipe.b in here))
     return area
 
 
@@ -128,7 +144,15 @@ def _row(lowest: Zone, words: str, inner: float, share: dict[int, float]) -> lis
         right = left + LEAST_WIDE + flex * need / whole
         right = box.right if number == len(present) - 1 else round(right / COLUMN) * COLUMN
         zone = Box(left, box.top, right, box.bottom)
-        found.append(Zone(OUTDOORS if side else lowest.level, words if side else lowest.words, zone, side))
+        found.append(
+            Zone(
+                OUTDOORS if side else lowest.level,
+                words if side else lowest.words,
+                zone,
+                side,
+                len(present) > 1,
+            )
+        )
         left = right
     return found
 

@@ -17,8 +17,13 @@ def own_blocks(house: House, item: Item, *, brief: bool = False) -> tuple[Block,
     """
     if brief:
         return (*photo_pointer(house, (item,)), *note_of(item))
-    shown = (photo for photo in _photos(house) if item.id in (photo.shows or ()))
-    return (*(Photo(p.file, p.caption, (sentences(p.caption),)) for p in shown), *note_of(item))
+    return (*photos_of(house, item.id), *note_of(item))
+
+
+def photos_of(house: House, thing: str) -> tuple[Photo, ...]:
+    """Return the photos that show a thing."""
+    shown = (photo for photo in _photos(house) if thing in (photo.shows or ()))
+    return tuple(Photo(p.file, p.caption, (sentences(p.caption),)) for p in shown)
 
 
 def photo_pointer(house: House, items: Iterable[Item]) -> tuple[Block, ...]:

@@ -39,6 +39,7 @@ from handbook.pages.parts.stoppages import stoppage_blocks
 from handbook.pages.parts.ties import tie_table
 from handbook.pages.parts.waits import wait_table
 from handbook.pages.parts.water_flow import water_flow
+from handbook.pages.risers import drain_diagram, water_diagram
 from handbook.pages.site_plan import site_plan
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Run, Seen, each, given
@@ -57,9 +58,11 @@ def plumber_part(house: House) -> tuple[Part, ...]:
         *_page("at_a_glance", "At a glance", _at_a_glance(house)),
         *_page("site_plan", "Site plan", site_plan(house)),
         *_page("water_pipe", "Water pipe", runs.water_runs(house)),
+        *_sheet("water_riser", "Riser diagram: water", water_diagram(house)),
         *_page("water_flow", "Water: pressure and flow", water_flow(house)),
         *_page("spill_and_drain", "Spill and drain-down", spill_tables(house)),
         *_page("drain_pipe", "Drains", (*runs.drain_runs(house), *runs.vents(house))),
+        *_sheet("drain_riser", "Riser diagram: drains", drain_diagram(house)),
         *_page("drain_loading", "What the drains carry", drain_loads(house)),
         *_page("stoppage_table", "Stoppages", stoppage_blocks(house)),
         *_page("hot_water_ways", "Hot water: pipe and waits", wait_table(house)),
@@ -78,6 +81,11 @@ def plumber_part(house: House) -> tuple[Part, ...]:
 
 def _page(name: str, title: str, blocks: tuple[Block, ...]) -> tuple[Page, ...]:
     return (Page(name, title, blocks),) if blocks else ()
+
+
+def _sheet(name: str, title: str, blocks: tuple[Block, ...]) -> tuple[Page, ...]:
+    """Return a page whose drawing takes a whole sheet."""
+    return (Page(name, title, blocks, wide=True),) if blocks else ()
 
 
 def _at_a_glance(house: House) -> tuple[Block, ...]:

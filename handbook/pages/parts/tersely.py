@@ -1,13 +1,14 @@
 """Each tagged thing in one line, and the one action at it: what its tag says."""
 
 from handbook.answers.isolate import isolate
+from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.pages.content import Line
+from handbook.pages.calls import call
+from handbook.pages.content import Line, plain
 from handbook.pages.parts import equipment
 from handbook.pages.parts.cleanouts import reach
 from handbook.pages.parts.hot_water import ends_over
-from handbook.pages.parts.leaks import leaking
 from handbook.pages.parts.phrases import NOT_RECORDED, all_called, called, said
 from handbook.pages.parts.say import Say
 from handbook.pages.parts.valve import (
@@ -18,7 +19,8 @@ from handbook.pages.parts.valve import (
     is_utilitys,
     stops_sentence,
 )
-from handbook.pages.words import listed, sentences
+from handbook.pages.watched import Watched, watched
+from handbook.pages.words import listed, lower, sentences
 from handbook.record.grammar.drains import Cleanout, DrainEquipment
 from handbook.record.grammar.gas import GasMeter, GasOutlet, Regulator
 from handbook.record.grammar.heaters import Heater
@@ -70,7 +72,7 @@ def action(house: House, item: Item) -> str:
         return _valve(house, item)
     match item.entry:
         case Cleanout():
-            return "For the plumber. Never open it while a drain is backed up."
+            return "For the plumber. Do not open it, above all while a drain is backed up."
         case DrainEquipment():
             return "For the plumber. Leave it closed."
         case Sensor() as sensor:
@@ -78,7 +80,7 @@ def action(house: House, item: Item) -> str:
         case Pan() as pan:
             return _stop("If there is water in it", house, (pan.under,))
         case Condensate():
-            return "Keep the end of its pipe clear."
+            return "Keep the end of its pipe clear. It may drip: that is normal."
         case GasOutlet():
             return "Only a licensed plumber opens it."
         case GasMeter() | Regulator():
@@ -98,14 +100,32 @@ def _valve(house: House, item: Item) -> str:
 
 def _stop(when: str, house: House, things: tuple[str | None, ...]) -> str:
     """Return the nearest valves for things that may leak: `If it sounds: close W20.`"""
-    rungs = [isolate(house, thing).ladder[:1] for thing in leaking(house, things)]
-    first = [rung for ladder in rungs for rung in ladder]
-    close = list(dict.fromkeys(valve for rung in first for valve in rung.close))
+    known = watched(house, things)
+    if known.only_cooling:
+        return f"{when}: turn the cooling off and {plain(_heating(house))}."
+    drain = "stay out if it comes from the drain; if not, " if known.drains else ""
+    return f"{when}: {drain}{_nearest(house, known)}."
+
+
+def _heating(house: House) -> Line:
+    said = call(contact(house, "heating contractor"))
+    return (lower(plain(said[:1])), *said[1:])
+
+
+def _nearest(house: House, known: Watched) -> str:
+    first = [rung for thing in known.wet for rung in isolate(house, thing).shown[:1]]
     if any(rung.utility for rung in first):
-        return f"{when}: call the water utility."
+        return "call the water utility"
+    close = list(dict.fromkeys(valve for rung in first for valve in rung.close))
     opened = list(dict.fromkeys(valve for rung in first for valve in rung.open))
     if close and len(close) <= MOST_VALVES:
         then = f", open {listed(opened)}" if opened else ""
-        return f"{when}: close {listed(close)}{then}."
-    doubt = f"; if in doubt, close {house.water.mains[0]}" if house.water.mains else ""
-    return f"{when}: find what leaks and close what stops it{doubt}."
+        return f"close {listed(close)}{then}"
+    return f"find what leaks and close what stops it{_doubt(known)}"
+
+
+def _doubt(known: Watched) -> str:
+    """Return the main to close in doubt, and the next where that one may itself leak."""
+    said = [f"; if in doubt, close {main}" for main in known.mains[:1]]
+    said += [f"; if {known.mains[0]} itself leaks, close {main}" for main in known.mains[1:]]
+    return "".join(said)

@@ -11,8 +11,9 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Facts, Go, Line, Note, Page, Para, Strong, SubHead
+from handbook.pages.first_aid import first_aid
 from handbook.pages.parts.ladders import ladder, ladder_table
-from handbook.pages.parts.own import has_photos, note_of, own_blocks
+from handbook.pages.parts.own import has_photos, note_of, photos_of
 from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     Rows,
@@ -23,7 +24,7 @@ from handbook.pages.parts.phrases import (
     told,
     where,
 )
-from handbook.pages.words import lower, plainly, sentences
+from handbook.pages.words import lower, plainly, sentences, situation
 from handbook.record.grammar.common import Handle, given
 from handbook.record.grammar.water import Softener
 from handbook.record.grammar.water import Valve as LineValve
@@ -33,6 +34,7 @@ WATER_VALVES = ("shutoff", "stop")
 GAS_VALVE = "gas valve"
 GAS_OPENS = "never yourself: a licensed plumber or the gas utility opens it, and relights"
 
+GAS_WHEN = "Only if the fire department, the gas company or a licensed plumber tells you to."
 LEFT_CLOSED = "once closed, leave it closed: only a licensed plumber or the gas utility opens it"
 
 _CONDITIONS = {
@@ -157,12 +159,20 @@ def valve_page(house: House, item: Item, *, brief: bool = False) -> Page:
     blocks = (
         Para((Strong(stops_said),)),
         *((_gas_line() if brief else _gas_caution(house)) if gas else ()),
+        *(() if brief else _first_aid(house, item)),
         *_laid_out(tuple(_facts(house, item, brief)), brief),
+        *(() if brief else photos_of(house, item.id)),
         *_heater(house, item, brief),
         *_failing(house, item, brief),
-        *(note_of(item) if brief else own_blocks(house, item)),
+        *note_of(item),
     )
     return Page(item.id, item.name, blocks, (stops_said,), tag=item.id)
+
+
+def _first_aid(house: House, item: Item) -> tuple[Block, ...]:
+    """What to do before the valve of such a fixture is turned."""
+    owner = house.items.get(item.owner or "")
+    return tuple(Para(line) for line in first_aid((owner.kind,) if owner else ()))
 
 
 def _laid_out(rows: Rows, brief: bool) -> tuple[Block, ...]:
@@ -174,9 +184,11 @@ def _laid_out(rows: Rows, brief: bool) -> tuple[Block, ...]:
 
 def _facts(house: House, item: Item, brief: bool) -> Iterator[tuple[str, Line]]:
     handle = handle_of(item)
+    if item.system == "gas" and not is_utilitys(house, item):
+        yield "When", (GAS_WHEN,)
     yield "Close it", (sentences(how_to_close(house, item)),)
     if not brief:
-        yield "Open it", (sentences(how_to_open(house, item)),)
+        yield "Open it", (sentences(how_to_open(house, item)), *_back_on(item))
         limit = LEFT_CLOSED if item.system == "gas" else _manner(item).get("limit")
         if limit:
             yield "Take care", (sentences(limit),)
@@ -189,6 +201,16 @@ def _facts(house: House, item: Item, brief: bool) -> Iterator[tuple[str, Line]]:
     kind = f"{kind_of(item)}, usually {stands(item)}"
     seen = f"checked: {established(getattr(item.entry, 'seen', None))}"
     yield "Kind", (sentences(kind, seen),)
+
+
+def _back_on(item: Item) -> Line:
+    """Where the whole house's water is turned on again, in which order."""
+    entry = item.entry
+    if not isinstance(entry, LineValve) or entry.utility:
+        return ()
+    if not entry.main and entry.kind != "automatic shutoff":
+        return ()
+    return (" First see ", Go(situation("back-on"), "Turn the water back on"), ".")
 
 
 def _heater(house: House, item: Item, brief: bool) -> tuple[Block, ...]:
