@@ -304,9 +304,7 @@ def drains(house: Path, as_json: bool) -> None:
     click.echo(told.loading_json(answer) if as_json else told.loading_text(asked.house, answer))
 
 
-@main.command(
-    cls=_Examples, epilog="handbook hot example_house\nhandbook hot example_house --json"
-)
+@main.command(cls=_Examples, epilog="handbook hot example_house\nhandbook hot example_house --json")
 @_HOUSE
 @click.option("--json", "as_json", is_flag=True, help="For machines, in feet and gallons.")
 def hot(house: Path, as_json: bool) -> None:

@@ -34,12 +34,12 @@ from handbook.pages.content import (
     Map,
     Photo,
     Profile,
-    Riser,
     Span,
     Strong,
     Table,
     Tag,
 )
+from handbook.pages.riser.content import Riser
 
 if TYPE_CHECKING:
     from jinja2 import Environment

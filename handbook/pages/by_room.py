@@ -69,7 +69,9 @@ def _page(house: House, level: str | None, here: list[Item]) -> Page:
         f"Water: {title}",
         (
             Note("warning", (KEEP_OUT,)),
-            Table(f"{name}: close only this; the rest keeps its water", head, rows, widths=(5, 4, 6)),
+            Table(
+                f"{name}: close only this; the rest keeps its water", head, rows, widths=(5, 4, 6)
+            ),
             *(Para(said) for said in first_aid(item.kind for item in here)),
             *(_main(house, rung) for rung in main),
             *_assumed(house, here),

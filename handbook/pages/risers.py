@@ -1,4 +1,4 @@
-"""The riser diagrams of the book: water and drains, each a page with what the record leaves open."""
+"""The riser diagrams: water and drains, each a page with what the record leaves open."""
 
 from collections.abc import Iterator
 from dataclasses import replace

@@ -123,7 +123,11 @@ def test_no_name_or_way_to_turn_makes_a_code_too_long_or_unreadable(name: str, t
         ("W7", "it sends the water round the softener", "Open it:"),
         ("U1", "Stops all water in the house.", "The water utility closes it."),
         ("G2", "Stops gas to: water heater.", "Once closed, leave it closed."),
-        ("C1", "Opens into building drain (D1)", "Do not open it, above all while a drain is backed up."),
+        (
+            "C1",
+            "Opens into building drain (D1)",
+            "Do not open it, above all while a drain is backed up.",
+        ),
         ("P1", "Under: H1 (Water heater)", "If there is water in it: close W8."),
         ("S1", "Watches: H1 (Water heater)", "If it sounds: close W8."),
         ("soft", "Takes the hardness out", "If it leaks: close W5 and W6, open W7."),

@@ -6,6 +6,7 @@ body's late words) can be taken up again when another task needs the room more.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
@@ -80,7 +81,7 @@ class Board:
         for box in boxes:
             for cell in _cells(box):
                 self._cells.setdefault(cell, []).append((box, task))
-        for a, b in zip(way, way[1:], strict=False):
+        for a, b in itertools.pairwise(way):
             one = edge(a, b)
             self.pipes[one] = task
             for cell in _cells(_span(one)):
@@ -170,7 +171,7 @@ class Board:
                     t for b, t in self._cells.get(cell, ()) if t is not None and near.meets(b)
                 }
             found |= self._piped(box.grown(CLEAR))
-        for a, b in zip(way, way[1:], strict=False):
+        for a, b in itertools.pairwise(way):
             one = edge(a, b)
             found |= self.barred.get(one, set())
             if one in self.pipes:
@@ -217,12 +218,12 @@ def _cells(box: Box) -> Iterable[tuple[int, int]]:
 
 def covers(box: Box, line: Sequence[tuple[float, float]]) -> bool:
     """Return whether a line of spots runs through a box."""
-    return any(crosses(a, b, box) for a, b in zip(line, line[1:], strict=False))
+    return any(crosses(a, b, box) for a, b in itertools.pairwise(line))
 
 
 def edges_of(way: Sequence[Point]) -> Iterable[Edge]:
     """Yield the edges of a way."""
-    for a, b in zip(way, way[1:], strict=False):
+    for a, b in itertools.pairwise(way):
         yield edge(a, b)
 
 

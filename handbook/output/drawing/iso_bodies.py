@@ -115,7 +115,7 @@ def _watery(pipes: dict[int, RiserPipe]) -> bool:
 
 
 def own_mark(point: RiserPoint, pipe: RiserPipe) -> RiserMark | None:
-    """Return the mark that stands at a fixture itself: the stop at its end, the trap at its start."""
+    """Return the mark at a fixture itself: the stop at its end, the trap at its start."""
     item = pipe.items[-1] if pipe.items and pipe.b == point.id else None
     if pipe.a == point.id and pipe.items:
         item = pipe.items[0]

@@ -6,6 +6,7 @@ the pipe is led another way.
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -79,7 +80,7 @@ def symbol_box(spot: Spot, unit: Spot, half: float = HALF, across: float = ACROS
 def stretches(line: Sequence[Spot]) -> tuple[Stretch, ...]:
     """Return the straight parts of a line of spots."""
     found, along = [], 0.0
-    for a, b in zip(line, line[1:], strict=False):
+    for a, b in itertools.pairwise(line):
         found.append(Stretch(a, b, along))
         along += math.dist(a, b)
     return tuple(found)
@@ -102,7 +103,7 @@ def _cut(line: list[Spot], box: Box) -> list[Spot]:
     """Cut off the part of a line that lies in a box at its start."""
     if not _inside(line[0], box):
         return line
-    for n, (a, b) in enumerate(zip(line, line[1:], strict=False)):
+    for n, (a, b) in enumerate(itertools.pairwise(line)):
         if not _inside(b, box):
             return [_leaving(a, b, box), *line[n + 1 :]]
     return line
@@ -168,7 +169,7 @@ class Coat:
             )
         return found
 
-    def _place(
+    def _place(  # noqa: PLR0913, PLR0917 - the state of a search, passed down its own steps
         self,
         marks: Sequence[RiserMark],
         gaps: Sequence[float],
@@ -265,7 +266,8 @@ class Coat:
 
 def _gaps(items: Sequence[RiserMark | RiserRun]) -> list[float]:
     """Return what is wanted before each mark: more where a size has to stand there."""
-    gaps, wait = [], 2.0
+    gaps: list[float] = []
+    wait = 2.0
     for item in items:
         if isinstance(item, RiserMark):
             gaps.append(HALF + wait + (HALF if gaps else 0.0))

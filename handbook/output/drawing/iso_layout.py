@@ -6,6 +6,7 @@ more room, in the next one.
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections import deque
 from collections.abc import Sequence
@@ -39,7 +40,7 @@ from handbook.output.drawing.iso_grid import (
 )
 from handbook.output.drawing.iso_place import Join, Placing
 from handbook.output.drawing.iso_route import BEND, CROSSING, Wish, route
-from handbook.output.drawing.iso_text import Label, Text
+from handbook.output.drawing.iso_text import Text
 from handbook.output.drawing.iso_zones import GUTTER, Zone, Zones, targets, zones
 from handbook.pages.riser.content import Riser, RiserMark, RiserPipe, RiserRun
 
@@ -416,7 +417,7 @@ class _Try:
             marks = coat.marks(items) if len(set(way)) == len(way) else None
             if marks is not None and (sizes := self._sizes(items, marks, coat)) is not None:
                 return Dressed(tuple(way), marks, sizes)
-            for p, q in zip(way, way[1:], strict=False):
+            for p, q in itertools.pairwise(way):
                 dear[edge(p, q)] = dear.get(edge(p, q), 0.0) + 0.6
         return None
 
@@ -584,5 +585,4 @@ def _corners(body: Body) -> list[Box]:
     """Return the places beside which a body's late words may stand: its dot, or its bar's ends."""
     if not body.bar:
         return [body.solid[0]]
-    boxes = [body.solid[-1], body.solid[0], *body.solid[1:-1]]
-    return boxes
+    return [body.solid[-1], body.solid[0], *body.solid[1:-1]]

@@ -12,6 +12,7 @@ from handbook.output.drawing.iso_layout import Layout
 from handbook.output.drawing.iso_pieces import arrow, frame, pipe_lines, shape_of, text, wall
 from handbook.output.drawing.iso_text import SIZE, Text
 from handbook.output.drawing.metrics import ASCENT
+from handbook.output.drawing.svg import INK
 from handbook.pages.riser.content import RiserRun
 from handbook.tables import table
 
@@ -27,7 +28,7 @@ Key = Callable[[float, float], list[str]]
 
 @dataclass(frozen=True)
 class Entry:
-    """A line of the legend: what is drawn at (left, middle), the words behind it, bold ones first."""
+    """A line of the legend: what is drawn at (left, middle), its words, bold ones first."""
 
     key: Key | None
     words: str
@@ -138,7 +139,7 @@ def _line_key(style: str) -> Key:
 
 def _arrow_key(x: float, y: float) -> list[str]:
     line = iso_symbols.Pen((x + 10, y), (1.0, 0.0)).line((-8, 0), (8, 0))
-    return [line, arrow((x + 10, y), (1.0, 0.0), iso_symbols.INK)]
+    return [line, arrow((x + 10, y), (1.0, 0.0), INK)]
 
 
 def _wall_key(x: float, y: float) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator, Sequence
 
@@ -9,9 +10,9 @@ from markupsafe import escape
 
 from handbook.output.drawing import iso_symbols
 from handbook.output.drawing.iso_grid import Box, Spot
-from handbook.output.drawing.iso_symbols import INK, points
+from handbook.output.drawing.iso_symbols import points
 from handbook.output.drawing.iso_text import Text
-from handbook.output.drawing.svg import num
+from handbook.output.drawing.svg import INK, num
 from handbook.tables import table
 
 BREAK = 3.2
@@ -43,7 +44,7 @@ def pipe_lines(line: Sequence[Spot], gaps: Sequence[Spot], style: str) -> Iterat
 def pieces(line: list[Spot], gaps: list[Spot]) -> Iterator[list[Spot]]:
     """Yield the parts of a line that are left with gaps cut out round these spots on it."""
     piece = [line[0]]
-    for a, b in zip(line, line[1:], strict=False):
+    for a, b in itertools.pairwise(line):
         length = math.dist(a, b) or 1.0
         unit = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
         for t in sorted(t for g in gaps if (t := _along(a, unit, length, g)) is not None):

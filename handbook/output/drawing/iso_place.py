@@ -274,7 +274,9 @@ class Placing:
                 return False
         return True
 
-    def _clash(self, n: int, m: int, x: float, y: float, ox: float, oy: float) -> bool:
+    def _clash(  # noqa: PLR0913, PLR0917 - two bodies and where each would stand
+        self, n: int, m: int, x: float, y: float, ox: float, oy: float
+    ) -> bool:
         gap = GAP + self._rooms[n] + self._rooms[m]
         for box in self.bodies[n].solid:
             mine = box.moved(x, y).grown(gap)
@@ -283,7 +285,7 @@ class Placing:
                     return True
         return False
 
-    # --- what a position costs ---------------------------------------------------------------------
+    # --- what a position costs
 
     def _cost(self, n: int, spot: Point, limit: float = 1e9) -> float:
         self.at[n] = spot

@@ -28,8 +28,8 @@ class Wish:
     """From where to where: points with the directions that may be left or arrived in.
 
     `goals` have the directions of the last step. `owners` are bodies whose boxes it may enter,
-    `home` the part of the sheet that it should keep to, `never` directions that it must not take. With `over`, what other tasks have taken
-    is dear instead of closed.
+    `home` the part of the sheet that it should keep to, `never` directions that it must not take.
+    With `over`, what other tasks have taken is dear instead of closed.
     """
 
     starts: Mapping[Point, Collection[int]]

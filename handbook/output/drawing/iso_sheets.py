@@ -95,7 +95,7 @@ def _here(pipe: RiserPipe, levels: set[str], from_here: bool) -> Iterator[RiserM
         yield from waiting  # type: ignore[misc]
 
 
-def _beyond(
+def _beyond(  # noqa: PLR0913, PLR0917 - what a point is made of
     stub: str,
     end: RiserPoint,
     names: dict[str, str],

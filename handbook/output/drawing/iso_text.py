@@ -67,7 +67,7 @@ class Label:
         return self.size * ((len(self.words) - 1) * LEADING + ASCENT + DESCENT)
 
     def at(self, left: float, top: float, align: float = 0.0) -> tuple[Text, ...]:
-        """Return its lines with the top left corner here; `align` 0 is left, 0.5 centred, 1 right."""
+        """Return its lines from the top left corner here; `align` 0 left, 0.5 centred, 1 right."""
         lines = []
         for number, words in enumerate(self.words):
             bold = self.bold and number == 0

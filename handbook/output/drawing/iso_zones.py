@@ -79,7 +79,7 @@ def zones(riser: Riser, bodies: Sequence[Body], wide: float, high: float) -> Zon
         top += tall
     lowest = made.pop() if made else Zone(OUTDOORS, "", Box(0, 0, wide, high))
     if outside:
-        share = {
+        share: dict[int, float] = {
             s: _need(riser, [b for b, t in zip(bodies, sides, strict=True) if t == s], OUTDOORS)
             for s in (-1, 1)
             if s in sides
@@ -126,8 +126,7 @@ def _heights(needs: list[float], high: float) -> list[float]:
     flex = max(0.0, high - LEAST_HIGH * len(needs))
     whole = sum(needs) or 1.0
     tall = [LEAST_HIGH + flex * need / whole for need in needs]
-    whole_rows = [round(t / ROW) * ROW for t in tall]
-    return whole_rows
+    return [round(t / ROW) * ROW for t in tall]
 
 
 def _row(lowest: Zone, words: str, inner: float, share: dict[int, float]) -> list[Zone]:

@@ -22,10 +22,10 @@ from handbook.output.drawing.iso_pieces import (
     wall,
 )
 from handbook.output.drawing.iso_sheets import laid_out
-from handbook.output.drawing.iso_symbols import INK, points
+from handbook.output.drawing.iso_symbols import points
 from handbook.output.drawing.iso_text import Text
 from handbook.output.drawing.iso_zones import GUTTER
-from handbook.output.drawing.svg import num
+from handbook.output.drawing.svg import INK, num
 from handbook.output.fonts import FAMILY
 from handbook.pages.riser.content import Riser
 from handbook.tables import table

@@ -1,11 +1,8 @@
 """The drains of a house as a riser diagram: every stretch, trap, cleanout and vent, once."""
 
-from collections import defaultdict
-from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from handbook.house.house import House
-from handbook.pages.parts.say import Say
 from handbook.pages.riser.content import (
     OUTDOORS,
     Charted,
@@ -18,7 +15,6 @@ from handbook.pages.riser.content import (
 from handbook.pages.riser.levels import Levelled, settle
 from handbook.pages.riser.places import (
     NOWHERE,
-    UNDER,
     at_of,
     bands,
     height_of,

@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from handbook.pages.riser.content import RiserMark, RiserPipe, RiserPoint
+from handbook.pages.riser.content import RiserMark, RiserPipe, RiserPoint, RiserRun
 from handbook.pages.riser.places import NOWHERE
 
 
 @dataclass(frozen=True)
 class Levelled:
-    """Points and pipes that all have a level; `missing` are the things whose own is not recorded."""
+    """Points and pipes that all have a level; `missing` are things whose own is not known."""
 
     points: tuple[RiserPoint, ...]
     pipes: tuple[RiserPipe, ...]
@@ -53,7 +53,8 @@ def _offers(pipe: RiserPipe, levels: dict[str, str]) -> list[tuple[str, str]]:
 
 def _marked(pipe: RiserPipe, levels: dict[str, str]) -> RiserPipe:
     """Give each mark without a level that of the point or the mark before it."""
-    level, items = levels[pipe.a], []
+    level = levels[pipe.a]
+    items: list[RiserMark | RiserRun] = []
     for item in pipe.items:
         if isinstance(item, RiserMark):
             level = item.level if item.level != NOWHERE else level

@@ -63,7 +63,7 @@ def words_of(house: House, item: Item) -> Words:
 def _more(house: House, item: Item) -> Words:
     say = Say.of(house, "")
     match item.entry:
-        case Handle(stands=stands, condition=condition):
+        case Handle(condition=condition):
             return (condition if condition not in (None, "works") else "",)
         case Equipment(kind="pressure-reducing valve", set_to=set_to):
             return ("reducing valve", say.pressure(set_to))
