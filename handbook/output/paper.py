@@ -74,9 +74,10 @@ def sheet_pdf(sheet: Sheet, photos: Photos, out: Path) -> pdf.Printed:
     """Print the emergency sheet on one side, as large as fits; OutputError if 12 pt does not."""
     renderer = _renderer(photos, BookLinks(frozenset(), {}))
     code = qr.svg(sheet.payload, SHEET_CODE_MM, "QR code: the pages") if sheet.payload else ""
-    for size in SHEET_SIZES:
+    needed = replace(sheet, bands=tuple(band for band in sheet.bands if not band.spare))
+    for size, shown in ((size, shown) for shown in (sheet, needed) for size in SHEET_SIZES):
         css = _sized(size, "sheet.css")
-        html = renderer.template("sheet.html", sheet=sheet, code=code, css=css)
+        html = renderer.template("sheet.html", sheet=shown, code=code, css=css)
         if len(pdf.heights(html, photos)) == 1:
             return pdf.write_pdf(html, out, photos)
     raise OutputError(

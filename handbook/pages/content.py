@@ -382,12 +382,16 @@ class Site:
 
 @dataclass(frozen=True)
 class Band:
-    """One situation on the emergency sheet: its signal word, what to do, whom to call."""
+    """One situation on the emergency sheet: its signal word, what to do, whom to call.
+
+    A `spare` one is left to the book where the sheet would not fit on one side.
+    """
 
     title: str
     word: SignalWord
     steps: tuple[Step, ...]
     calls: tuple[tuple[str, Line], ...] = ()
+    spare: bool = False
 
 
 @dataclass(frozen=True)

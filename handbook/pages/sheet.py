@@ -3,16 +3,18 @@
 It says the first right actions alone; the book and the phone pages say the rest.
 """
 
+from collections.abc import Callable
+
 from handbook.answers.has import gas
-from handbook.answers.isolate import Rung
+from handbook.answers.isolate import Rung, isolate
 from handbook.answers.whom import contact, contacts
 from handbook.house.house import House
 from handbook.pages.calls import call, label, numbers
 from handbook.pages.content import Band, Line, Sheet, Step, Tag
 from handbook.pages.cover import address
 from handbook.pages.valves import whole_house
-from handbook.pages.words import bare, sentences
-from handbook.record.grammar.common import given
+from handbook.pages.words import bare, lower, sentences
+from handbook.record.grammar.common import each, given
 from handbook.record.grammar.people import Role
 
 NUMBERS: tuple[Role, ...] = (
@@ -32,38 +34,63 @@ def emergency_sheet(house: House) -> Sheet:
     """Return the sheet; what it needs and the record does not hold is said on it."""
     facts = house.record.house
     recorded = facts.recorded.on if facts.recorded else None
-    water = (_water(house), _power(house))
+    water = (_water(house), *_heaters(house), _power(house))
     bands = (*water, *_gas(house), _carbon_monoxide(house), _backup(house))
+    hosted = given(facts.pages_at) or ""
     return Sheet(
         "In an emergency",
         facts.name,
-        address(house),
+        tuple(line for line in map(_without(facts.name), address(house)) if line),
         bands,
-        foot=(*_numbers(house), "The handbook says more."),
-        payload=given(facts.pages_at) or "",
+        foot=(*_numbers(house), "The code above opens the pages for a phone." if hosted else ""),
+        payload=hosted,
         date=recorded or facts.handover,
     )
 
 
+def _without(name: str) -> Callable[[str], str]:
+    """Leave out of a line of the address what the house's name says already."""
+    return lambda line: line.removeprefix(name).lstrip(", ")
+
+
 def _water(house: House) -> Band:
-    inside, utility = whole_house(house)
-    steps: list[Step] = []
+    inside, _ = whole_house(house)
+    dry = "Stay out of water near outlets, lamps or the breaker panel"
+    steps = [Step((f"{dry}, and out from under a wet ceiling.",))]
     for place, rung in enumerate(inside[:2]):
         steps += _turns(rung, STILL if place else None)
     if not inside:
         steps.append(_call(house, "licensed plumber", "The main shutoff is not recorded."))
-    where = [f"Their valve: {bare(t.where)}." for rung in utility for t in rung.turns if t.where]
-    street = " ".join(["Ask them to shut it off at the street.", *where])
-    steps.append(_call(house, "water utility", street, STILL))
+    steps.append(_call(house, "water utility", "Ask them to shut it off at the street.", STILL))
+    if inside:
+        steps.append(_call(house, "licensed plumber"))
     return Band("Water is coming out", "notice", tuple(steps))
+
+
+def _heaters(house: House) -> tuple[Band, ...]:
+    """Return a band for each water heater: what stops its water, how it is made safe."""
+    return tuple(_heater(house, heater.id) for heater in each(house.record.heaters))
+
+
+def _heater(house: House, heater: str) -> Band:
+    first = isolate(house, heater).shown[:1]
+    steps = [turn for rung in first for turn in _turns(rung, None)]
+    safe = [sentences(said.partition(": ")[2]) for rung in first for said in rung.heater]
+    if steps and safe:
+        steps[-1] = Step(steps[-1].do, (*(steps[-1].note or ()), " ", " ".join(safe)))
+    name = house.items[heater].name
+    return Band(f"The {lower(name)} leaks", "warning", tuple(steps), spare=True)
 
 
 def _power(house: House) -> Band:
     steps = (
-        Step(("Keep out of the water, and keep everyone out.",), ("It may be live.",)),
+        Step(
+            ("Keep out of the water, and keep everyone out.",),
+            ("It may be live. Hurt, or sparks: ", *call(contact(house, "emergency")), "."),
+        ),
         _call(house, "electric utility", "Ask them to cut the power from outside."),
     )
-    return Band("Water near outlets, cords or the panel", "danger", steps)
+    return Band("Water near outlets, lamps or the breaker panel", "danger", steps)
 
 
 def _turns(rung: Rung, condition: Line | None) -> list[Step]:
@@ -74,18 +101,25 @@ def _turns(rung: Rung, condition: Line | None) -> list[Step]:
                 Tag(turn.id, turn.name),
                 f". {bare(turn.where or 'Its place is not recorded')}.",
             ),
-            (sentences(turn.do),),
+            (sentences(turn.do) + (f" Needs a {_tool(turn.tool)}." if turn.tool else ""),),
             condition,
         )
         for turn in rung.turns
     ]
 
 
+def _tool(tool: str) -> str:
+    """The tool alone, without what is said of its use."""
+    return bare(tool).partition(";")[0].removeprefix("a ")
+
+
 def _gas(house: House) -> tuple[Band, ...]:
     if gas(house) == "no":
         return ()
     steps = (
-        Step(("Get everyone out, well away.",), ("No switch, no flame, no phone, no car.",)),
+        Step(
+            ("Get everyone out, well away.",), ("No switch, no flame, no car; no phone indoors.",)
+        ),
         _call(house, "emergency", "Call from well away."),
         _call(house, "gas utility"),
         Step(("Wait until they say that it is safe.",), ("Never relight anything.",)),
@@ -104,7 +138,7 @@ def _carbon_monoxide(house: House) -> Band:
 
 def _backup(house: House) -> Band:
     steps = (
-        Step(("Stop all water.",), ("No tap, no flushing, no machine.",)),
+        Step(("Use no water.",), ("No tap, no flushing, no machine; leave the valves alone.",)),
         Step(("Keep everyone out of it.",), ("Do not open a cleanout.",)),
         _call(house, "licensed plumber"),
     )

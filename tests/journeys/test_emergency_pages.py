@@ -415,7 +415,7 @@ def test_the_emergency_sheet_fits_one_side_at_twelve_points_or_more(
 
 def test_the_sheet_says_the_main_its_place_and_whom_to_call() -> None:
     sheet = emergency_sheet(house(FULL))
-    first = sheet.bands[0].steps[0]
+    first = sheet.bands[0].steps[1]  # behind the word on electricity
     assert first.do[1].id == "W2"  # type: ignore[union-attr]
     assert "behind the blue door" in str(first.do[2])
     assert "555-0101" in str(sheet.foot)

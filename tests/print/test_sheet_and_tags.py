@@ -143,3 +143,14 @@ def test_a_payload_too_dense_for_its_tag_is_an_error_that_names_it(tmp_path: Pat
     dense = replace(tags.cards[0], payload="turn the lever a quarter turn " * 12)
     with pytest.raises(OutputError, match=r"W1.*0\.5 mm"):
         paper.tags_pdf(replace(tags, cards=(dense,)), Photos(tmp_path), tmp_path / "x.pdf")
+
+
+def test_a_spare_band_is_left_out_before_the_sheet_is_an_error(tmp_path: Path) -> None:
+    sheet = sample_book.sheet()
+    many = tuple(Step(line(f"Do the {n}. thing.")) for n in range(40))
+    spare = replace(sheet.bands[0], title="What the book says too", steps=many, spare=True)
+    full = replace(sheet, bands=(*sheet.bands, spare))
+    paper.sheet_pdf(full, Photos(tmp_path), tmp_path / "s.pdf")
+    words = reading_back.text(tmp_path / "s.pdf")
+    assert "What the book says too" not in words
+    assert sheet.bands[0].title in words
