@@ -1,0 +1,90 @@
+"""Riser diagrams: nothing that carries water or waste is dropped or drawn twice.
+
+What must be on them is taken from the record's own lists, not from the networks they are drawn
+from.
+"""
+
+from collections import Counter
+from collections.abc import Iterator
+
+import pytest
+
+from handbook import assets, load
+from handbook.house.house import House
+from handbook.output.drawing.risers import sheets
+from handbook.pages.content import Block
+from handbook.pages.riser.content import Riser, RiserMark
+from handbook.pages.risers import drain_diagram, water_diagram
+from handbook.record.grammar.common import each, given
+
+
+@pytest.fixture(scope="module")
+def house() -> House:
+    return load(assets.example_house()).house
+
+
+def riser(blocks: tuple[Block, ...]) -> Riser:
+    (found,) = blocks
+    assert isinstance(found, Riser)
+    return found
+
+
+def drawn(diagram: Riser) -> Counter[str]:
+    """How often each thing stands on a diagram, as a point or as a mark on a pipe."""
+    things: Counter[str] = Counter()
+    for point in diagram.points:
+        things.update(point.things)
+    for pipe in diagram.pipes:
+        for item in pipe.items:
+            if isinstance(item, RiserMark):
+                things.update(item.things)
+    return things
+
+
+def water_things(house: House) -> Iterator[str]:
+    water = house.record.water
+    assert water is not None
+    for listed in (water.sources, water.valves, water.manifolds, water.equipment, water.softeners):
+        yield from (thing.id for thing in each(listed))  # type: ignore[arg-type]
+    for fixture in each(house.record.fixtures):
+        for side in (given(fixture.cold), given(fixture.hot)):
+            if side and (stop := given(side.stop)):
+                yield stop.id
+    yield from (heater.id for heater in each(house.record.heaters))
+
+
+def test_every_valve_stop_and_piece_of_equipment_stands_once_on_the_water_riser(
+    house: House,
+) -> None:
+    found = drawn(riser(water_diagram(house)))
+    assert {thing: found[thing] for thing in water_things(house)} == dict.fromkeys(
+        water_things(house), 1
+    )
+
+
+def test_every_fixture_with_water_is_on_the_water_riser(house: House) -> None:
+    found = drawn(riser(water_diagram(house)))
+    assert all(found[owner] == 1 for owner in house.water.own)
+
+
+def test_every_cleanout_vent_and_drained_fixture_stands_once_on_the_drain_riser(
+    house: House,
+) -> None:
+    found = drawn(riser(drain_diagram(house)))
+    drains = house.record.drains
+    assert drains is not None
+    wanted = [thing.id for thing in (*each(drains.cleanouts), *each(drains.vents))]
+    wanted += [f.id for f in each(house.record.fixtures) if given(f.drain)]
+    assert {thing: found[thing] for thing in wanted} == dict.fromkeys(wanted, 1)
+
+
+@pytest.mark.parametrize("diagram", [water_diagram, drain_diagram])
+def test_the_same_record_gives_the_same_drawing(house: House, diagram: object) -> None:
+    assert callable(diagram)
+    again = load(assets.example_house()).house
+    assert sheets(riser(diagram(house))) == sheets(riser(diagram(again)))
+
+
+def test_a_house_without_recorded_drains_has_no_drain_riser(house: House) -> None:
+    bare = House(house.record.model_copy(update={"drains": None}), house.folder)
+    assert drain_diagram(bare) == ()
