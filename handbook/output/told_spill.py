@@ -51,7 +51,10 @@ def drain_text(answer: DrainDown, units: Units) -> str:
         most = answer.at_most > answer.gallons + 0.05
         known = say_volume(Volume(answer.gallons), units)
         more = f", at most {say_volume(Volume(answer.at_most), units)}" if most else ""
-        lines.append(f"  {known} stand above it{more}")
+        unknown = not answer.at_most and answer.missing
+        lines.append(
+            "  how much stands above it is not known" if unknown else f"  {known} above it{more}"
+        )
         lines.append(f"  drain at {answer.low or 'the work itself: nothing lower is joined to it'}")
         lines += [f"  let air in at {answer.high}"] if answer.high else []
         lines += [f"  about {max(1, round(answer.minutes))} min"] if answer.minutes else []
