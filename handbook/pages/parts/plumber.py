@@ -106,9 +106,11 @@ def _glance(house: House) -> Iterator[Row]:
     for item in house.items.values():
         if isinstance(item.entry, Equipment) and item.kind == "pressure-reducing valve":
             set_to = say.pressure(item.entry.set_to)
-            yield "PRV", (Tag(item.id), f", set to {set_to}, {where(house, item.id)}")
-    yield "Interior main", short(house, given(water.inside_main), said(water.inside_main))
-    yield "Exterior main", short(house, given(water.outside_main), said(water.outside_main))
+            yield "Reducing valve", (Tag(item.id), f", set to {set_to}, {where(house, item.id)}")
+    for label, main in (("Interior", water.inside_main), ("Exterior", water.outside_main)):
+        named = given(main)
+        place: Line = (f", {where(house, named)}",) if named else ()
+        yield f"{label} main", (*short(house, named, said(main)), *place)
     yield "Water pipe made of", (_materials(house, "WaterRun"),)
     yield "Building drain", runs.sizes_of(house, "building drain")
     yield "Building sewer", runs.sizes_of(house, "building sewer")
