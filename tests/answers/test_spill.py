@@ -17,6 +17,7 @@ from handbook.answers.route import route
 from handbook.answers.shut_down import shut_down
 from handbook.answers.spill import spill, worst_flow
 from handbook.house.house import House, build
+from handbook.output.told_spill import spill_text
 from handbook.record.grammar.record import Record
 
 SQUARE = [["0 ft", "0 ft"], ["20 ft", "0 ft"], ["20 ft", "20 ft"], ["0 ft", "20 ft"]]
@@ -211,3 +212,14 @@ def test_the_worst_of_several_suspects_is_the_one_that_runs_most() -> None:
     assert flows["tub"] > flows["sink"]  # shorter pipe of the same bore, and lower
     assert worst_flow(subject, ("sink", "tub")) == flows["tub"]
     assert worst_flow(subject, ()) is None
+
+
+@pytest.mark.parametrize("thing", ["hall-wc", "laundry-box", "WH1"])
+def test_a_metric_house_spills_and_drains_the_same(thing: str) -> None:
+    us = load(assets.example_house()).house
+    facts = us.record.house.model_copy(update={"units": "metric"})
+    metric = build(us.record.model_copy(update={"house": facts}), us.folder)
+    assert spill(metric, thing).steps == spill(us, thing).steps
+    assert drain_down(metric, thing).at_most == drain_down(us, thing).at_most
+    assert " L" in spill_text(spill(metric, thing), "metric")
+    assert " gal" not in spill_text(spill(metric, thing), "metric")
