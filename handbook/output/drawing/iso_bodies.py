@@ -31,6 +31,12 @@ DOT = 1.7
 SYMBOL = 4.6
 """Half the length of a symbol along its pipe; half its breadth is a little less."""
 
+FOOT = 7.0
+"""Points round the foot of a stub that other bodies leave free."""
+
+MOST_AT_DOT = 4
+"""Pipes that meet in a dot; where there are more, the point is drawn as a bar."""
+
 HEADER_STEP = 3
 TAG_GAP = 6.4
 """From the middle of a stub to the tag of its stop."""
@@ -80,13 +86,23 @@ class Body:
     """What nothing else may cover."""
 
     @property
+    def room(self) -> tuple[Box, ...]:
+        """What it takes while places are looked for: with space for pipes to come to its stubs."""
+        feet = (
+            Box(s.column * COLUMN - FOOT, s.foot - 3, s.column * COLUMN + FOOT, s.foot + FOOT)
+            for s in self.stubs
+        )
+        return (*self.solid, *feet)
+
+    @property
     def reach(self) -> Box:
-        """The box round everything that it takes."""
+        """The box round all its room."""
+        room = self.room
         return Box(
-            min(b.left for b in self.solid),
-            min(b.top for b in self.solid),
-            max(b.right for b in self.solid),
-            max(b.bottom for b in self.solid),
+            min(b.left for b in room),
+            min(b.top for b in room),
+            max(b.right for b in room),
+            max(b.bottom for b in room),
         )
 
 
@@ -103,8 +119,8 @@ def bodies(riser: Riser) -> tuple[Body, ...]:
             made.append(_fixture(point, pipes))
         elif shape in FRAMED:
             made.append(_equipment(point, shape, pipes))
-        elif shape == "header":
-            made.append(_header(point, pipes))
+        elif shape == "header" or (shape in ("dot", "none") and len(pipes) > MOST_AT_DOT):
+            made.append(_header(point, shape, pipes))
         else:
             made.append(_dot(point, shape, pipes))
     return tuple(made)
@@ -181,7 +197,7 @@ def _equipment(point: RiserPoint, shape: str, pipes: dict[int, RiserPipe]) -> Bo
     return Body(point, shape, ports, frame, texts, solid=(frame,))
 
 
-def _header(point: RiserPoint, pipes: dict[int, RiserPipe]) -> Body:
+def _header(point: RiserPoint, shape: str, pipes: dict[int, RiserPipe]) -> Body:
     count = max(3, len(pipes))
     bar = tuple((HEADER_STEP * n, -HEADER_STEP * n) for n in range(count))
     bar = tuple((c - HEADER_STEP * (count // 2), r + HEADER_STEP * (count // 2)) for c, r in bar)
@@ -192,10 +208,10 @@ def _header(point: RiserPoint, pipes: dict[int, RiserPipe]) -> Body:
     )
     return Body(
         point,
-        "header",
+        shape,
         dict.fromkeys(pipes, port),
         bar=bar,
-        label=Label(point.words),
+        label=Label(point.words) if point.words else None,
         solid=solid,
     )
 

@@ -44,7 +44,7 @@ from handbook.output.drawing.iso_text import Text
 from handbook.output.drawing.iso_zones import GUTTER, Zone, Zones, targets, zones
 from handbook.pages.riser.content import Riser, RiserMark, RiserPipe, RiserRun
 
-RETRIES = 4
+RETRIES = 3
 """How often the bodies are placed anew with more room for a pipe that found none."""
 
 MOST_LIFTED = 0.35
@@ -103,7 +103,7 @@ class Layout:
     """What its pipes cost: steps, bends and crossings; less is better."""
 
 
-PULLS = ((0.04, 0.0), (0.015, 0.0), (0.022, 1.6), (0.03, 1.6), (0.008, 1.6), (0.015, 1.6))
+PULLS = ((0.015, 0.4), (0.008, 1.2), (0.008, 0.4), (0.022, 0.0), (0.015, 0.0), (0.004, 0.8))
 """Ways to place the bodies: how strongly each is drawn to its place on the plan, and how many
 steps longer than they must the pipes may be."""
 

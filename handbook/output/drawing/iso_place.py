@@ -63,6 +63,7 @@ class Placing:
     _of: dict[int, list[Join]] = field(default_factory=dict)
     _filled: dict[Point, set[int]] = field(default_factory=dict)
     _rooms: list[float] = field(default_factory=list)
+    _room_of: list[tuple[Box, ...]] = field(default_factory=list)
     _reaches: list[Box] = field(default_factory=list)
     _inners: list[Box] = field(default_factory=list)
     _mates: list[list[int]] = field(default_factory=list)
@@ -72,6 +73,7 @@ class Placing:
     def run(self) -> list[Point] | None:
         """Return a point for each body, or None where they do not fit."""
         self._rooms = [_room(body) for body in self.bodies]
+        self._room_of = [body.room for body in self.bodies]
         self._reaches = [body.reach for body in self.bodies]
         self._mates = [
             [m for m, z in enumerate(self.zones.of) if z == zone and m != n]
@@ -278,9 +280,9 @@ class Placing:
         self, n: int, m: int, x: float, y: float, ox: float, oy: float
     ) -> bool:
         gap = GAP + self._rooms[n] + self._rooms[m]
-        for box in self.bodies[n].solid:
+        for box in self._room_of[n]:
             mine = box.moved(x, y).grown(gap)
-            for other in self.bodies[m].solid:
+            for other in self._room_of[m]:
                 if mine.meets(other.moved(ox, oy)):
                     return True
         return False

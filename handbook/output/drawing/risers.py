@@ -30,6 +30,9 @@ from handbook.output.fonts import FAMILY
 from handbook.pages.riser.content import Riser
 from handbook.tables import table
 
+BARS = {"header": 3.0}
+"""How thick a bar is; a tee that many pipes leave is no thicker than a pipe."""
+
 LEGEND_GAP = 8.0
 
 
@@ -97,7 +100,9 @@ def _body(body: Body, spot: Spot, label: Sequence[Text]) -> Iterator[str]:
     elif body.bar:
         ends = [sheet(body.bar[0]), sheet(body.bar[-1])]
         where = points([(x + spot[0], y + spot[1]) for x, y in ends])
-        parts.append(f'<polyline points="{where}" fill="none" stroke="{INK}" stroke-width="3"/>')
+        parts.append(
+            f'<polyline points="{where}" fill="none" stroke="{INK}" stroke-width="{BARS.get(body.shape, 1.4)}"/>'
+        )
     elif body.shape != "none":
         parts += iso_symbols.draw(body.shape, spot, (1.0, 0.0))
     parts += [text(t.moved(*spot)) for t in body.texts] + [text(t) for t in label]

@@ -121,11 +121,12 @@ def _nearest(house: House, known: Watched) -> str:
     if close and len(close) <= MOST_VALVES:
         then = f", open {listed(opened)}" if opened else ""
         return f"close {listed(close)}{then}"
-    return f"find what leaks and close what stops it{_doubt(known)}"
+    return _in_doubt(known.mains)
 
 
-def _doubt(known: Watched) -> str:
-    """Return the main to close in doubt, and the next where that one may itself leak."""
-    said = [f"; if in doubt, close {main}" for main in known.mains[:1]]
-    said += [f"; if {known.mains[0]} itself leaks, close {main}" for main in known.mains[1:]]
-    return "".join(said)
+def _in_doubt(mains: tuple[str, ...]) -> str:
+    """Return the main to close; where it may itself leak, the next one."""
+    if len(mains) > 1:
+        return f"close {mains[0]}; if {mains[0]} itself leaks, close {mains[1]}"
+    doubt = f"; if in doubt, close {mains[0]}" if mains else ""
+    return f"find what leaks and close what stops it{doubt}"

@@ -66,12 +66,13 @@ class _Draft:
         for pipe in self.house.water.network.pipes:
             line = self._line(pipe, hot, back)
             items = tuple(self._items(pipe, runs))
-            plain = not items and not (pipe.b in tanked and not pipe.id) and not self._port(pipe)
-            plain = plain and line != "assumed"
+            is_run = (pipe.id, "") in runs or (pipe.a, pipe.b) in runs
+            apart = (pipe.b in tanked and not pipe.id) or self._port(pipe)
+            plain = not (items or is_run or apart or line == "assumed")
             yield Link(pipe.a, pipe.b, line, items, plain)
 
     def _items(
-        self, pipe: Pipe, runs: dict[tuple[str, str], Run]
+        self, pipe: Pipe, runs: dict[tuple[str, str], Run | None]
     ) -> Iterator[RiserMark | RiserRun]:
         run = runs.get((pipe.id, "")) or runs.get((pipe.a, pipe.b))
         if run is not None and (words := size(run.size)):
@@ -163,16 +164,19 @@ class _Draft:
                     waiting.append(node)
         return hot
 
-    def _runs(self) -> dict[tuple[str, str], Run]:
-        """Return the recorded runs, by the id of the pipe or by its two ends."""
+    def _runs(self) -> dict[tuple[str, str], Run | None]:
+        """Return all runs, by the id of the pipe or by its two ends; None for one of which only
+        its ends are recorded."""
         runs: dict[tuple[str, str], Run | None] = {}
         record = self.house.record
+        softened = each((record.water or Water()).softeners)
+        outlet = {softener.id: f"{softener.id}.out" for softener in softened}
         for entry in entries(record.water or Water()):
             if isinstance(entry, Fed):
                 runs[f"{entry.id}.in", ""] = entry.by
             if isinstance(entry, Tee):
                 for feed in each(entry.feeds):
-                    runs[feed.from_, f"{entry.id}.in"] = feed.by
+                    runs[outlet.get(feed.from_, feed.from_), f"{entry.id}.in"] = feed.by
         pump = given((record.water or Water()).recirculation)
         if pump and (check := given(pump.check)):
             runs[check.id, ""] = check.by
@@ -183,7 +187,7 @@ class _Draft:
             for side, connection in (("cold", fixture.cold), ("hot", fixture.hot)):
                 if pipe := given(connection):
                     runs[f"{fixture.id}.{side}", ""] = pipe.by
-        return {key: run for key, run in runs.items() if run is not None}
+        return runs
 
     # --- points ----------------------------------------------------------------------------
 
