@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from handbook.answers.drain_down import DrainDown
     from handbook.answers.drain_loading import DrainLoading
     from handbook.answers.expansion import Expansion
-    from handbook.answers.flow_results import Flow
+    from handbook.answers.flowing.flow_results import Flow
     from handbook.answers.gas import GasAnswer
     from handbook.answers.hot_water import HotWater
     from handbook.answers.isolate import Isolation

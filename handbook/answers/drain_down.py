@@ -9,9 +9,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import sqrt
 
+from handbook.answers.flowing.outlets import giving
+from handbook.answers.flowing.standing_water import standing
 from handbook.answers.isolate import isolate
-from handbook.answers.outlets import giving
-from handbook.answers.standing_water import standing
 from handbook.house.house import House
 from handbook.house.hydraulics import Tap
 from handbook.record.grammar.common import each

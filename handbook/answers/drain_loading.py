@@ -7,11 +7,11 @@ codes and the inspector decide; the tables are those of the edition that each so
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from handbook.answers.drain_units import Code, code_of
-from handbook.answers.stretch_loads import StretchLoad, stretch_loads
-from handbook.answers.trap_arms import TrapArm, trap_arms
-from handbook.answers.vent_sizes import VentSize, vent_sizes
-from handbook.answers.waste import Waste
+from handbook.answers.draining.drain_units import Code, code_of
+from handbook.answers.draining.stretch_loads import StretchLoad, stretch_loads
+from handbook.answers.draining.trap_arms import TrapArm, trap_arms
+from handbook.answers.draining.vent_sizes import VentSize, vent_sizes
+from handbook.answers.draining.waste import Waste
 from handbook.house.house import House
 from handbook.measures import Volume, say_volume
 from handbook.tables import table

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from handbook.answers.closed_system import Closure, closure, pressure_at
+from handbook.answers.heating.closed_system import Closure, closure, pressure_at
 from handbook.house.house import House
 from handbook.measures import Pressure, Temperature, Volume
 from handbook.record.grammar.common import each, given

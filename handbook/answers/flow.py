@@ -11,8 +11,8 @@ says what it needs.
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Literal
 
-from handbook.answers.demand import Load, Way, loads, supply_ways
-from handbook.answers.flow_case import (
+from handbook.answers.flowing.demand import Load, Way, loads, supply_ways
+from handbook.answers.flowing.flow_case import (
     CAUTIOUS,
     KIND,
     Case,
@@ -22,13 +22,13 @@ from handbook.answers.flow_case import (
     pipework,
     starts_behind,
 )
-from handbook.answers.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
+from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
+from handbook.answers.flowing.margins import margins
+from handbook.answers.flowing.outlets import giving
+from handbook.answers.flowing.peak import Peak, element_of
+from handbook.answers.flowing.pipe_network import Outlet, Solved
+from handbook.answers.flowing.readings import NOTHING, Reading, joined
 from handbook.answers.isolate import NoSuchThingError
-from handbook.answers.margins import margins
-from handbook.answers.outlets import giving
-from handbook.answers.peak import Peak, element_of
-from handbook.answers.pipe_network import Outlet, Solved
-from handbook.answers.readings import NOTHING, Reading, joined
 from handbook.house.house import House
 from handbook.house.hydraulics import Device, Stretch, Tap
 from handbook.house.losses import Printed, head, velocity

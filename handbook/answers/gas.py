@@ -8,8 +8,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from handbook.answers.gas_outlets import GasMeterSize, GasOutletSize, meter_size, outlet_sizes
-from handbook.answers.gas_runs import Found, GasRunSize, load_of, many_fittings, run_sizes
+from handbook.answers.gas_sizing.gas_outlets import (
+    GasMeterSize,
+    GasOutletSize,
+    meter_size,
+    outlet_sizes,
+)
+from handbook.answers.gas_sizing.gas_runs import (
+    Found,
+    GasRunSize,
+    load_of,
+    many_fittings,
+    run_sizes,
+)
 from handbook.answers.isolate import NoSuchThingError
 from handbook.house.house import House
 from handbook.measures import HeatRate, say_heat_rate

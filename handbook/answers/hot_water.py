@@ -10,9 +10,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from handbook.answers.hot_ways import HotLines, HotWay, Piece
-from handbook.answers.pipe_volume import gallons_per_foot, volume
-from handbook.answers.scald import Scald, scald
+from handbook.answers.flowing.pipe_volume import gallons_per_foot, volume
+from handbook.answers.heating.hot_ways import HotLines, HotWay, Piece
+from handbook.answers.heating.scald import Scald, scald
 from handbook.house.house import House
 from handbook.house.sizes import inches_of, trade_inches
 from handbook.measures import Flow, Length, Temperature, Volume

@@ -16,11 +16,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from handbook.answers import ladder
-from handbook.answers.handling import handling
-from handbook.answers.nearness import nearness
+from handbook.answers.isolating import ladder
+from handbook.answers.isolating.handling import handling
+from handbook.answers.isolating.nearness import nearness
+from handbook.answers.isolating.words import said_lost
 from handbook.answers.serves import heaters_without_water
-from handbook.answers.words import said_lost
 from handbook.house.house import House
 from handbook.house.once import once
 from handbook.house.water import LEVER, fed_through, pipe_ends

@@ -8,8 +8,8 @@ range, open above, and `missing` names the hole.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from handbook.answers.cable_walk import Cable, Direction, Doubtful, Opening, Reached, walk
-from handbook.answers.cable_walk import quarter_bends as bends_of
+from handbook.answers.draining.cable_walk import Cable, Direction, Doubtful, Opening, Reached, walk
+from handbook.answers.draining.cable_walk import quarter_bends as bends_of
 from handbook.answers.isolate import NoSuchThingError
 from handbook.house.drains import DrainTree, Leg
 from handbook.house.house import House

@@ -9,8 +9,8 @@ without left and right, and what is wanting is said.
 from dataclasses import dataclass
 from math import ceil
 
-from handbook.answers.directions import directions, path, side_of
-from handbook.answers.heights import said_height
+from handbook.answers.finding.directions import directions, path, side_of
+from handbook.answers.finding.heights import said_height
 from handbook.house.floor_plan import Anchor, Passage
 from handbook.house.house import House
 from handbook.house.places import Places

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
-from handbook.answers.words import said_lost
+from handbook.answers.isolating.words import said_lost
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.house.water import LEVER

@@ -9,10 +9,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from handbook.answers.handling import handling
+from handbook.answers.flowing.outlets import giving
+from handbook.answers.flowing.standing_water import standing
 from handbook.answers.isolate import WHOLE, isolate
-from handbook.answers.outlets import giving
-from handbook.answers.standing_water import standing
+from handbook.answers.isolating.handling import handling
 from handbook.house.house import House
 from handbook.house.hydraulics import Tap
 from handbook.record.grammar.common import Handle, Stop, each, given

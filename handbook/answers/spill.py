@@ -11,11 +11,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from math import sqrt
 
+from handbook.answers.flowing.outflow import outflow
+from handbook.answers.flowing.pipe_volume import bore_of
+from handbook.answers.flowing.standing_water import height, standing
 from handbook.answers.isolate import PIPE_TO, Isolation, Rung, isolate
-from handbook.answers.outflow import outflow
-from handbook.answers.pipe_volume import bore_of
 from handbook.answers.route import route
-from handbook.answers.standing_water import height, standing
 from handbook.house.house import House
 from handbook.house.once import once
 from handbook.record.grammar.common import WaterRun, each, given

@@ -12,12 +12,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from handbook.answers import stoppage_said as said
-from handbook.answers.blocked import Overflow, enters, overflow, possible
-from handbook.answers.in_use import use
+from handbook.answers.draining import stoppage_said as said
+from handbook.answers.draining.blocked import Overflow, enters, overflow, possible
+from handbook.answers.draining.in_use import use
+from handbook.answers.draining.tries import Try, TwoWay, tries, two_ways
 from handbook.answers.isolate import NoSuchThingError
 from handbook.answers.reach import line_holes, reach_of
-from handbook.answers.tries import Try, TwoWay, tries, two_ways
 from handbook.house.drains import DrainTree
 from handbook.house.house import House
 from handbook.record.grammar.drains import Drains

@@ -11,11 +11,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal, get_args
 
-from handbook.answers.hidden_pipes import Piped, at_ceiling, drain_pipes, supply_pipes
+from handbook.answers.finding.hidden_pipes import Piped, at_ceiling, drain_pipes, supply_pipes
+from handbook.answers.finding.surroundings import Surroundings, at_wall_of, surroundings
 from handbook.answers.isolate import WHOLE, Leak, Rung, assumed, climb, isolate
 from handbook.answers.route import Route, route
 from handbook.answers.serves import drained_through
-from handbook.answers.surroundings import Surroundings, at_wall_of, surroundings
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.house.once import once

@@ -9,9 +9,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import dist
 
-from handbook.answers.corners import Corner
+from handbook.answers.finding.corners import Corner
+from handbook.answers.finding.taped import (
+    Pair,
+    Plan,
+    best_pair,
+    crossing,
+    plan_of,
+    slip,
+    stands_at_wall,
+)
 from handbook.answers.isolate import NoSuchThingError
-from handbook.answers.taped import Pair, Plan, best_pair, crossing, plan_of, slip, stands_at_wall
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.measures import Length

@@ -3,10 +3,10 @@
 import json
 
 from handbook.answers.drain_loading import DrainLoading
-from handbook.answers.drain_said import arm_verdict, left, load, vent_verdict
-from handbook.answers.stretch_loads import StretchLoad
-from handbook.answers.trap_arms import TrapArm
-from handbook.answers.vent_sizes import VentSize
+from handbook.answers.draining.drain_said import arm_verdict, left, load, vent_verdict
+from handbook.answers.draining.stretch_loads import StretchLoad
+from handbook.answers.draining.trap_arms import TrapArm
+from handbook.answers.draining.vent_sizes import VentSize
 from handbook.house.house import House
 from handbook.house.sizes import size_said
 from handbook.measures import Length, PipeSize, say_length

@@ -3,12 +3,12 @@
 import json
 from collections.abc import Iterable
 
-from handbook.answers.cable_fit import advice, jetting
-from handbook.answers.cable_words import cable_words
+from handbook.answers.draining.cable_fit import advice, jetting
+from handbook.answers.draining.cable_words import cable_words
+from handbook.answers.draining.stoppage_said import leg_name
+from handbook.answers.draining.tries import Try
 from handbook.answers.reach import Reach, line_holes, part_words, reaches, unreached
 from handbook.answers.stoppage import Stoppage
-from handbook.answers.stoppage_said import leg_name
-from handbook.answers.tries import Try
 from handbook.house.house import House
 from handbook.measures import Length, say_length
 from handbook.tables import table

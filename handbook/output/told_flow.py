@@ -5,9 +5,9 @@ from collections.abc import Callable, Iterator
 from typing import Literal
 
 from handbook.answers.flow import velocity_limit_of
-from handbook.answers.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
-from handbook.answers.margins import Margins
-from handbook.answers.readings import Reading
+from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
+from handbook.answers.flowing.margins import Margins
+from handbook.answers.flowing.readings import Reading
 from handbook.house.house import House
 from handbook.measures import Flow as Gpm
 from handbook.measures import (

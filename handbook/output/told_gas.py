@@ -3,8 +3,8 @@
 import json
 
 from handbook.answers.gas import GasAnswer
-from handbook.answers.gas_outlets import GasOutletSize
-from handbook.answers.gas_runs import GasRunSize
+from handbook.answers.gas_sizing.gas_outlets import GasOutletSize
+from handbook.answers.gas_sizing.gas_runs import GasRunSize
 from handbook.measures import HeatRate, Length, Units, say_heat_rate, say_length
 
 CAUTION = "All work on gas pipe is a licensed plumber's; the local code and the inspector decide."

@@ -4,8 +4,8 @@ import json
 from collections.abc import Iterator
 
 from handbook.answers.expansion import Expansion
-from handbook.answers.expansion_said import sentences
-from handbook.answers.hot_said import held, verdicts, wait, wasted
+from handbook.answers.heating.expansion_said import sentences
+from handbook.answers.heating.hot_said import held, verdicts, wait, wasted
 from handbook.answers.hot_water import HotWater, Outlet, Way
 from handbook.house.house import House
 from handbook.measures import (

@@ -2,7 +2,7 @@
 
 import json
 
-from handbook.answers.corners import Corner
+from handbook.answers.finding.corners import Corner
 from handbook.answers.ties import Tie, Ties
 from handbook.house.places import BY_EYE
 from handbook.measures import Length, Units, say_length

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection
 
-from handbook.answers.blocked import lowest_held
+from handbook.answers.draining.blocked import lowest_held
 from handbook.answers.stoppage import Stoppage
 from handbook.house.house import House
 from handbook.pages.content import Line, Tag

@@ -3,8 +3,8 @@
 from collections.abc import Collection
 from typing import Literal
 
-from handbook.answers.handling import handling
 from handbook.answers.isolate import WHOLE, Isolation, Rung, Turn, isolate
+from handbook.answers.isolating.handling import handling
 from handbook.house.house import House
 from handbook.pages.content import Line, Tag, Value
 from handbook.pages.words import sentences

@@ -4,8 +4,8 @@ The form and the table say what `answers/stoppage` says; the form's answers are 
 beforehand, so that it needs no network. Paper and a phone without script have the table.
 """
 
-from handbook.answers.cable_words import cable_words
-from handbook.answers.common_signs import Place, common_signs, every_answer, places
+from handbook.answers.draining.cable_words import cable_words
+from handbook.answers.draining.common_signs import Place, common_signs, every_answer, places
 from handbook.answers.stoppage import Stoppage
 from handbook.answers.whom import contact
 from handbook.house.house import House

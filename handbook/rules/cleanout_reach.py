@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from handbook.answers.cable_walk import MAIN_LINE
+from handbook.answers.draining.cable_walk import MAIN_LINE
 from handbook.answers.reach import reaches
 from handbook.house.house import House
 from handbook.record.grammar.common import each

@@ -7,12 +7,12 @@ of the code that the record names; the local code and the inspector decide.
 from collections.abc import Iterator
 
 from handbook.answers.drain_loading import DrainLoading, drain_loading
-from handbook.answers.stretch_loads import Lack as LoadLack
-from handbook.answers.stretch_loads import StretchLoad
-from handbook.answers.trap_arms import Lack as ArmLack
-from handbook.answers.trap_arms import TrapArm
-from handbook.answers.vent_sizes import Lack as VentLack
-from handbook.answers.vent_sizes import VentSize
+from handbook.answers.draining.stretch_loads import Lack as LoadLack
+from handbook.answers.draining.stretch_loads import StretchLoad
+from handbook.answers.draining.trap_arms import Lack as ArmLack
+from handbook.answers.draining.trap_arms import TrapArm
+from handbook.answers.draining.vent_sizes import Lack as VentLack
+from handbook.answers.draining.vent_sizes import VentSize
 from handbook.house.house import House
 from handbook.house.sizes import size_said
 from handbook.measures import Length, say_length

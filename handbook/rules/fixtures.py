@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from handbook.answers import ladder
+from handbook.answers.isolating import ladder
 from handbook.house.house import House
 from handbook.house.lines import water_lines
 from handbook.record.fields import ABSENT

@@ -8,9 +8,9 @@ own, which takes precedence, so of CSST nothing is found. All of it is a license
 from collections.abc import Iterator
 
 from handbook.answers.gas import GasAnswer, gas
-from handbook.answers.gas_pressure import pressure_in
-from handbook.answers.gas_runs import GasRunSize
-from handbook.answers.gas_tables import LOW_3_INCH
+from handbook.answers.gas_sizing.gas_pressure import pressure_in
+from handbook.answers.gas_sizing.gas_runs import GasRunSize
+from handbook.answers.gas_sizing.gas_tables import LOW_3_INCH
 from handbook.house.house import House
 from handbook.measures import PSI_PER_INCH_WATER, HeatRate, say_heat_rate
 from handbook.record.entry import Entry

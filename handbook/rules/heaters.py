@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from handbook.answers.closed_system import closure
+from handbook.answers.heating.closed_system import closure
 from handbook.house.house import House
 from handbook.measures import Length, say_length
 from handbook.record.fields import ABSENT

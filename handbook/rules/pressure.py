@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from handbook.answers.shortfall import shortfalls, speeds
+from handbook.answers.flowing.shortfall import shortfalls, speeds
 from handbook.house.house import House
 from handbook.house.hydraulics import Stretch
 from handbook.measures import Pressure, Velocity, say_pressure, say_velocity

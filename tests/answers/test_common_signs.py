@@ -6,7 +6,7 @@ from drain_houses import RANCH, drain_trees, house, house_of
 from hypothesis import given
 from hypothesis import strategies as st
 
-from handbook.answers.common_signs import common_signs, every_answer, places
+from handbook.answers.draining.common_signs import common_signs, every_answer, places
 from handbook.answers.stoppage import stoppage
 
 

@@ -12,9 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handbook.answers.drain_loading import DrainLoading, drain_loading
-from handbook.answers.drain_units import Code, code_of, units_of
-from handbook.answers.stretch_loads import StretchLoad
-from handbook.answers.trap_arms import TrapArm
+from handbook.answers.draining.drain_units import Code, code_of, units_of
+from handbook.answers.draining.stretch_loads import StretchLoad
+from handbook.answers.draining.trap_arms import TrapArm
 from handbook.house.house import House, build
 from handbook.record.grammar.record import Record
 

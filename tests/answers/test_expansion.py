@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 import yaml
 
-from handbook.answers.closed_system import closure, pressure_at
 from handbook.answers.expansion import Expansion, expansion
-from handbook.answers.expansion_said import sentences
+from handbook.answers.heating.closed_system import closure, pressure_at
+from handbook.answers.heating.expansion_said import sentences
 from handbook.house.house import House, build
 from handbook.record.grammar.record import Record
 

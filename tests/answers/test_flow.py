@@ -6,10 +6,10 @@ import pytest
 from flow_houses import ONE_TAP, house
 
 import handbook
-from handbook.answers.demand import fixture_units, supply_ways
 from handbook.answers.flow import flow
+from handbook.answers.flowing.demand import fixture_units, supply_ways
+from handbook.answers.flowing.outflow import outflow
 from handbook.answers.isolate import NoSuchThingError
-from handbook.answers.outflow import outflow
 from handbook.house.losses import Friction
 
 EXAMPLE = Path(handbook.__file__).parents[1] / "example_house"

@@ -6,10 +6,10 @@ import pytest
 from flow_houses import ONE_TAP, house
 
 import handbook
-from handbook.answers.bathrooms import bathrooms, fraction
 from handbook.answers.flow import flow
-from handbook.answers.pressure_profile import profile
-from handbook.answers.shortfall import shortfalls, speeds
+from handbook.answers.flowing.bathrooms import bathrooms, fraction
+from handbook.answers.flowing.pressure_profile import profile
+from handbook.answers.flowing.shortfall import shortfalls, speeds
 
 EXAMPLE = Path(handbook.__file__).parents[1] / "example_house"
 WASHER = """

@@ -16,9 +16,9 @@ from hypothesis import strategies as st
 
 from handbook import assets, load
 from handbook.answers.gas import GasAnswer, gas
-from handbook.answers.gas_outlets import GasOutletSize
-from handbook.answers.gas_pressure import meter_class, pressure_in
-from handbook.answers.gas_runs import GasRunSize
+from handbook.answers.gas_sizing.gas_outlets import GasOutletSize
+from handbook.answers.gas_sizing.gas_pressure import meter_class, pressure_in
+from handbook.answers.gas_sizing.gas_runs import GasRunSize
 from handbook.answers.isolate import NoSuchThingError
 from handbook.cli import main
 from handbook.house.house import House, build

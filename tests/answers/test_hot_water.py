@@ -11,7 +11,7 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handbook.answers.hot_said import wait, wasted
+from handbook.answers.heating.hot_said import wait, wasted
 from handbook.answers.hot_water import HotWater, Outlet, hot_water
 from handbook.house.house import House, build
 from handbook.record.grammar.record import Record

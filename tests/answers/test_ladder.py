@@ -8,7 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from handbook.answers.ladder import Step, cuts, steps
+from handbook.answers.isolating.ladder import Step, cuts, steps
 from handbook.house.network import Network, Pipe, Supply, Valve
 
 NODES = tuple(f"n{number}" for number in range(9))

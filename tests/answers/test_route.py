@@ -21,7 +21,7 @@ from plan_houses import (
     without,
 )
 
-from handbook.answers.heights import said_height
+from handbook.answers.finding.heights import said_height
 from handbook.answers.route import NoSuchPlaceError, Route, pace, route, said_walk
 from handbook.house.house import House
 from handbook.tables import table

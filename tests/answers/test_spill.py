@@ -11,7 +11,7 @@ import pytest
 
 from handbook import assets, load
 from handbook.answers.drain_down import drain_down
-from handbook.answers.outflow import outflow
+from handbook.answers.flowing.outflow import outflow
 from handbook.answers.pan_flow import pans
 from handbook.answers.route import route
 from handbook.answers.shut_down import shut_down

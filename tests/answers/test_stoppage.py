@@ -3,9 +3,9 @@
 import pytest
 from drain_houses import RANCH, SPLIT, house, house_of
 
+from handbook.answers.draining.tries import TwoWay
 from handbook.answers.isolate import NoSuchThingError
 from handbook.answers.stoppage import Stoppage, stoppage
-from handbook.answers.tries import TwoWay
 from handbook.tables import table
 
 BATH = ("wc", "lav", "tub")

@@ -10,7 +10,7 @@ from drain_houses import drain_trees, house_of
 from hypothesis import given
 from hypothesis import strategies as st
 
-from handbook.answers.blocked import overflow, possible
+from handbook.answers.draining.blocked import overflow, possible
 from handbook.answers.stoppage import stoppage
 
 Tree = dict[str, Any]

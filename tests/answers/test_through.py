@@ -13,9 +13,9 @@ import pytest
 from click.testing import CliRunner
 from plan_houses import EXAMPLE, Data, box, example, in_metres, made, mirrored, without
 
+from handbook.answers.finding.surroundings import surroundings
 from handbook.answers.isolate import isolate
-from handbook.answers.ladder import cuts
-from handbook.answers.surroundings import surroundings
+from handbook.answers.isolating.ladder import cuts
 from handbook.answers.through import NoSuchRoomError, Through, through, walks
 from handbook.cli import main
 from handbook.house.house import House

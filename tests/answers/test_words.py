@@ -2,7 +2,7 @@
 
 from test_isolate import STREET_TO_MAIN, house, lav
 
-from handbook.answers.words import said_lost
+from handbook.answers.isolating.words import said_lost
 
 SINKS = [lav("bath", ("W1", "W1")), lav("ensuite", ("W1", "W1"))]
 HOUSE = house({"valves": STREET_TO_MAIN, "irrigation": {"id": "IR1", "from": "W1"}}, SINKS)

@@ -11,7 +11,7 @@ from collections.abc import Callable
 import pytest
 import yaml
 
-from handbook.answers.ladder import steps
+from handbook.answers.isolating.ladder import steps
 from handbook.house.network import Network, Pipe, Supply, Valve
 from handbook.record.grammar.record import Record
 from handbook.record.reading import read_text

@@ -11,8 +11,8 @@ from situation_houses import ELECTRIC, FIFTEEN_LINES, FULL, HOSTILE, METRIC, hou
 from walked_content import blocks, lines, quantities, spans, text
 
 from handbook import assets, load, measures, tables
-from handbook.answers.cable_fit import jetting
-from handbook.answers.common_signs import common_signs
+from handbook.answers.draining.cable_fit import jetting
+from handbook.answers.draining.common_signs import common_signs
 from handbook.answers.isolate import isolate
 from handbook.answers.route import pace, route, said_walk
 from handbook.house.house import House

@@ -11,7 +11,7 @@ from walked_content import blocks, text
 
 from handbook import assets, tables
 from handbook.answers.drain_loading import drain_loading
-from handbook.answers.hot_said import wait
+from handbook.answers.heating.hot_said import wait
 from handbook.answers.hot_water import hot_water
 from handbook.cli import main
 from handbook.house.house import House

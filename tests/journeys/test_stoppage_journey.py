@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from handbook import assets, load
-from handbook.answers.common_signs import common_signs
+from handbook.answers.draining.common_signs import common_signs
 from handbook.answers.reach import reaches
 from handbook.answers.stoppage import stoppage
 from handbook.cli import main

@@ -7,7 +7,7 @@ import pytest
 from situation_houses import FIFTEEN_LINES
 from situation_houses import house as made
 
-from handbook.answers.ladder import cuts
+from handbook.answers.isolating.ladder import cuts
 from handbook.answers.route import route, said_far
 from handbook.answers.through import through
 from handbook.house.house import House

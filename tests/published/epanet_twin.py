@@ -10,7 +10,7 @@ from pathlib import Path
 
 import wntr
 
-from handbook.answers.pipe_network import Link, Outlet, Reducer, reached
+from handbook.answers.flowing.pipe_network import Link, Outlet, Reducer, reached
 from handbook.house.losses import Friction, Printed, Square
 
 M_PER_PSI = 6894.757 / 9806.65

@@ -2,7 +2,7 @@
 
 import pytest
 
-from handbook.answers.demand import demand
+from handbook.answers.flowing.demand import demand
 from handbook.tables import table
 
 UNITS = table("fixture_units").values

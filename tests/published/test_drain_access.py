@@ -15,8 +15,8 @@ sys.path.append(str(Path(__file__).parents[1] / "answers"))  # for the made-up h
 
 from drain_houses import house_of
 
-from handbook.answers.cable_fit import fitting
-from handbook.answers.cable_walk import Cable
+from handbook.answers.draining.cable_fit import fitting
+from handbook.answers.draining.cable_walk import Cable
 from handbook.answers.reach import reaches
 from handbook.measures import PipeSize
 from handbook.rules import RULES

@@ -5,8 +5,8 @@ The figures are written here again from the sources named, and not read from our
 
 import pytest
 
-from handbook.answers.drain_capacity import capacity, least_size, least_trap
-from handbook.answers.drain_units import Code
+from handbook.answers.draining.drain_capacity import capacity, least_size, least_trap
+from handbook.answers.draining.drain_units import Code
 from handbook.measures import Slope
 from handbook.tables import table
 

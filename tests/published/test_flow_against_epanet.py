@@ -13,8 +13,8 @@ import pytest
 
 import handbook
 from handbook.answers.flow import outlets_of
-from handbook.answers.flow_case import CAUTIOUS, KIND, pipework
-from handbook.answers.pipe_network import Link, Outlet, Reducer, solve
+from handbook.answers.flowing.flow_case import CAUTIOUS, KIND, pipework
+from handbook.answers.flowing.pipe_network import Link, Outlet, Reducer, solve
 from handbook.house.losses import Friction, Printed, Square
 from handbook.tables import table
 

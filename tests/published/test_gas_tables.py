@@ -19,7 +19,7 @@ from typing import Any
 
 import pytest
 
-from handbook.answers.gas_tables import (
+from handbook.answers.gas_sizing.gas_tables import (
     LOW,
     LOW_3_INCH,
     PROPANE,

@@ -2,7 +2,7 @@
 
 import pytest
 
-from handbook.answers.scald import scald
+from handbook.answers.heating.scald import scald
 from handbook.measures import Temperature
 from handbook.tables import table
 

@@ -4,7 +4,7 @@ from math import pi
 
 import pytest
 
-from handbook.answers.pipe_volume import gallons_per_foot, volume
+from handbook.answers.flowing.pipe_volume import gallons_per_foot, volume
 from handbook.measures import Length, parse_pipe_size
 from handbook.record.grammar.common import WaterRun
 

@@ -11,7 +11,7 @@ import networkx as nx
 import pytest
 import wntr
 
-from handbook.answers.ladder import steps
+from handbook.answers.isolating.ladder import steps
 from handbook.house.network import Network, Pipe, Supply, Valve
 
 LAYERS = [("random", 40, 1), ("random", 90, 2), ("random", 160, 3), ("strategic", 1, 4)]

@@ -31,7 +31,9 @@ from handbook.pages.riser.content import Riser
 from handbook.tables import table
 
 BARS = {"header": 3.0}
-"""How thick a bar is; a tee that many pipes leave is no thicker than a pipe."""
+"""How thick a bar is in points, by its shape; a tee that many pipes leave is no thicker than they."""
+
+THIN = 1.4
 
 LEGEND_GAP = 8.0
 
@@ -100,9 +102,8 @@ def _body(body: Body, spot: Spot, label: Sequence[Text]) -> Iterator[str]:
     elif body.bar:
         ends = [sheet(body.bar[0]), sheet(body.bar[-1])]
         where = points([(x + spot[0], y + spot[1]) for x, y in ends])
-        parts.append(
-            f'<polyline points="{where}" fill="none" stroke="{INK}" stroke-width="{BARS.get(body.shape, 1.4)}"/>'
-        )
+        style = f'fill="none" stroke="{INK}" stroke-width="{BARS.get(body.shape, THIN)}"'
+        parts.append(f'<polyline points="{where}" {style}/>')
     elif body.shape != "none":
         parts += iso_symbols.draw(body.shape, spot, (1.0, 0.0))
     parts += [text(t.moved(*spot)) for t in body.texts] + [text(t) for t in label]

@@ -1,7 +1,7 @@
 """What the drains carry, for the service plumber: stretches, traps and their arms, vents."""
 
 from handbook.answers.drain_loading import DrainLoading, drain_loading
-from handbook.answers.drain_said import arm_verdict, left, load, vent_verdict
+from handbook.answers.draining.drain_said import arm_verdict, left, load, vent_verdict
 from handbook.house.house import House
 from handbook.house.sizes import size_said
 from handbook.pages.content import Block, Bullets, Go, Line, Para, Tag

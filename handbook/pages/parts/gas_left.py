@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from handbook.answers.gas import GasAnswer, gas
-from handbook.answers.gas_outlets import GasOutletSize
-from handbook.answers.gas_runs import GasRunSize
+from handbook.answers.gas_sizing.gas_outlets import GasOutletSize
+from handbook.answers.gas_sizing.gas_runs import GasRunSize
 from handbook.house.house import House
 from handbook.measures import HeatRate, Length
 from handbook.pages.content import Block, Bullets, Facts, Line, Note, Para, Strong, SubHead, Tag

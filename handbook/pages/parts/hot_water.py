@@ -1,7 +1,7 @@
 """The water heaters: what they are, how hot, what protects them and where that ends."""
 
+from handbook.answers.heating.scald import scald as burns_in
 from handbook.answers.isolate import isolate
-from handbook.answers.scald import scald as burns_in
 from handbook.house.house import House
 from handbook.measures import HeatRate, Temperature
 from handbook.pages.content import Block, Facts, Line, Note, Page, Part, SubHead

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from handbook.answers.cable_fit import advice
-from handbook.answers.cable_words import cable_words
+from handbook.answers.draining.cable_fit import advice
+from handbook.answers.draining.cable_words import cable_words
 from handbook.answers.reach import Reach, line_holes, reach
 from handbook.house.house import House
 from handbook.measures import Length, say_length

@@ -1,12 +1,12 @@
 """For the plumber: what backs up together, what that means, and where the cable goes in."""
 
-from handbook.answers.cable_fit import jetting
-from handbook.answers.cable_words import cable_words
-from handbook.answers.common_signs import common_signs
+from handbook.answers.draining.cable_fit import jetting
+from handbook.answers.draining.cable_words import cable_words
+from handbook.answers.draining.common_signs import common_signs
+from handbook.answers.draining.stoppage_said import entries
+from handbook.answers.draining.tries import Try
 from handbook.answers.reach import Unreached, part_words, unreached
 from handbook.answers.stoppage import Stoppage
-from handbook.answers.stoppage_said import entries
-from handbook.answers.tries import Try
 from handbook.house.house import House
 from handbook.measures import Units
 from handbook.pages.content import Block, Bullets, Line, Para, Tag

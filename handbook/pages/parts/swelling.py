@@ -1,7 +1,7 @@
 """Room for the heaters' water to swell: the system, the tank, its charge."""
 
 from handbook.answers.expansion import expansion
-from handbook.answers.expansion_said import sentences
+from handbook.answers.heating.expansion_said import sentences
 from handbook.house.house import House
 from handbook.pages.content import Block, Bullets, Go, Page, Para, SubHead, Tag
 

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
-from handbook.answers.corners import Corner
-from handbook.answers.taped import HOUSE
+from handbook.answers.finding.corners import Corner
+from handbook.answers.finding.taped import HOUSE
 from handbook.answers.ties import Tie, Ties, hidden, ties
 from handbook.house.house import House
 from handbook.house.items import Item

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from typing import Any, Literal
 
-from handbook.answers.handling import handling
 from handbook.answers.isolate import isolate
+from handbook.answers.isolating.handling import handling
 from handbook.answers.serves import gas_served, stops
 from handbook.answers.whom import contact
 from handbook.house.house import House

@@ -1,6 +1,6 @@
 """How soon hot water comes: for the household a sentence an outlet, for the plumber a table."""
 
-from handbook.answers.hot_said import held, needs, verdicts, wait, wasted
+from handbook.answers.heating.hot_said import held, needs, verdicts, wait, wasted
 from handbook.answers.hot_water import HotWater, Outlet, Way, hot_water
 from handbook.house.house import House
 from handbook.measures import say_flow, say_length

@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 
 from handbook import measures
-from handbook.answers.bathrooms import bathroom
 from handbook.answers.flow import flow, velocity_limit_of
-from handbook.answers.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
-from handbook.answers.margins import Margins
-from handbook.answers.pressure_profile import profile
-from handbook.answers.readings import Reading
+from handbook.answers.flowing.bathrooms import bathroom
+from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
+from handbook.answers.flowing.margins import Margins
+from handbook.answers.flowing.pressure_profile import profile
+from handbook.answers.flowing.readings import Reading
 from handbook.house.house import House
 from handbook.measures import KPA_PER_PSI, METRES_PER_FOOT, Units
 from handbook.pages.content import (

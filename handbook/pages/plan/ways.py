@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 from math import hypot
 
-from handbook.answers.directions import path
+from handbook.answers.finding.directions import path
 from handbook.house.floor_plan import Anchor
 from handbook.house.house import House
 from handbook.pages.plan.geometry import distance, edges, inside, tidy

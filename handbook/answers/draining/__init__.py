@@ -1,0 +1,1 @@
+"""Parts of the questions about drains: what is blocked, a cable's reach, what a pipe carries."""

@@ -1,0 +1,24 @@
+"""A length of cable in words, in the house's own units."""
+
+from handbook.answers.draining.cable_walk import Cable
+from handbook.measures import Length, Units
+
+
+def cable_words(near: Cable, far: Cable, units: Units) -> str:
+    """Return `6 to 48 ft`, `2 to 14.5 m`; `6 ft or more` where the far end is not recorded.
+
+    Cable is counted by the foot, or half metre, as it is fed: the near end is said no longer
+    than it is, the far end no shorter.
+    """
+    low, high = _fed(near.low, units, up=False), None
+    if far.high is not None:
+        high = _fed(far.high, units, up=True)
+    unit = "m" if units == "metric" else "ft"
+    return f"{low:g} {unit} or more" if high is None else f"{low:g} to {high:g} {unit}"
+
+
+def _fed(inches: float, units: Units, *, up: bool) -> float:
+    length = Length(inches)
+    steps = round(length.metres * 2 if units == "metric" else length.feet, 3)
+    whole = -(-steps // 1) if up else steps // 1
+    return whole / 2 if units == "metric" else whole

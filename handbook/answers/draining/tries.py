@@ -1,0 +1,152 @@
+"""Where the cable goes in: the cleanouts that reach what can be blocked, in the order to try.
+
+Outdoors before indoors, and one that opens above the standing waste before one that lets it out
+into a room (`tables/drain_diagnosis`); then with the flow before against it, then the nearest.
+One through whose pipe no single cable fits comes last. A plumber's list: nobody opens a cleanout
+while waste stands in the line.
+"""
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from handbook.answers.draining.blocked import overflow
+from handbook.answers.draining.cable_fit import fitting
+from handbook.answers.draining.cable_walk import Cable, Direction, Reached
+from handbook.answers.reach import Reach, reaches
+from handbook.house.drains import DrainTree
+from handbook.house.house import House
+from handbook.record.grammar.places import OUTSIDE
+
+
+@dataclass(frozen=True)
+class Try:
+    """A cleanout and the way the cable goes. `steps` are what it gets to of what can be blocked,
+    nearest first; `way` all stretches that the cable passes, up to the last of them."""
+
+    id: str
+    direction: Direction
+    steps: tuple[Reached, ...]
+    way: tuple[str, ...]
+    outdoors: bool
+    lets_out: bool | None
+    """Whether waste may stand above it and come out when it is opened; None if not known."""
+
+    @property
+    def reaches(self) -> tuple[str, ...]:
+        """The stretches that it gets to."""
+        return tuple(step.stretch for step in self.steps)
+
+    @property
+    def near(self) -> Cable:
+        """The cable to where the stoppage can begin."""
+        return self.steps[0].near
+
+    @property
+    def far(self) -> Cable:
+        """The cable to the far end of what can be blocked."""
+        return self.steps[-1].far
+
+    @property
+    def through(self) -> tuple[str, ...]:
+        """The pipe sizes on the way."""
+        return self.steps[-1].through
+
+    @property
+    def valves(self) -> tuple[str, ...]:
+        """Backwater valves on the way."""
+        return self.steps[-1].valves
+
+    @property
+    def fits(self) -> bool:
+        """Whether one cable fits all pipe on the way to the nearest of them, and gets there."""
+        cables = fitting(self.steps[0].sizes, self.near)
+        return any(cable.gets_there is not False for cable in cables)
+
+    @property
+    def cable_ft(self) -> tuple[float, float | None]:
+        """The cable in feet, to the near and to the far end of what can be blocked."""
+        far = None if self.far.high is None else round(self.far.high / 12, 2)
+        return round(self.near.low / 12, 2), far
+
+
+@dataclass(frozen=True)
+class TwoWay:
+    """What a plumber reads at a two-way cleanout: the stretches that are blocked if it stands
+    full of waste, and if it is empty."""
+
+    id: str
+    standing: tuple[str, ...]
+    empty: tuple[str, ...]
+
+
+def tries(house: House, legs: Collection[str]) -> tuple[Try, ...]:
+    """Return the cleanouts that reach any of these legs, in the order to try them."""
+    standing = _standing(house.drains, legs)
+    found = [
+        each
+        for reach in reaches(house)
+        for way in ("downstream", "upstream")
+        if (each := _try(house, reach, [s for s in reach.reached if s.direction == way], standing))
+    ]
+    return tuple(sorted(found, key=lambda it: _order(house.drains, it)))
+
+
+def two_ways(tree: DrainTree, legs: Collection[str]) -> tuple[TwoWay, ...]:
+    """Return what each two-way cleanout tells apart; none that tells nothing apart."""
+    found = []
+    for cleanout in tree.cleanouts.values():
+        both = cleanout.kind == "two-way" or cleanout.facing == "both ways"
+        if not both or cleanout.on not in tree.legs:
+            continue
+        below = tree.downhill(cleanout.on)
+        at, length = cleanout.along, tree.legs[cleanout.on].length
+        head = at is not None and not at.inches
+        foot = at is not None and length is not None and at.inches >= length.inches
+        standing = tuple(leg for leg in legs if leg in below and not (foot and leg == cleanout.on))
+        empty = tuple(leg for leg in legs if leg not in below or (leg == cleanout.on and not head))
+        empty = tuple(leg for leg in empty if cleanout.on in tree.downhill(leg))
+        if standing and empty:
+            found.append(TwoWay(cleanout.id, standing, empty))
+    return tuple(found)
+
+
+def _try(
+    house: House, reach: Reach, steps: list[Reached], standing: dict[str, float | None]
+) -> Try | None:
+    """Put together what one cleanout reaches one way of what can be blocked."""
+    wanted = tuple(step for step in steps if step.stretch in standing)
+    if not wanted:
+        return None
+    way = tuple(step.stretch for step in steps[: steps.index(wanted[-1]) + 1])
+    outdoors = house.places.level_id(house.items[reach.cleanout].place) == OUTSIDE
+    lets_out = _lets_out(house.drains, reach.cleanout, standing)
+    return Try(reach.cleanout, wanted[-1].direction, wanted, way, outdoors, lets_out)
+
+
+def _standing(tree: DrainTree, legs: Collection[str]) -> dict[str, float | None]:
+    """By leg that can be blocked: how high waste can then stand above it, up to which rim."""
+    found: dict[str, float | None] = {}
+    for leg in legs:
+        rims = [tree.rims[fixture].elevation for fixture in overflow(tree, [leg]).candidates]
+        known = [rim.inches for rim in rims if rim is not None]
+        found[leg] = max(known) if known and len(known) == len(rims) else None
+    return found
+
+
+def _lets_out(tree: DrainTree, cleanout: str, standing: dict[str, float | None]) -> bool | None:
+    """Whether, with one of these legs blocked, waste can stand above this opening."""
+    below = tree.downhill(tree.cleanouts[cleanout].on or "")
+    levels = [level for leg, level in standing.items() if leg in below]
+    opening = tree.openings[cleanout]
+    if not levels:
+        return False
+    if opening is None or None in levels:
+        return None
+    return any(level is not None and level > opening.inches for level in levels)
+
+
+def _order(tree: DrainTree, it: Try) -> tuple[object, ...]:
+    opening = tree.openings[it.id]
+    height = -opening.inches if opening and it.lets_out else 0.0
+    spill = {False: 0, None: 1, True: 2}[it.lets_out]
+    return (not it.fits, not it.outdoors, spill, it.direction == "upstream", height, it.near.low)

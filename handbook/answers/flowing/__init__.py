@@ -1,0 +1,1 @@
+"""Parts of the questions about flow: the solved network, outlets, demand, standing water."""

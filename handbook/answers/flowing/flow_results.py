@@ -1,0 +1,93 @@
+"""What an answer about flow holds: fixtures, runs of pipe, equipment, and what it leans on.
+
+Pressures are in psi, flows in gpm, speeds in feet a second. A figure that cannot be had is None.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from handbook.answers.flowing.margins import Margins
+from handbook.answers.flowing.readings import Reading
+from handbook.record.grammar.common import WaterRun
+
+
+@dataclass(frozen=True)
+class FixtureFlow:
+    """One fixture. `asked` is `alone` with whatever else was asked to run; psi and gpm.
+
+    `static_psi` is with nothing running at all. `sides` are its cold and its hot, as asked.
+    `needs` says what has to be recorded where there are no figures.
+    """
+
+    id: str
+    name: str
+    kind: str
+    height_ft: float
+    need_psi: float | None
+    need_gpm: float | None
+    static_psi: float | None
+    alone: Reading
+    asked: Reading
+    peak: Reading
+    sides: Mapping[str, Reading]
+    needs: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class RunFlow:
+    """One run of pipe at its peak demand; `asked_gpm` is its flow while what was asked runs.
+
+    `loss_psi` is of the pipe with its fittings and the valve at its end; `kind_loss_psi` is
+    smaller where its bore lies between two. A figure that cannot be had is None.
+    """
+
+    id: str
+    thing: str
+    from_: str
+    run: WaterRun | None
+    hot: bool
+    bore_in: float | None
+    equivalent_ft: float
+    fixtures: int
+    wsfu: float
+    demand_gpm: float | None
+    velocity_ft_s: float | None
+    limit_ft_s: float | None
+    loss_psi: float | None
+    kind_loss_psi: float | None
+    asked_gpm: float | None
+    needs: tuple[str, ...] = ()
+
+    @property
+    def too_fast(self) -> bool:
+        """Whether water at peak runs faster than the table's limit for this pipe."""
+        fast, most = self.velocity_ft_s, self.limit_ft_s
+        return fast is not None and most is not None and fast > most
+
+
+@dataclass(frozen=True)
+class DeviceFlow:
+    """Equipment in the line at its peak demand; `beyond` its printed table where that ends."""
+
+    id: str
+    kind: str
+    demand_gpm: float | None
+    loss_psi: float | None
+    kind_loss_psi: float | None
+    beyond: bool = False
+
+
+@dataclass(frozen=True)
+class Flow:
+    """The whole answer. `running` are the fixtures that were asked to run."""
+
+    static_psi: float | None
+    running: tuple[str, ...]
+    fixtures: Mapping[str, FixtureFlow]
+    runs: Mapping[str, RunFlow]
+    devices: Mapping[str, DeviceFlow]
+    margins: Margins | None
+    wsfu: float
+    demand_gpm: float | None
+    assumed: tuple[str, ...]
+    missing: tuple[str, ...]

@@ -1,0 +1,190 @@
+"""What is left at peak: the worst fixture, what costs it most, a size more, a bathroom more.
+
+The worst fixture is the one whose pressure at peak is least above, or furthest below, what it
+needs. On its way stands the stretch that costs most; one nominal size more gives so much back. A
+further bathroom is taken to branch off where the last stretches end that feed every bathroom, its
+cold and its hot each for itself; its own branch comes on top.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from handbook.answers.flowing.demand import Load, Way, load
+from handbook.answers.flowing.flow_case import CAUTIOUS, pipe_id
+from handbook.answers.flowing.peak import Peak, Step
+from handbook.house.bores import next_size
+from handbook.house.house import House
+from handbook.house.hydraulics import Stretch
+from handbook.house.stretches import laws_of
+from handbook.measures import parse_pipe_size
+from handbook.tables import table
+
+BATHROOM = ("water closet", "lavatory", "bathtub", "tub and shower", "shower", "bidet")
+_MOST_BATHROOMS = 10
+
+
+@dataclass(frozen=True)
+class Upsizing:
+    """What a larger size of one stretch gives the worst fixture; None: there is no larger one."""
+
+    run: str
+    from_size: str
+    to_size: str
+    gives_back_psi: float
+
+
+@dataclass(frozen=True)
+class Spare:
+    """What a bathroom more does: the demand then, and the worst fixture's pressure then.
+
+    `bathrooms_left` is how many can be added before it falls below its need, ten at the most.
+    """
+
+    added_wsfu: float
+    demand_gpm: float
+    pressure_psi: float
+    left_psi: float
+    holds: bool
+    bathrooms_left: int
+
+
+@dataclass(frozen=True)
+class Margins:
+    """All of it is cautious. `steps` go from where the pressure is known to the worst fixture."""
+
+    worst: str
+    supply: str
+    pressure_psi: float
+    need_psi: float
+    steps: tuple[Step, ...]
+    costliest: str | None
+    costliest_psi: float
+    upsizing: Upsizing | None
+    spare: Spare | None
+
+    @property
+    def left_psi(self) -> float:
+        """What the worst fixture has above its need; below zero it has too little."""
+        return self.pressure_psi - self.need_psi
+
+
+def margins(
+    house: House, peak: Peak, ways: Mapping[str, Way], needs: Mapping[str, float]
+) -> Margins | None:
+    """Return what is left; `needs` are the fixtures to look at, in psi. None where none can."""
+    found = [
+        (psi - needs[tap.owner], psi, tap)
+        for tap in house.hydraulics.taps.values()
+        if tap.owner in needs
+        and tap.id in ways
+        and (psi := peak.pressure(ways[tap.id], tap.height, CAUTIOUS)) is not None
+    ]
+    if not found:
+        return None
+    _, psi, tap = min(found, key=lambda each: each[:2])
+    way = ways[tap.id]
+    steps = peak.descent(way, CAUTIOUS) or ()
+    pipes = [step for step in steps if isinstance(step.element, Stretch)]
+    costly = max(pipes, key=lambda step: step.loss, default=None)
+    return Margins(
+        tap.owner,
+        tap.id,
+        psi,
+        needs[tap.owner],
+        steps,
+        costly.element.id if costly else None,
+        costly.loss if costly else 0.0,
+        _upsizing(peak, way, tap.height, costly, psi) if costly else None,
+        _spare(house, peak, ways, tap.id, needs[tap.owner]),
+    )
+
+
+def _upsizing(peak: Peak, way: Way, height: float, costly: Step, psi: float) -> Upsizing | None:
+    stretch = costly.element
+    assert isinstance(stretch, Stretch)
+    larger = next_size(stretch.run) if stretch.run and stretch.run.bore is None else None
+    if larger is None or stretch.run is None or stretch.run.size is None:
+        return None
+    size, bores = larger
+    run = stretch.run.model_copy(update={"size": parse_pipe_size(size)})
+    law = laws_of(run, bores, stretch.valve)[CAUTIOUS]
+    better = replace(peak, laws={pipe_id(stretch.id): law}).pressure(way, height, CAUTIOUS)
+    if better is None:
+        return None
+    return Upsizing(stretch.id, str(stretch.run.size), size, better - psi)
+
+
+def _spare(
+    house: House, peak: Peak, ways: Mapping[str, Way], supply: str, need: float
+) -> Spare | None:
+    group = table("fixture_units").values["groups"]["full bath"]
+    units: float = group["combined"]
+    shared = _shared(house, ways)
+    busiest = [name for name, sides in shared.items() if len(sides) > 1]
+    if not busiest:
+        return None
+    psi = _with_more(house, peak, ways, supply, 1.0)
+    last = max((_more(house, ways, name, "combined", 1.0) for name in busiest), key=_by_units)
+    if psi is None or last.gpm is None:
+        return None
+    left = _bathrooms_left(house, peak, ways, supply, need)
+    return Spare(units, last.gpm, psi, psi - need, psi >= need, left)
+
+
+def _by_units(each: Load) -> float:
+    return each.wsfu
+
+
+def _shared(house: House, ways: Mapping[str, Way]) -> dict[str, set[str]]:
+    """Return the links that all cold, or all hot, or both, of every bathroom comes through."""
+    found: dict[str, set[str]] = {}
+    for side in ("cold", "hot"):
+        whole = [
+            {link for link, share in way.shares.items() if share > 0.999}
+            for supply, way in ways.items()
+            if supply.endswith(f".{side}") and _in_bathroom(house, supply)
+        ]
+        for link in set.intersection(*whole) if whole else ():
+            found.setdefault(link, set()).add(side)
+    return found
+
+
+def _in_bathroom(house: House, supply: str) -> bool:
+    return house.items[house.hydraulics.taps[supply].owner].kind in BATHROOM
+
+
+def _more(house: House, ways: Mapping[str, Way], link: str, side: str, bathrooms: float) -> Load:
+    """Return the load of a link with more bathrooms on it."""
+    shares = {
+        supply: 1.0 if way.shares[link] > 0.999 else way.shares[link]
+        for supply, way in ways.items()
+        if link in way.shares
+    }
+    units = table("fixture_units").values["groups"]["full bath"][side]
+    return load(house, shares, units * bathrooms)
+
+
+def _with_more(
+    house: House, peak: Peak, ways: Mapping[str, Way], supply: str, bathrooms: float
+) -> float | None:
+    """Return the pressure at a supply with more bathrooms on the shared stretches."""
+    more = {
+        link: _more(house, ways, link, "combined" if len(sides) > 1 else min(sides), bathrooms)
+        for link, sides in _shared(house, ways).items()
+    }
+    tap = house.hydraulics.taps[supply]
+    busier = replace(peak, loads={**peak.loads, **more})
+    return busier.pressure(ways[supply], tap.height, CAUTIOUS)
+
+
+def _bathrooms_left(
+    house: House, peak: Peak, ways: Mapping[str, Way], supply: str, need: float
+) -> int:
+    """Return how many bathrooms can be added before the fixture falls below its need."""
+    number = 0
+    while number < _MOST_BATHROOMS:
+        psi = _with_more(house, peak, ways, supply, number + 1.0)
+        if psi is None or psi < need:
+            break
+        number += 1
+    return number

@@ -1,0 +1,1 @@
+"""Parts of the question about gas: pressures, tables, stretches and outlets."""

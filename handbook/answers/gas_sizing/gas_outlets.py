@@ -1,0 +1,159 @@
+"""What could still be added: at each appliance and stub, and at the meter.
+
+Whatever burns at an outlet passes every pipe on its way, so the tightest of those decides.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from handbook.answers.gas_sizing.gas_pressure import meter_class
+from handbook.answers.gas_sizing.gas_runs import Found, GasRunSize
+from handbook.house.gas import GasNode
+from handbook.house.house import House
+from handbook.record.grammar.gas import Gas, GasOutlet
+from handbook.record.grammar.places import OUTSIDE
+from handbook.tables import table
+
+WantsBy = Literal["record", "usual"]
+
+
+@dataclass(frozen=True)
+class Fit:
+    """What appliances of one kind usually take, and whether a stub could feed one."""
+
+    what: str
+    btuh: float
+    fits: bool
+
+
+@dataclass(frozen=True)
+class GasOutletSize:
+    """An appliance or a stub, in Btu an hour.
+
+    `margin_btuh` is what could still be added there (below zero where its way is over already),
+    `limited_by` the run (or the meter) that allows no more; None where a fact is missing.
+    `wants_btuh` is what a stub is meant for, and `wants_by` where that is from.
+    """
+
+    id: str
+    name: str
+    kind: Literal["appliance", "outlet"]
+    load_btuh: float
+    margin_btuh: float | None
+    limited_by: str | None
+    wants_btuh: float | None = None
+    wants_by: WantsBy | None = None
+    fits: tuple[Fit, ...] = ()
+
+    @property
+    def spare_btuh(self) -> float | None:
+        """What could still be added there; nothing where its way is over already."""
+        return None if self.margin_btuh is None else max(0.0, self.margin_btuh)
+
+    @property
+    def too_small(self) -> bool:
+        """Whether the stub could not feed what it is meant for, as far as that is known."""
+        if self.wants_btuh is None or self.margin_btuh is None:
+            return False
+        return self.wants_btuh > self.margin_btuh + self.load_btuh
+
+
+@dataclass(frozen=True)
+class GasMeterSize:
+    """The meter's class in cubic feet an hour, and the same and the load in Btu an hour.
+
+    `whole`: everything that burns behind it is known.
+    """
+
+    id: str
+    load_btuh: float
+    class_cfh: float | None
+    capacity_btuh: float | None
+    whole: bool = True
+
+    @property
+    def margin_btuh(self) -> float | None:
+        """What the meter could still pass; below zero where the load is more than its class."""
+        if self.capacity_btuh is None or not self.whole:
+            return None
+        return self.capacity_btuh - self.load_btuh
+
+
+def meter_size(house: House, line: Gas, load: float, found: Found) -> GasMeterSize | None:
+    """Return the meter, which all gas passes; None for a tank."""
+    if line.meter is None or line.meter.kind == "tank" or line.fuel == "propane":
+        return None
+    badge = meter_class(line.meter.capacity)
+    if badge is None:
+        found.missing["the meter's class in cubic feet an hour (on its badge)"] = None
+    heat = float(table("gas_heat").values["btu_per_cubic_foot"]["natural gas"])
+    passes = None if badge is None else badge * heat
+    return GasMeterSize(line.meter.id, load, badge, passes, house.gas.whole)
+
+
+def outlet_sizes(
+    house: House,
+    runs: tuple[GasRunSize, ...],
+    meter: GasMeterSize | None,
+    loads: Mapping[str, float],
+    found: Found,
+) -> tuple[GasOutletSize, ...]:
+    """Return what burns gas and what may one day, in the order of the record."""
+    sized = []
+    for node in house.gas.ends:
+        margin, by = _margin(house, node, runs, meter)
+        name, load = house.items[node.id].name, loads[node.id]
+        if node.kind == "appliance":
+            sized.append(GasOutletSize(node.id, name, "appliance", load, margin, by))
+            continue
+        wants, wants_by = _wanted(house, node.id, found)
+        fits = () if margin is None else _fits(house, node.id, margin + load)
+        sized.append(
+            GasOutletSize(node.id, name, "outlet", load, margin, by, wants, wants_by, fits)
+        )
+    return tuple(sized)
+
+
+def _margin(
+    house: House, node: GasNode, runs: tuple[GasRunSize, ...], meter: GasMeterSize | None
+) -> tuple[float | None, str | None]:
+    """Return what could be added at a node, and the run (or meter) that allows no more."""
+    way = {upper.id for upper in house.gas.above(node.id)}
+    left = [(run.margin_btuh, run.id) for run in runs if run.id in way]
+    if meter and meter.capacity_btuh is not None:
+        left.append((meter.margin_btuh, meter.id))
+    known = [(margin, thing) for margin, thing in left if margin is not None]
+    if not known or len(known) < len(left):
+        return None, None
+    return min(known)
+
+
+def _wanted(house: House, outlet: str, found: Found) -> tuple[float | None, WantsBy | None]:
+    """Return what a stub is meant for: its recorded input, else what its kind usually takes."""
+    entry = house.items[outlet].entry
+    if not isinstance(entry, GasOutlet):
+        return None, None
+    if entry.input is not None:
+        return entry.input.btu_h, "record"
+    words = (entry.meant_for or "").lower()
+    for usual in table("gas_inputs").values:
+        if any(word in words for word in usual["words"]):
+            said = f"for {house.called(outlet)} what a {usual['what']} usually takes"
+            found.assumed[said] = None
+            return float(usual["btuh"]), "usual"
+    return None, None
+
+
+def _fits(house: House, outlet: str, left_btuh: float) -> tuple[Fit, ...]:
+    """Return what people connect at such a place, smallest first, and whether it would fit."""
+    place = house.items[outlet].place
+    outdoors = OUTSIDE in (house.places.level_id(place), place.room if place else None)
+    usual = [
+        (float(each["btuh"]), str(each["what"]))
+        for each in table("gas_inputs").values
+        if not outdoors or each.get("outdoors")
+    ]
+    return tuple(Fit(what, btuh, btuh <= left_btuh) for btuh, what in sorted(usual))

@@ -1,0 +1,1 @@
+"""Parts of the questions about hot water: ways from the heater, closed systems, scald times."""
