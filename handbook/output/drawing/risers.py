@@ -31,7 +31,7 @@ from handbook.pages.riser.content import Riser
 from handbook.tables import table
 
 BARS = {"header": 3.0}
-"""How thick a bar is in points, by its shape; a tee that many pipes leave is no thicker than they."""
+"""How thick a bar is in points, by its shape; a tee of many pipes is as thin as they are."""
 
 THIN = 1.4
 
