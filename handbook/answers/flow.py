@@ -1,8 +1,9 @@
 """Flow: what pressure and flow each fixture gets, and what the pipes take from it.
 
-Three times for each fixture: alone, with the fixtures that are asked about (`running`), and at
-peak demand. The first two solve the network with outlets that give less as the pressure falls;
-the third goes stretch by stretch, as pipe is sized (`peak`). Whatever the record leaves open
+Three times for each fixture wide open: alone, with the fixtures that are asked about (`running`),
+and at peak demand. The first two solve the network with outlets that give less as the pressure
+falls; the third goes stretch by stretch, each at its own peak demand or at what the fixture itself
+draws, whichever is more (`peak`). Whatever the record leaves open
 between two assumptions gives two figures: the cautious one counts, the kind one stands beside it.
 A length or a size that is not recorded is never made up: what is behind it has no figures, and
 says what it needs.
@@ -25,7 +26,7 @@ from handbook.answers.flowing.flow_case import (
 from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
 from handbook.answers.flowing.margins import margins
 from handbook.answers.flowing.outlets import giving
-from handbook.answers.flowing.peak import Peak, element_of
+from handbook.answers.flowing.peak import Draw, Peak, element_of
 from handbook.answers.flowing.pipe_network import Outlet, Solved
 from handbook.answers.flowing.readings import NOTHING, Reading, joined
 from handbook.answers.isolate import NoSuchThingError
@@ -65,12 +66,12 @@ class _Asked:
         self.hydraulics = house.hydraulics
         self.ways: dict[str, Way] = supply_ways(house)
         self.loads: dict[str, Load] = loads(house, self.ways)
-        self.peak = Peak(self.hydraulics, self.loads)
         self.pipes: dict[Case, Pipework] = {
             case: pipework(self.hydraulics, case) for case in (CAUTIOUS, KIND)
         }
         self.solved: dict[tuple[tuple[str, ...], Case], Solved] = {}
         self.rest = {case: pipes.solved() for case, pipes in self.pipes.items()}
+        self.peak = Peak(self.hydraulics, self.loads, draws=dict(self._draws()))
 
     def answer(self) -> Flow:
         fixtures = {owner: self._fixture(owner) for owner in self.house.water.own}
@@ -108,8 +109,9 @@ class _Asked:
             None if needs else self._static(taps),
             readings["alone"],
             readings["asked"],
-            NOTHING if needs else self._at_peak(owner, taps),
+            NOTHING if needs else self._at_peak(taps),
             sides,
+            *((None, None) if needs or gives is None else self._own_speed(owner, taps)),
             needs,
         )
 
@@ -165,17 +167,39 @@ class _Asked:
         found = [_pressure(self.rest[CAUTIOUS], tap) for tap in taps]
         return min((psi for psi in found if psi is not None), default=None)
 
-    def _at_peak(self, owner: str, taps: Sequence[Tap]) -> Reading:
-        gives = giving(self.house, owner)
-        k = gives.k / len(taps) if gives else None
-        return joined(
-            Reading.of(
-                self.peak.pressure(self.ways[tap.id], tap.height, CAUTIOUS),
-                self.peak.pressure(self.ways[tap.id], tap.height, KIND),
-                k,
-            )
+    def _draws(self) -> Iterator[tuple[tuple[str, Case], Draw]]:
+        """Yield what each outlet draws when its fixture alone is wide open."""
+        for tap in self.hydraulics.taps.values():
+            gives = giving(self.house, tap.owner)
+            if gives is None:
+                continue
+            k = gives.k / len(self._taps(tap.owner))
+            for case in (CAUTIOUS, KIND):
+                flows = self._solved(tap.owner, (), case).flows
+                links = {link.id: abs(flows.get(link.id, 0.0)) for link in self.pipes[case].links}
+                links |= {v: abs(flows.get(v, 0.0)) for v in self.hydraulics.regulators}
+                yield (tap.id, case), Draw(k, flows.get(tap.id, 0.0), links)
+
+    def _own_speed(self, owner: str, taps: Sequence[Tap]) -> tuple[float | None, float | None]:
+        """Return the greatest speed in the pipes that end at a fixture, alone; and its limit."""
+        flows = self._solved(owner, (), CAUTIOUS).flows
+        found = [
+            (velocity(flows.get(tap.id, 0.0), stretch.bores[0]), velocity_limit(stretch.run))
             for tap in taps
+            if (stretch := self.hydraulics.stretches.get(tap.id)) and stretch.bores
+        ]
+        return max(found, key=lambda pair: pair[0], default=(None, None))
+
+    def _at_peak(self, taps: Sequence[Tap]) -> Reading:
+        return joined(self._side_at_peak(tap) for tap in taps)
+
+    def _side_at_peak(self, tap: Tap) -> Reading:
+        cautious, kind = (
+            self.peak.running(tap, self.ways[tap.id], case) for case in (CAUTIOUS, KIND)
         )
+        if cautious is None or kind is None:
+            return NOTHING
+        return Reading(cautious.psi, cautious.gpm, kind.psi, kind.gpm)
 
     # --- runs and equipment ----------------------------------------------------------------
 

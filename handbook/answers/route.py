@@ -142,9 +142,14 @@ def said_far(feet: float, units: Units) -> str:
     return f"{max(1, round(feet))} ft"
 
 
+def counted(seconds: float) -> int:
+    """Return a time on foot as people count it: in fives, rounded up, five at the least."""
+    return max(5, 5 * ceil(seconds / 5))
+
+
 def said_seconds(seconds: float) -> str:
     """Say a time, rounded up to five seconds."""
-    return f"about {max(5, 5 * ceil(seconds / 5))} seconds"
+    return f"about {counted(seconds)} seconds"
 
 
 def pace(units: Units) -> str:

@@ -15,7 +15,7 @@ from handbook.answers.flowing.outflow import outflow
 from handbook.answers.flowing.pipe_volume import bore_of
 from handbook.answers.flowing.standing_water import height, standing
 from handbook.answers.isolate import PIPE_TO, Isolation, Rung, isolate
-from handbook.answers.route import route
+from handbook.answers.route import counted, route
 from handbook.house.house import House
 from handbook.house.once import once
 from handbook.record.grammar.common import WaterRun, each, given
@@ -43,12 +43,13 @@ class After:
 class Step:
     """One rung of the ladder, once one stands at its valves.
 
-    `seconds` are counted from setting out, the rungs before it walked to in vain; `gallons` are
-    on the floor by then. None where the way is not known.
+    `seconds` are counted from setting out, the rungs before it walked to in vain, in fives and
+    rounded up, as a time on foot is said everywhere; `gallons` are on the floor by then. None
+    where the way is not known.
     """
 
     close: tuple[str, ...]
-    seconds: float | None
+    seconds: int | None
     gallons: float | None
     utility: bool
     after: After
@@ -167,9 +168,10 @@ def _steps(house: House, spilled: Spill, rungs: tuple[Rung, ...]) -> Iterator[St
         for valve in (*rung.close, *rung.open):
             leg = route(house, here, valve).seconds if here else None
             here, spent = (valve, spent + leg) if leg is not None else (None, spent)
-        gallons = (spilled.gpm or 0.0) * spent / 60 if here else None
+        seconds = counted(spent) if here else None
+        gallons = None if seconds is None else (spilled.gpm or 0.0) * seconds / 60
         after = _after(house, spilled, rung, failed)
-        yield Step(rung.close, spent if here else None, gallons, rung.utility, after)
+        yield Step(rung.close, seconds, gallons, rung.utility, after)
         failed = failed.union(rung.close, rung.open)
 
 

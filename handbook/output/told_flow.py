@@ -7,6 +7,7 @@ from typing import Literal
 from handbook.answers.flow import velocity_limit_of
 from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
 from handbook.answers.flowing.margins import Margins
+from handbook.answers.flowing.pressure_profile import way_table
 from handbook.answers.flowing.readings import Reading
 from handbook.house.house import House
 from handbook.measures import Flow as Gpm
@@ -70,6 +71,8 @@ def _fixture(each: FixtureFlow) -> dict[str, object]:
         "static_psi": _round(each.static_psi),
         "alone": _reading(each.alone),
         "peak": _reading(each.peak),
+        "own_speed_ft_s": _round(each.speed_ft_s),
+        "own_speed_limit_ft_s": each.limit_ft_s,
         "sides": {side: _reading(reading) for side, reading in each.sides.items()},
         "needs": each.needs,
     }
@@ -110,8 +113,10 @@ def _device(each: DeviceFlow) -> dict[str, object]:
 
 def _margins(found: Margins | None) -> dict[str, object]:
     if found is None:
-        return {"worst": None, "costliest": None, "upsizing": None, "spare": None}
+        nothing = ("worst", "costliest", "costliest_equipment", "upsizing", "spare")
+        return dict.fromkeys(nothing)
     larger, spare = found.upsizing, found.spare
+    pipe, device = found.costliest, found.equipment
     return {
         "worst": {
             "fixture": found.worst,
@@ -120,8 +125,8 @@ def _margins(found: Margins | None) -> dict[str, object]:
             "need_psi": found.need_psi,
             "left_psi": _round(found.left_psi),
         },
-        "costliest": found.costliest
-        and {"run": found.costliest, "loss_psi": _round(found.costliest_psi)},
+        "costliest": pipe and {"run": pipe.id, "loss_psi": _round(pipe.psi)},
+        "costliest_equipment": device and {"id": device.id, "loss_psi": _round(device.psi)},
         "upsizing": larger
         and {
             "run": larger.run,
@@ -150,6 +155,7 @@ def flow_text(house: House, answer: Flow) -> str:
     lines = [*_fixture_lines(answer, units), "", *_run_lines(answer, units), ""]
     lines += [*_device_lines(answer, units), ""] if answer.devices else []
     lines += _left(house, answer, units)
+    lines += _way(house, answer.margins, units) if answer.margins else []
     lines += [f"Assumed: {each}" for each in answer.assumed]
     lines += [f"Not known: {each}" for each in answer.missing]
     return "\n".join(lines)
@@ -167,6 +173,11 @@ def gpm(value: float | None, units: Units) -> str:
 
 def _speed(value: float | None, units: Units) -> str:
     return NOT_KNOWN if value is None else say_velocity(Velocity(value), units)
+
+
+def _fast(speed: float | None, limit: float | None, over: bool, units: Units) -> str:
+    """Say a speed, and its limit where it is over it."""
+    return _speed(speed, units) + (f" (over {_speed(limit, units)})" if over else "")
 
 
 def _between(
@@ -187,7 +198,7 @@ def reading(found: Reading, units: Units) -> str:
 
 def _fixture_lines(answer: Flow, units: Units) -> Iterator[str]:
     beside = f"with {', '.join(answer.running)}" if answer.running else ""
-    head = ["Fixture", "needs", "at rest", "alone", beside, "at peak"]
+    head = ["Fixture", "needs", "at rest", "alone", beside, "at peak", "speed alone"]
     rows = [head, *(_fixture_row(each, units, bool(beside)) for each in answer.fixtures.values())]
     yield from _columns([[cell for cell in row if cell] for row in rows])
 
@@ -200,20 +211,20 @@ def _fixture_row(each: FixtureFlow, units: Units, beside: bool) -> list[str]:
         reading(each.alone, units),
         reading(each.asked, units) if beside else "",
         reading(each.peak, units),
+        _fast(each.speed_ft_s, each.limit_ft_s, each.too_fast, units),
     ]
 
 
 def _run_lines(answer: Flow, units: Units) -> Iterator[str]:
     rows = [["Pipe to", "pipe", "WSFU", "peak", "speed", "loss"]]
     for each in answer.runs.values():
-        speed = _speed(each.velocity_ft_s, units)
         rows.append(
             [
                 each.id,
                 _pipe(each, units),
                 f"{each.wsfu:g}",
                 gpm(each.demand_gpm, units),
-                speed + (f" (over {_speed(each.limit_ft_s, units)})" if each.too_fast else ""),
+                _fast(each.velocity_ft_s, each.limit_ft_s, each.too_fast, units),
                 _between(psi, each.kind_loss_psi, each.loss_psi, units),
             ]
         )
@@ -248,19 +259,38 @@ def _left(house: House, answer: Flow, units: Units) -> Iterator[str]:
         f"Worst at peak: {name}: {psi(found.pressure_psi, units)} on its way {found.supply}, "
         f"needs {psi(found.need_psi, units)}"
     )
-    if found.costliest:
-        yield f"Costs most on that way: the pipe to {found.costliest}, " + psi(
-            found.costliest_psi, units
-        )
+    if pipe := found.costliest:
+        yield f"Pipe that costs most on that way: to {pipe.id}, {psi(pipe.psi, units)}"
+    if device := found.equipment:
+        yield f"Equipment that costs most: {device.id}, {psi(device.psi, units)}"
     if larger := found.upsizing:
         back = psi(larger.gives_back_psi, units)
-        yield f"In {larger.to_size} instead of {larger.from_size} it gives back {back}"
+        sizes = f"{larger.to_size} instead of {larger.from_size}"
+        yield f"The pipe to {larger.run} in {sizes} gives back {back}"
     if spare := found.spare:
         holds = "enough" if spare.holds else "too little"
         yield (
             f"With one more bathroom: {gpm(spare.demand_gpm, units)} at peak, leaving "
             f"{psi(spare.pressure_psi, units)} there, which is {holds}"
         )
+
+
+def _way(house: House, found: Margins, units: Units) -> Iterator[str]:
+    """Yield the way to the worst fixture at peak, step by step."""
+    rows = [["On its way", "flow", "speed", "takes", "leaves"]]
+    for step in way_table(house, found):
+        what = f"pipe to {step.thing}" if step.pipe else step.thing
+        speed = _speed(step.speed_ft_s, units)
+        rows.append(
+            [
+                what,
+                gpm(step.gpm, units),
+                speed,
+                psi(step.loss_psi, units),
+                psi(step.left_psi, units),
+            ]
+        )
+    yield from ("", *_columns(rows), "")
 
 
 def _columns(rows: list[list[str]]) -> Iterator[str]:

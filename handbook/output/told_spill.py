@@ -29,7 +29,7 @@ def spill_text(answer: Spill, units: Units) -> str:
             lines.append(f"  {valves}: the way there is not known")
             continue
         floor = say_volume(Volume(step.gallons), units)
-        lines.append(f"  {valves} reached after {round(step.seconds)} s: {floor} on the floor")
+        lines.append(f"  {valves} reached after {step.seconds} s: {floor} on the floor")
         if step.after.at_most:
             more = say_volume(Volume(step.after.gallons), units)
             most = say_volume(Volume(step.after.at_most), units)

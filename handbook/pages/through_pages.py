@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from handbook.answers.isolate import Rung
-from handbook.answers.route import route, said_far
+from handbook.answers.route import counted, route, said_far
 from handbook.answers.spill import worst_flow
 from handbook.answers.through import Sign, Through, through
 from handbook.house.house import House
@@ -119,10 +119,10 @@ def _walked(house: House, case: _Case) -> str:
         return name
     feet, seconds = max(known)
     units = house.record.house.units
-    said = [said_far(feet, units), f"{max(5, 5 * ceil(seconds / 5))} s"]
+    said = [said_far(feet, units), f"{counted(seconds)} s"]
     gpm = worst_flow(house, (suspect.id for suspect in case.answer.suspects))
     if gpm:
-        said.append(say_volume(Volume(max(1, ceil(gpm * seconds / 60))), units))
+        said.append(say_volume(Volume(max(1, ceil(gpm * counted(seconds) / 60))), units))
     return f"{name} ({', '.join(said)})"
 
 

@@ -1,15 +1,19 @@
 """Flow on small houses: by hand, and what must hold whatever the house."""
 
+from operator import itemgetter
 from pathlib import Path
 
 import pytest
 from flow_houses import ONE_TAP, house
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 import handbook
 from handbook.answers.flow import flow
 from handbook.answers.flowing.demand import fixture_units, supply_ways
 from handbook.answers.flowing.outflow import outflow
 from handbook.answers.isolate import NoSuchThingError
+from handbook.house.hydraulics import Device, Stretch
 from handbook.house.losses import Friction
 
 EXAMPLE = Path(handbook.__file__).parents[1] / "example_house"
@@ -46,11 +50,60 @@ def test_a_run_costs_its_length_and_its_fittings_at_its_peak_demand():
     assert run.loss_psi == pytest.approx(4.07, abs=0.01)
 
 
-def test_peak_pressure_is_the_sum_of_the_losses_down_the_way():
-    answer = flow(house(ONE_TAP))
-    way = ["WM", "W1", "T1", "tub.cold"]
-    lost = sum(answer.runs[name].loss_psi for name in way) + answer.devices["WM"].loss_psi
-    assert answer.fixtures["tub"].peak.pressure_psi == pytest.approx(60 - lost)
+def test_at_peak_each_run_carries_its_demand_or_what_the_fixture_itself_draws():
+    found = flow(house(ONE_TAP)).fixtures["tub"].peak
+    # the outlet: 4 gpm at 20 psi; it draws 6.03 gpm, so the shared runs carry their 6.05 gpm
+    assert found.flow_gpm == pytest.approx(4 * (found.pressure_psi / 20) ** 0.5, rel=1e-5)
+    assert 6.0 < found.flow_gpm < 6.05
+    shared, own = (Friction(59, 0.671, 150), Friction(1.5, 0.995, 140)), Friction(20, 0.475, 150)
+    lost = sum(pipe.loss(6.05)[0] for pipe in shared) + own.loss(found.flow_gpm)[0]
+    meter = 0.6 + (6.05 - 5) * 0.4 / 3  # its table: 0.6 psi at 5 gpm, 1.0 at 8
+    assert found.pressure_psi == pytest.approx(60 - lost - meter, abs=0.001)
+
+
+def test_an_outlet_that_draws_more_than_the_demand_has_at_peak_what_it_has_alone():
+    strong = ("kind: bathtub\n", "kind: bathtub\n    delivers: 9 gpm at 8 psi\n")
+    found = flow(house(ONE_TAP, strong)).fixtures["tub"]
+    assert found.alone.flow_gpm > 9
+    assert found.peak.pressure_psi == pytest.approx(found.alone.pressure_psi, abs=1e-4)
+    assert found.peak.flow_gpm == pytest.approx(found.alone.flow_gpm, abs=1e-4)
+
+
+def no_more_at_peak_than_alone(asked):
+    for each in flow(asked).fixtures.values():
+        if each.peak.pressure_psi is None or each.alone.pressure_psi is None:
+            continue
+        assert each.peak.pressure_psi <= each.alone.pressure_psi + 1e-4, each.id
+        assert (each.peak.flow_gpm or 0) <= (each.alone.flow_gpm or 0) + 1e-4, each.id
+
+
+SIZES = st.sampled_from(["3/8 in", "1/2 in", "3/4 in", "1 in"])
+FEET = st.integers(1, 400)
+
+
+@settings(max_examples=60, deadline=None)
+@given(trunk=SIZES, far=FEET, near=FEET, gpm=st.integers(1, 15), psi=st.integers(5, 60))
+def test_nothing_has_more_at_peak_than_alone(trunk, far, near, gpm, psi):
+    no_more_at_peak_than_alone(
+        house(
+            ONE_TAP,
+            ("length: 40 ft, size: 3/4 in", f"length: {far} ft, size: {trunk}"),
+            ("length: 10 ft, size: 3/4 in", f"length: {near} ft, size: {trunk}"),
+            ("kind: bathtub\n", f"kind: bathtub\n    delivers: {gpm} gpm at {psi} psi\n"),
+        )
+    )
+
+
+def test_nothing_in_the_example_house_has_more_at_peak_than_alone(example):
+    no_more_at_peak_than_alone(example)
+    no_more_at_peak_than_alone(varied(("      loss: 6 psi at 15 gpm # from its data sheet\n", "")))
+
+
+def test_the_speed_in_a_fixture_s_own_pipe_is_that_of_its_whole_flow():
+    tub = flow(house(ONE_TAP)).fixtures["tub"]
+    # 0.4085 x gpm / 0.475^2, in 1/2 in PEX
+    assert tub.speed_ft_s == pytest.approx(0.4085 * tub.alone.flow_gpm / 0.475**2, rel=1e-3)
+    assert (tub.limit_ft_s, tub.too_fast) == (12, tub.speed_ft_s > 12)
 
 
 def test_alone_the_outlet_and_the_pipe_agree_on_one_flow():
@@ -238,14 +291,24 @@ def test_a_loop_shares_its_fixture_units():
 # --- what is left
 
 
-def test_upsizing_gives_back_what_the_larger_pipe_in_the_record_takes_less(example):
-    answer = flow(example)
+def test_upsizing_gives_back_what_the_larger_pipe_in_the_record_leaves_more():
+    run, long = "length: 40 ft, size: 3/4 in", "length: 140 ft, size: 3/4 in"
+    answer, rebuilt = (flow(house(ONE_TAP, (run, new))) for new in (long, long.replace("3/4", "1")))
     larger = answer.margins.upsizing
-    assert (larger.run, larger.from_size, larger.to_size) == ("MH1", "3/4 in", "1 in")
-    pipe = "        length: 25 ft\n        size: 3/4 in\n"
-    rebuilt = flow(varied((pipe, pipe.replace("3/4", "1"))))
-    saved = answer.runs["MH1"].loss_psi - rebuilt.runs["MH1"].loss_psi
-    assert larger.gives_back_psi == pytest.approx(saved, abs=0.01)
+    assert (larger.run, larger.from_size, larger.to_size) == ("W1", "3/4 in", "1 in")
+    before, after = (each.fixtures[answer.margins.worst].peak for each in (answer, rebuilt))
+    assert larger.gives_back_psi == pytest.approx(after.pressure_psi - before.pressure_psi)
+
+
+def test_the_pipe_and_the_equipment_that_cost_most_are_told_apart(example):
+    margins = flow(example).margins
+    pipes = {s.element.id: s.loss for s in margins.steps if isinstance(s.element, Stretch)}
+    devices = {s.element.id: s.loss for s in margins.steps if isinstance(s.element, Device)}
+    assert (margins.costliest.id, margins.costliest.psi) == max(pipes.items(), key=itemgetter(1))
+    assert (margins.equipment.id, margins.equipment.psi) == max(devices.items(), key=itemgetter(1))
+    # its data sheet in the record: 6 psi at 15 gpm, and so by the square at the peak of 17.6
+    assert margins.equipment.id == "SOF"
+    assert margins.equipment.psi == pytest.approx(6 * (17.6 / 15) ** 2, abs=0.05)
 
 
 def test_the_worst_fixture_is_the_one_with_least_above_its_need(example):

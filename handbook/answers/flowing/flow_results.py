@@ -11,11 +11,17 @@ from handbook.answers.flowing.readings import Reading
 from handbook.record.grammar.common import WaterRun
 
 
+def faster(speed: float | None, limit: float | None) -> bool:
+    """Whether a known speed is above a known limit."""
+    return speed is not None and limit is not None and speed > limit
+
+
 @dataclass(frozen=True)
 class FixtureFlow:
     """One fixture. `asked` is `alone` with whatever else was asked to run; psi and gpm.
 
     `static_psi` is with nothing running at all. `sides` are its cold and its hot, as asked.
+    `speed_ft_s` is in its own pipe, the faster of the two, while it runs alone and wide open.
     `needs` says what has to be recorded where there are no figures.
     """
 
@@ -30,7 +36,14 @@ class FixtureFlow:
     asked: Reading
     peak: Reading
     sides: Mapping[str, Reading]
+    speed_ft_s: float | None
+    limit_ft_s: float | None
     needs: tuple[str, ...] = ()
+
+    @property
+    def too_fast(self) -> bool:
+        """Whether its own pipe runs faster than the table's limit for it, wide open."""
+        return faster(self.speed_ft_s, self.limit_ft_s)
 
 
 @dataclass(frozen=True)
@@ -61,8 +74,7 @@ class RunFlow:
     @property
     def too_fast(self) -> bool:
         """Whether water at peak runs faster than the table's limit for this pipe."""
-        fast, most = self.velocity_ft_s, self.limit_ft_s
-        return fast is not None and most is not None and fast > most
+        return faster(self.velocity_ft_s, self.limit_ft_s)
 
 
 @dataclass(frozen=True)

@@ -1,12 +1,12 @@
 """What is left at peak: the worst fixture, what costs it most, a size more, a bathroom more.
 
-The worst fixture is the one whose pressure at peak is least above, or furthest below, what it
-needs. On its way stands the stretch that costs most; one nominal size more gives so much back. A
-further bathroom is taken to branch off where the last stretches end that feed every bathroom, its
-cold and its hot each for itself; its own branch comes on top.
+The worst fixture is the one whose pressure, open at peak, is least above, or furthest below, what
+it needs. On its way stand the pipe and the equipment that cost most; one nominal size more of that
+pipe gives so much back. A further bathroom is taken to branch off where the last stretches end
+that feed every bathroom, its cold and its hot each for itself; its own branch comes on top.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from handbook.answers.flowing.demand import Load, Way, load
@@ -14,7 +14,7 @@ from handbook.answers.flowing.flow_case import CAUTIOUS, pipe_id
 from handbook.answers.flowing.peak import Peak, Step
 from handbook.house.bores import next_size
 from handbook.house.house import House
-from handbook.house.hydraulics import Stretch
+from handbook.house.hydraulics import Device, Stretch, Tap
 from handbook.house.stretches import laws_of
 from handbook.measures import parse_pipe_size
 from handbook.tables import table
@@ -49,16 +49,27 @@ class Spare:
 
 
 @dataclass(frozen=True)
+class Cost:
+    """What one run of pipe, or one piece of equipment, takes off the pressure, in psi."""
+
+    id: str
+    psi: float
+
+
+@dataclass(frozen=True)
 class Margins:
-    """All of it is cautious. `steps` go from where the pressure is known to the worst fixture."""
+    """All of it is cautious. `steps` go from where the pressure is known to the worst fixture.
+
+    `costliest` is the pipe on that way that costs most, `equipment` the device that does.
+    """
 
     worst: str
     supply: str
     pressure_psi: float
     need_psi: float
     steps: tuple[Step, ...]
-    costliest: str | None
-    costliest_psi: float
+    costliest: Cost | None
+    equipment: Cost | None
     upsizing: Upsizing | None
     spare: Spare | None
 
@@ -73,33 +84,40 @@ def margins(
 ) -> Margins | None:
     """Return what is left; `needs` are the fixtures to look at, in psi. None where none can."""
     found = [
-        (psi - needs[tap.owner], psi, tap)
+        (run.psi - needs[tap.owner], run.psi, tap)
         for tap in house.hydraulics.taps.values()
-        if tap.owner in needs
-        and tap.id in ways
-        and (psi := peak.pressure(ways[tap.id], tap.height, CAUTIOUS)) is not None
+        if tap.owner in needs and tap.id in ways
+        if (run := peak.running(tap, ways[tap.id], CAUTIOUS)) is not None
     ]
     if not found:
         return None
     _, psi, tap = min(found, key=lambda each: each[:2])
-    way = ways[tap.id]
-    steps = peak.descent(way, CAUTIOUS) or ()
-    pipes = [step for step in steps if isinstance(step.element, Stretch)]
-    costly = max(pipes, key=lambda step: step.loss, default=None)
+    way, worst = ways[tap.id], peak.running(tap, ways[tap.id], CAUTIOUS)
+    steps = worst.steps if worst else ()
+    costly = _costliest(steps, Stretch)
     return Margins(
         tap.owner,
         tap.id,
         psi,
         needs[tap.owner],
         steps,
-        costly.element.id if costly else None,
-        costly.loss if costly else 0.0,
-        _upsizing(peak, way, tap.height, costly, psi) if costly else None,
-        _spare(house, peak, ways, tap.id, needs[tap.owner]),
+        _cost(costly),
+        _cost(_costliest(steps, Device)),
+        _upsizing(peak, way, tap, costly, psi) if costly else None,
+        _spare(house, peak, ways, tap, needs[tap.owner]),
     )
 
 
-def _upsizing(peak: Peak, way: Way, height: float, costly: Step, psi: float) -> Upsizing | None:
+def _costliest(steps: Iterable[Step], kind: type[Stretch | Device]) -> Step | None:
+    found = (step for step in steps if isinstance(step.element, kind))
+    return max(found, key=lambda step: step.loss, default=None)
+
+
+def _cost(step: Step | None) -> Cost | None:
+    return Cost(step.element.id, step.loss) if step else None
+
+
+def _upsizing(peak: Peak, way: Way, tap: Tap, costly: Step, psi: float) -> Upsizing | None:
     stretch = costly.element
     assert isinstance(stretch, Stretch)
     larger = next_size(stretch.run) if stretch.run and stretch.run.bore is None else None
@@ -108,14 +126,14 @@ def _upsizing(peak: Peak, way: Way, height: float, costly: Step, psi: float) -> 
     size, bores = larger
     run = stretch.run.model_copy(update={"size": parse_pipe_size(size)})
     law = laws_of(run, bores, stretch.valve)[CAUTIOUS]
-    better = replace(peak, laws={pipe_id(stretch.id): law}).pressure(way, height, CAUTIOUS)
+    better = replace(peak, laws={pipe_id(stretch.id): law}).running(tap, way, CAUTIOUS)
     if better is None:
         return None
-    return Upsizing(stretch.id, str(stretch.run.size), size, better - psi)
+    return Upsizing(stretch.id, str(stretch.run.size), size, better.psi - psi)
 
 
 def _spare(
-    house: House, peak: Peak, ways: Mapping[str, Way], supply: str, need: float
+    house: House, peak: Peak, ways: Mapping[str, Way], tap: Tap, need: float
 ) -> Spare | None:
     group = table("fixture_units").values["groups"]["full bath"]
     units: float = group["combined"]
@@ -123,11 +141,11 @@ def _spare(
     busiest = [name for name, sides in shared.items() if len(sides) > 1]
     if not busiest:
         return None
-    psi = _with_more(house, peak, ways, supply, 1.0)
+    psi = _with_more(house, peak, ways, tap, 1.0)
     last = max((_more(house, ways, name, "combined", 1.0) for name in busiest), key=_by_units)
     if psi is None or last.gpm is None:
         return None
-    left = _bathrooms_left(house, peak, ways, supply, need)
+    left = _bathrooms_left(house, peak, ways, tap, need)
     return Spare(units, last.gpm, psi, psi - need, psi >= need, left)
 
 
@@ -165,25 +183,24 @@ def _more(house: House, ways: Mapping[str, Way], link: str, side: str, bathrooms
 
 
 def _with_more(
-    house: House, peak: Peak, ways: Mapping[str, Way], supply: str, bathrooms: float
+    house: House, peak: Peak, ways: Mapping[str, Way], tap: Tap, bathrooms: float
 ) -> float | None:
     """Return the pressure at a supply with more bathrooms on the shared stretches."""
     more = {
         link: _more(house, ways, link, "combined" if len(sides) > 1 else min(sides), bathrooms)
         for link, sides in _shared(house, ways).items()
     }
-    tap = house.hydraulics.taps[supply]
-    busier = replace(peak, loads={**peak.loads, **more})
-    return busier.pressure(ways[supply], tap.height, CAUTIOUS)
+    busier = replace(peak, loads={**peak.loads, **more}).running(tap, ways[tap.id], CAUTIOUS)
+    return busier.psi if busier else None
 
 
 def _bathrooms_left(
-    house: House, peak: Peak, ways: Mapping[str, Way], supply: str, need: float
+    house: House, peak: Peak, ways: Mapping[str, Way], tap: Tap, need: float
 ) -> int:
     """Return how many bathrooms can be added before the fixture falls below its need."""
     number = 0
     while number < _MOST_BATHROOMS:
-        psi = _with_more(house, peak, ways, supply, number + 1.0)
+        psi = _with_more(house, peak, ways, tap, number + 1.0)
         if psi is None or psi < need:
             break
         number += 1

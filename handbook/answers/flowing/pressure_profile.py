@@ -11,7 +11,7 @@ from handbook.answers.flowing.margins import Margins
 from handbook.answers.flowing.peak import Step
 from handbook.house.house import House
 from handbook.house.hydraulics import Hydraulics, Stretch
-from handbook.house.losses import head
+from handbook.house.losses import head, velocity
 
 
 @dataclass(frozen=True)
@@ -27,6 +27,44 @@ class ProfilePoint:
     behind_psi: float
     rest_before_psi: float
     rest_behind_psi: float
+
+
+@dataclass(frozen=True)
+class WayStep:
+    """One pipe or piece of equipment on the way, at peak, and what is left behind it.
+
+    `pipe` is None for equipment. Height and pressure are None at a thing of unknown height.
+    """
+
+    thing: str
+    pipe: Stretch | None
+    gpm: float
+    speed_ft_s: float | None
+    loss_psi: float
+    height_ft: float | None
+    left_psi: float | None
+
+
+def way_table(house: House, margins: Margins) -> tuple[WayStep, ...]:
+    """Return the same way step by step: what each takes off, in psi, and what it leaves."""
+    return tuple(_way_step(house, margins, step) for step in _from_meter(house, margins.steps))
+
+
+def _way_step(house: House, margins: Margins, step: Step) -> WayStep:
+    element = step.element
+    pipe = element if isinstance(element, Stretch) else None
+    thing = pipe.thing if pipe else element.id
+    bore = pipe.bores[CAUTIOUS] if pipe and pipe.bores else None
+    height = _height(house.hydraulics, margins, element.id, thing)
+    return WayStep(
+        thing,
+        pipe,
+        step.gpm,
+        None if bore is None else velocity(step.gpm, bore),
+        step.loss,
+        height,
+        None if height is None else step.behind - head(height),
+    )
 
 
 def profile(house: House, margins: Margins) -> tuple[ProfilePoint, ...]:

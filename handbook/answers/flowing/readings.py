@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import sqrt
 
 _SAME_PSI = 0.05
 
@@ -16,11 +15,6 @@ class Reading:
     kind_pressure_psi: float | None = None
     kind_flow_gpm: float | None = None
 
-    @classmethod
-    def of(cls, pressure: float | None, kind: float | None, k: float | None) -> "Reading":
-        """Return the reading of an outlet of size `k` at these pressures; below zero runs none."""
-        return cls(pressure, _flow(pressure, k), kind, _flow(kind, k))
-
     @property
     def is_range(self) -> bool:
         """Whether the two figures differ by more than a gauge shows."""
@@ -29,10 +23,6 @@ class Reading:
 
 
 NOTHING = Reading()
-
-
-def _flow(psi: float | None, k: float | None) -> float | None:
-    return None if psi is None or k is None else k * sqrt(max(0.0, psi))
 
 
 def joined(sides: Iterable[Reading]) -> Reading:

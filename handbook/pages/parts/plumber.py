@@ -42,7 +42,7 @@ from handbook.pages.parts.water_flow import water_flow
 from handbook.pages.risers import drain_diagram, water_diagram
 from handbook.pages.site_plan import site_plan
 from handbook.record.entry import Entry
-from handbook.record.grammar.common import Run, Seen, each, given
+from handbook.record.grammar.common import Fed, Run, Seen, WaterRun, each, given
 from handbook.record.grammar.drains import Cleanout
 from handbook.record.grammar.gas import Appliance
 from handbook.record.grammar.heaters import Heater
@@ -131,16 +131,17 @@ def _static(house: House, water: Water) -> str:
 
 
 def _service(house: House, water: Water) -> Line:
-    """Return the runs from the street up to and including the first main."""
-    say, found = Say.of(house), []
-    fed = {entry.id: entry for entry in (*each(water.valves), *each(water.equipment))}
-    meter = given(water.meter)
-    if meter and meter.by:
-        found.append(f"to the meter {say.run(meter.by)}")
-    outer = house.water.mains[-1] if house.water.mains else None
-    if outer in fed and fed[outer].by:
-        found.append(f"to {outer} {say.run(fed[outer].by)}")
-    return ("; ".join(found) or NOT_RECORDED,)
+    """Return the pipe from the street to the first reducing valve, or else to the inner main."""
+    fed = {entry.id: entry for entry in entries(water) if isinstance(entry, Fed)}
+    valves = [e.id for e in each(water.equipment) if e.kind == "pressure-reducing valve"]
+    at: str | None = next(iter((*valves, *house.water.mains)), None)
+    found: list[tuple[WaterRun | None, Line]] = []
+    while at in fed and not any(plain(thing) == at for _, thing in found):
+        found.append((fed[at].by, short(house, at)))
+        at = fed[at].from_
+    if all(run is None for run, _ in found):
+        return (NOT_RECORDED,)
+    return runs.in_order(house, found[::-1])
 
 
 def _materials(house: House, kind: str) -> str:

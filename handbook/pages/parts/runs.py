@@ -4,10 +4,12 @@ A run stands in its table as soon as either its beginning or its pipe is recorde
 of it is printed `n/r`, not recorded.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from handbook.answers.serves import gas_users
 from handbook.house.house import House
+from handbook.measures import Length
 from handbook.pages.content import Block, Line, Tag
 from handbook.pages.parts.phrases import NOT_RECORDED, joined, said, short, table, yes_no
 from handbook.pages.parts.say import Say
@@ -188,10 +190,29 @@ def _gas(house: House) -> Iterator[tuple[Line, str | None, GasRun | None]]:
 
 
 def sizes_of(house: House, kind: str) -> Line:
-    """Return the pipe of every stretch of a kind, largest runs as recorded: `30 ft of 4 in PVC`."""
-    runs: list[DrainRun | None] = [
-        stretch.by
+    """Return the pipe of a kind of drain, from its upper end on: `39 ft of 4 in PVC (D17, D18)`."""
+    found: list[tuple[DrainRun | None, Line]] = [
+        (stretch.by, short(house, stretch.id))
         for stretch in each((house.record.drains or Drains()).stretches)
         if stretch.kind == kind
     ]
-    return ("; ".join(Say.of(house).run(run) for run in runs) or NOT_RECORDED,)
+    return in_order(house, found, "") if found else (NOT_RECORDED,)
+
+
+def in_order(house: House, found: Sequence[tuple[Run | None, Line]], to: str = "to ") -> Line:
+    """Return runs one after the other, those of one size and material that meet added up."""
+    line: Line = ()
+    for (size, material), group in groupby(found, lambda each: _made_of(each[0])):
+        met = list(group)
+        things = joined([thing for _, thing in met])
+        known = [run.length for run, _ in met if run and run.length]
+        whole = Length(sum(length.inches for length in known)) if len(known) == len(met) else None
+        words = f"{Say.of(house, HOLE).length(whole)} of {size} {material}"
+        line += ("; ",) if line else ()
+        line += (f"{words} {to}", *things) if to else (f"{words} (", *things, ")")
+    return line
+
+
+def _made_of(run: Run | None) -> tuple[str, str]:
+    material = getattr(run, "material", None)
+    return str(run.size if run and run.size else HOLE), str(material or f"({HOLE})")

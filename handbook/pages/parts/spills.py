@@ -70,7 +70,7 @@ def _sentence(house: House, found: Spill) -> Line:
         line += (
             "By ",
             *_tags(step.close),
-            f" (about {_round(step.seconds)} seconds on foot) {_floor(house, step.gallons)}. ",
+            f" (about {step.seconds} seconds on foot) {_floor(house, step.gallons)}. ",
         )
     if found.automatic and found.automatic_gallons is not None:
         line += (
@@ -82,10 +82,6 @@ def _sentence(house: House, found: Spill) -> Line:
 
 def _floor(house: House, gallons: float) -> str:
     return f"{say_volume(Volume(gallons), _units(house))} on the floor"
-
-
-def _round(seconds: float) -> int:
-    return max(5, 5 * -(-int(seconds) // 5))
 
 
 def _tags(ids: tuple[str, ...]) -> Line:

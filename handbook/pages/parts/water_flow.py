@@ -1,13 +1,14 @@
 """Pressure and flow for the service plumber, and one sentence a bathroom for the people in it."""
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from handbook import measures
 from handbook.answers.flow import flow, velocity_limit_of
 from handbook.answers.flowing.bathrooms import bathroom
 from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
 from handbook.answers.flowing.margins import Margins
-from handbook.answers.flowing.pressure_profile import profile
+from handbook.answers.flowing.pressure_profile import WayStep, profile, way_table
 from handbook.answers.flowing.readings import Reading
 from handbook.house.house import House
 from handbook.measures import KPA_PER_PSI, METRES_PER_FOOT, Units
@@ -38,7 +39,7 @@ def water_flow(house: House) -> tuple[Block, ...]:
     answer, say = flow(house), _Sayer(house.record.house.units)
     return (
         *_left(house, answer, say),
-        *(_profile(house, answer.margins, say) if answer.margins else ()),
+        *(_way(house, answer.margins, say) if answer.margins else ()),
         *_fixtures(house, answer, say),
         *_runs(house, answer, say),
         *_leans(answer),
@@ -69,6 +70,11 @@ class _Sayer:
         if value is None:
             return "-"
         return measures.say_velocity(measures.Velocity(value), self.units)
+
+    def height(self, feet: float | None) -> str:
+        if feet is None:
+            return "-"
+        return measures.say_length(measures.Length(feet * 12), self.units, Fraction(1))
 
     def reading(self, found: Reading) -> str:
         pressure = _between(self.psi(found.pressure_psi), self.psi(found.kind_pressure_psi))
@@ -101,11 +107,15 @@ def _margin_rows(house: House, found: Margins, say: _Sayer) -> Iterator[tuple[st
         "Worst at peak",
         (f"{name}, {side}: {say.psi(found.pressure_psi)}; needs {say.psi(found.need_psi)}",),
     )
-    if found.costliest:
-        yield "Costs it most", (f"pipe to {found.costliest}: {say.psi(found.costliest_psi)}",)
+    if pipe := found.costliest:
+        yield "Pipe that costs most", (f"to {pipe.id}: {say.psi(pipe.psi)}",)
+    if found.equipment:
+        words = f": {say.psi(found.equipment.psi)}"
+        yield "Equipment that costs most", (*short(house, found.equipment.id), words)
     if larger := found.upsizing:
         back = say.psi(larger.gives_back_psi)
-        yield "One size more", (f"{larger.to_size} there gives back {back}",)
+        where = f"for the pipe to {larger.run}"
+        yield "One size more", (f"{larger.to_size} {where} gives back {back}",)
     if spare := found.spare:
         left = f"leaves {say.psi(spare.pressure_psi)} at the worst fixture"
         holds = "enough" if spare.holds else "too little"
@@ -124,6 +134,37 @@ def _upc(house: House) -> str:
 
 
 # --- the profile -----------------------------------------------------------------------------
+
+
+def _way(house: House, found: Margins, say: _Sayer) -> tuple[Block, ...]:
+    """Return the drawing of the way to the worst fixture, and its steps as a table."""
+    drawing = _profile(house, found, say)
+    if not drawing:
+        return ()
+    name = lower(house.items[found.worst].name)
+    return (SubHead(f"From the meter to the {name}"), *drawing, *_steps(house, found, say))
+
+
+def _steps(house: House, found: Margins, say: _Sayer) -> tuple[Block, ...]:
+    pipe = Say.of(house, HOLE)
+    rows = [
+        (
+            _thing(house, step, found),
+            (pipe.run(step.pipe.run) if step.pipe else house.items[step.thing].kind,),
+            (say.gpm(step.gpm),),
+            (say.speed(step.speed_ft_s),),
+            (say.psi(step.loss_psi),),
+            (say.height(step.height_ft),),
+            (say.psi(step.left_psi),),
+        )
+        for step in way_table(house, found)
+    ]
+    head = ("To", "Pipe or equipment", "Flow", "Speed", "Takes", "Height", "Left")
+    return table("The same way, step by step", head, rows, (1.5, 2.6, 1.3, 1.3, 1.2, 1.5, 1.1))
+
+
+def _thing(house: House, step: WayStep, found: Margins) -> Line:
+    return (house.items[found.worst].name,) if step.thing == found.worst else (Tag(step.thing),)
 
 
 def _profile(house: House, found: Margins, say: _Sayer) -> tuple[Block, ...]:
@@ -161,7 +202,7 @@ def _profile(house: House, found: Margins, say: _Sayer) -> tuple[Block, ...]:
     said = (
         f"Pressure along the pipe, from {marks[0].label} to the {name}; equipment stands upright."
     )
-    return (SubHead(f"From the meter to the {name}"), Para((said,)), drawing)
+    return (Para((said,)), drawing)
 
 
 # --- fixtures and runs -----------------------------------------------------------------------
@@ -174,12 +215,21 @@ def _fixtures(house: House, answer: Flow, say: _Sayer) -> tuple[Block, ...]:
             (_need(each, say),),
             (say.psi(each.static_psi),),
             (say.reading(each.alone),),
+            (say.speed(each.speed_ft_s) + (" !" if each.too_fast else ""),),
             (say.reading(each.peak),),
         )
         for each in answer.fixtures.values()
     ]
-    head = ("Fixture", "Needs", "At rest", "Alone, wide open", "At peak demand")
-    return table("Pressure and flow at each fixture", head, rows, (3, 1.6, 1.2, 2.2, 2.2))
+    head = ("Fixture", "Needs", "At rest", "Alone", "Speed", "At peak")
+    blocks = table("Pressure and flow at each fixture", head, rows, (3, 1.1, 1.1, 2, 1.3, 2))
+    return (*blocks, Para((_COLUMNS,))) if blocks else ()
+
+
+_COLUMNS = (
+    "Alone: wide open, nothing else running; speed is then in its own pipe (!: faster than its "
+    "limit, for as long as it runs so). At peak: wide open while every pipe on its way carries "
+    "its peak demand, or what the fixture itself draws where that is more."
+)
 
 
 def _need(each: FixtureFlow, say: _Sayer) -> str:
