@@ -130,10 +130,5 @@ def _way(start: str, onward: dict[str, str]) -> tuple[str, ...]:
 
 def drained_through(house: House, stretch: str) -> tuple[Item, ...]:
     """Return the fixtures whose waste passes this stretch of drain, in walking order."""
-    drains = house.record.drains
-    onward = {s.id: s.to for s in each(drains.stretches) if s.to} if drains else {}
-    return tuple(
-        house.items[fixture.id]
-        for fixture in each(house.record.fixtures)
-        if (drain := given(fixture.drain)) and drain.to and stretch in _way(drain.to, onward)
-    )
+    tree = house.drains
+    return tuple(house.items[f] for f in tree.through(stretch)) if stretch in tree.legs else ()

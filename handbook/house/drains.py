@@ -1,14 +1,15 @@
 """The drains of a house as a tree: every fixture's own trap and arm, and every stretch, downhill.
 
 A *leg* is what can be blocked on its own: a stretch of drain, or a fixture's own trap and trap
-arm, which goes by the fixture's id. Legs lead down to the discharge; each joins the next at its
-upper end. Backwater valves and ejectors stand in their legs and let nothing come back up.
+arm, which goes by the fixture's id; so does the hose of one that runs into another fixture's trap.
+Legs lead down to the discharge; each joins the next at its upper end. Backwater valves and
+ejectors stand in their legs and let nothing come back up.
 
 Elevations are inches from the main floor: a rim is its level's elevation and the fixture's own
 rim height. What is not recorded stays None; a leg whose `to` is None leads nobody knows where.
 """
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -25,13 +26,15 @@ from handbook.record.grammar.water import Water
 from handbook.tables import table
 
 ARM = "trap and arm"
+HOSE = "drain hose"
 FLOOR_DRAIN = "floor drain"
 INTO_DRAINS = ("floor drain", "laundry tub", "standpipe", "pan")
 
 
 @dataclass(frozen=True)
 class Leg:
-    """One piece of drain. `kind` is a stretch's, ARM for a fixture's own, None if not recorded."""
+    """One piece of drain. `kind` is a stretch's, ARM or HOSE for a fixture's own, None if not
+    recorded."""
 
     id: str
     to: str | None
@@ -44,8 +47,8 @@ class Leg:
 
     @property
     def own(self) -> bool:
-        """Whether it is a fixture's own trap and arm."""
-        return self.kind == ARM
+        """Whether it is a fixture's own: its trap and arm, or its hose."""
+        return self.kind in (ARM, HOSE)
 
     @property
     def length(self) -> Length | None:
@@ -91,6 +94,9 @@ class DrainTree:
     discharge: str | None
     rims: dict[str, Rim]
     """By fixture; only fixtures that have a drain, or whose drain is not recorded."""
+    closed: frozenset[str]
+    """The fixtures of these at which nothing comes up before it does elsewhere: they drain into
+    another one's trap, or are pumped out through a hose."""
     cleanouts: dict[str, Cleanout]
     openings: dict[str, Length | None]
     """By cleanout: the elevation of its opening."""
@@ -139,7 +145,7 @@ def drain_tree(record: Record, places: Places) -> DrainTree:
     drains = record.drains or Drains()
     stretches = {stretch.id: stretch for stretch in each(drains.stretches)}
     drained = [f for f in each(record.fixtures) if _has_drain(f)]
-    arms = {fixture.id: _arm(fixture) for fixture in drained}
+    arms = {fixture.id: _arm(fixture, {other.id for other in drained}) for fixture in drained}
     grade = record.site.grade if record.site else None
     cleanouts = {cleanout.id: cleanout for cleanout in each(drains.cleanouts)}
     equipment: dict[str, tuple[DrainEquipment, ...]] = {}
@@ -150,6 +156,7 @@ def drain_tree(record: Record, places: Places) -> DrainTree:
         arms | {stretch.id: _leg(stretch, stretches) for stretch in stretches.values()},
         drains.discharge.id if drains.discharge else None,
         {fixture.id: _rim(fixture, places) for fixture in drained},
+        frozenset(f.id for f in drained if arms[f.id].kind == HOSE or _pumped(f)),
         cleanouts,
         {name: _opening(it.place, places, grade) for name, it in cleanouts.items()},
         equipment,
@@ -166,9 +173,13 @@ def _has_drain(fixture: Fixture) -> bool:
     return "drain" in table("fixture_connections").values[fixture.kind]
 
 
-def _arm(fixture: Fixture) -> Leg:
+def _pumped(fixture: Fixture) -> bool:
+    return fixture.kind in table("drain_diagnosis").values["closed"]["kinds"]
+
+
+def _arm(fixture: Fixture, drained: Collection[str]) -> Leg:
     drain = given(fixture.drain) or DrainConnection()
-    return Leg(fixture.id, drain.to, ARM, drain.by)
+    return Leg(fixture.id, drain.to, HOSE if drain.to in drained else ARM, drain.by)
 
 
 def _leg(stretch: Stretch, stretches: dict[str, Stretch]) -> Leg:

@@ -19,6 +19,7 @@ def isolation_json(answer: Isolation) -> str:
         "already_off": answer.already_off,
         "ladder": [rung_json(rung) for rung in answer.ladder],
         "shown": list(answer.short),
+        "counts_on": list(answer.counts_on),
         "assumed": list(answer.assumed),
         "missing": list(answer.missing),
     }
@@ -55,12 +56,22 @@ def isolation_text(answer: Isolation) -> str:
         lines.append("No water reaches it as the valves stand now.")
     for number, rung in enumerate(answer.shown, 1):
         lines += rung_text(number, rung)
-    unseen = len(answer.ladder) - len(answer.short)
-    if unseen:
-        lines.append(f"({unseen} further step{'s' if unseen > 1 else ''} for the plumber: --json)")
+        if number == 1 and (near := answer.with_tool):
+            lines += [f"   Or, with a {' and '.join(near.tools)}: {_valves(near)} instead.", ""]
+    if answer.between:
+        unseen = ", ".join(map(_valves, answer.between))
+        lines.append(f"For the plumber, steps in between: {unseen} (more: --json)")
+    if answer.counts_on:
+        names = ", ".join(answer.counts_on)
+        lines.append(f"This counts on {names}: no water may come back through it.")
     lines += [f"Assumed: {each}" for each in answer.assumed]
     lines += [f"Not known: {each}" for each in answer.missing]
     return "\n".join(lines)
+
+
+def _valves(rung: Rung) -> str:
+    """The valves of a step, `W16 with W17`."""
+    return " with ".join((*rung.close, *(f"open {valve}" for valve in rung.open)))
 
 
 def rung_text(number: int, rung: Rung) -> list[str]:

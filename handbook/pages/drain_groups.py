@@ -2,8 +2,9 @@
 
 from collections.abc import Collection
 
-from handbook.answers.draining.blocked import lowest_held
+from handbook.answers.draining.blocked import holders, lowest_held
 from handbook.answers.stoppage import Stoppage
+from handbook.house.drains import ARM
 from handbook.house.house import House
 from handbook.pages.content import Line, Tag
 from handbook.pages.words import listed, lower
@@ -69,12 +70,24 @@ def comes_up(house: House, answer: Stoppage) -> Line:
     return said
 
 
+def rises(house: House, answer: Stoppage) -> tuple[Line, Line]:
+    """Return the sign that the lowest opening fills when others run, and where that comes up."""
+    low, valves = answer.backs_up[0], dict[str, None]()
+    for leg in answer.stretches:
+        valves |= dict.fromkeys(holders(house.drains, low, leg))
+    there: Line = ("at that one",)
+    for valve in valves:
+        there += ("; ", Tag(valve), " does not hold then")
+    return (f"{house.items[low].name}: it rises when water runs on another level",), there
+
+
 def blocked(house: House, answer: Stoppage) -> Line:
     """Return what can be blocked: stretches by tag and name, a fixture's own as its trap."""
     said: Line = ()
     for leg in answer.stretches:
         said += ("; ",) if said else ()
         name = lower(house.items[leg].name)
-        own = house.drains.legs[leg].own
-        said += (f"the trap of: {name}",) if own else (Tag(leg, name),)
+        found = house.drains.legs[leg]
+        own = "trap" if found.kind == ARM else found.kind
+        said += (f"the {own} of: {name}",) if found.own else (Tag(leg, name),)
     return said or ("no one stretch explains it",)

@@ -5,7 +5,13 @@ beforehand, so that it needs no network. Paper and a phone without script have t
 """
 
 from handbook.answers.draining.cable_words import cable_words
-from handbook.answers.draining.common_signs import Place, common_signs, every_answer, places
+from handbook.answers.draining.common_signs import (
+    Place,
+    common_signs,
+    every_answer,
+    lowest_rises,
+    places,
+)
 from handbook.answers.stoppage import Stoppage
 from handbook.answers.whom import contact
 from handbook.house.house import House
@@ -23,15 +29,16 @@ from handbook.pages.content import (
     Tag,
     plain,
 )
-from handbook.pages.drain_groups import blocked, comes_up, group_words, names
+from handbook.pages.drain_groups import blocked, comes_up, group_words, names, rises
 from handbook.pages.parts.phrases import joined
 from handbook.pages.words import situation
 
+Row = tuple[Line, ...]
 PAGE = situation("which-drains")
 TITLE = "Which drains back up?"
 MOST_LINES = 28
 """As much as one red sheet holds, a row's own space counted as half a line."""
-CHARACTERS = (27, 10, 25, 8)
+CHARACTERS = (23, 25, 19, 4)
 """What fits on a line of each column; words as they are break a little earlier or later."""
 MOST_SHOWN = 2
 """Cleanouts told to an occupant, who only shows them."""
@@ -61,34 +68,49 @@ def which_drains(house: House) -> tuple[Page, ...]:
     if not link(house):
         return ()
     groups = [answer for answer in common_signs(house) if len(answer.backs_up) > 1]
-    rows = _that_fit({answer.backs_up: _row(house, answer) for answer in groups})
+    rows = _that_fit({answer.backs_up: _row(house, answer) for answer in groups}, _rising(house))
     head = ("These back up, the rest runs well", "Blocked", "Comes up first at", "Show")
     blocks: tuple[Block, ...] = (
         CAUTION,
         Para((*FIRST, *call(contact(house, "licensed plumber")), ". Say what backs up.")),
         signs(house),
-        Table("What to tell the plumber", head, rows, widths=(5, 2.2, 4.4, 1.6)),
+        Table("What to tell the plumber", head, rows, widths=(4.2, 4.6, 3.4, 1)),
     )
     summary: Line = ("Which drains run together, and what that tells.",)
     return (Page(PAGE, TITLE, blocks, summary, red=True),)
 
 
-def _that_fit(rows: dict[Place, tuple[Line, ...]]) -> tuple[tuple[Line, ...], ...]:
+def _rising(house: House) -> tuple[Row, ...]:
+    """Return the row of the commonest sign of all: the lowest opening fills when others run."""
+    answer = lowest_rises(house)
+    if answer is None:
+        return ()
+    sign, there = rises(house, answer)
+    _, legs, _, show = _row(house, answer)
+    return ((sign, legs, there, show),)
+
+
+def _that_fit(rows: dict[Place, Row], first: tuple[Row, ...]) -> tuple[Row, ...]:
     """Return the rows that one sheet holds, the smallest groups left out first."""
-    kept, left = set(), float(MOST_LINES)
+    kept, left = set(), MOST_LINES - sum(_lines(row) for row in first)
     for group in sorted(rows, key=len, reverse=True):
-        cells = zip(rows[group], CHARACTERS, strict=True)
-        left -= 0.5 + max(-(-len(plain(cell)) // most) for cell, most in cells)
+        left -= _lines(rows[group])
         if left < 0:
             break
         kept.add(group)
-    return tuple(row for group, row in rows.items() if group in kept)
+    return (*first, *(row for group, row in rows.items() if group in kept))
 
 
-def _row(house: House, answer: Stoppage) -> tuple[Line, ...]:
+def _lines(row: Row) -> float:
+    """How many lines of the sheet a row takes, its own space counted as half a line."""
+    cells = zip(row, CHARACTERS, strict=True)
+    return 0.5 + max(-(-len(plain(cell)) // most) for cell, most in cells)
+
+
+def _row(house: House, answer: Stoppage) -> Row:
     return (
         (group_words(house, answer.backs_up),),
-        joined([(Tag(leg),) for leg in answer.stretches], " or "),
+        blocked(house, answer),
         comes_up(house, answer),
         joined([(Tag(name),) for name in _first(answer)]) or ("-",),
     )

@@ -57,7 +57,7 @@ _POINTERS: dict[tuple[type[Entry], str], Kinds] = {
     (water.Water, "inside_main"): (water.Valve,),
     (water.Water, "outside_main"): (water.Valve,),
     (fixtures.WaterConnection, "from_"): _WATER,
-    (fixtures.DrainConnection, "to"): _DRAIN,
+    (fixtures.DrainConnection, "to"): (*_DRAIN, fixtures.Fixture),
     (fixtures.GasConnection, "from_"): _GAS,
     (gas.GasFed, "from_"): _GAS,
     (drains.Stretch, "to"): _DRAIN,

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from handbook.record import ids
 from handbook.record.entry import Entry
 from handbook.record.grammar import drains, gas, places, water
-from handbook.record.grammar.common import Fed, each
+from handbook.record.grammar.common import Fed, each, given
 from handbook.record.grammar.record import Record
 from handbook.record.problems import Problem, nearest
 
@@ -127,11 +127,15 @@ def _gas_feeds(record: Record) -> Leads:
 
 
 def _drain_falls(record: Record) -> Leads:
-    return {
+    falls: Leads = {
         entry.id: (entry, "to", (entry.to,) if entry.to else ())
         for entry in ids.entries(record)
         if isinstance(entry, drains.Stretch)
     }
+    for fixture in each(record.fixtures):
+        if (drain := given(fixture.drain)) and drain.to:
+            falls[fixture.id] = (drain, "to", (drain.to,))
+    return falls
 
 
 def _circles(leads: Leads, word: str, why: str) -> Iterator[Problem]:

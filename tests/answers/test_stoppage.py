@@ -1,11 +1,20 @@
 """Stoppage on two houses worked out on paper (they are drawn in `drain_houses`)."""
 
-import pytest
-from drain_houses import RANCH, SPLIT, house, house_of
+from typing import Any
 
+import pytest
+from drain_houses import RANCH, SPLIT, drain_trees, house, house_of
+from hypothesis import given
+from hypothesis import strategies as st
+
+from handbook.answers.draining.common_signs import lowest_rises
 from handbook.answers.draining.tries import TwoWay
 from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.reach import reaches
 from handbook.answers.stoppage import Stoppage, stoppage
+from handbook.house.house import House
+from handbook.measures import Length
+from handbook.record.problems import RecordError
 from handbook.tables import table
 
 BATH = ("wc", "lav", "tub")
@@ -277,3 +286,82 @@ def test_a_metric_house_gives_the_same_answer() -> None:
 
 def test_no_word_of_the_table_tells_anyone_to_open_a_cleanout_under_a_backup() -> None:
     assert "nobody opens a cleanout" in table("drain_diagnosis").values["opening"]["never"]
+
+
+# --- a dishwasher empties into the sink's trap (common practice, no source)
+
+DISHWASHER = (
+    "  - {id: dw, name: Dishwasher, kind: dishwasher, rim: 5 in, place: {room: kitchen},"
+    " drain: {to: sink}}\n"
+)
+
+
+def with_dishwasher() -> House:
+    return house(RANCH.replace("  - {id: tap,", DISHWASHER + "  - {id: tap,"))
+
+
+def test_nothing_comes_up_at_a_dishwasher_but_at_the_sink_whose_trap_takes_its_waste() -> None:
+    answer = stoppage(with_dishwasher(), ["sink", "dw"], ["wc", "lav", "tub"])
+    assert answer.stretches == ("sink", "K1")
+    assert answer.overflows_first == "sink"
+
+
+def test_a_blocked_hose_stays_the_dishwashers_own() -> None:
+    answer = stoppage(with_dishwasher(), ["dw"], ["sink"])
+    assert (answer.stretches, answer.overflows_first) == (("dw",), "dw")
+
+
+def test_with_the_main_blocked_no_dishwasher_is_the_lowest_rim() -> None:
+    # 5 in above the floor it is lower than any rim, but it is pumped out over a loop
+    answer = stoppage(with_dishwasher(), ["wc", "tub", "sink", "dw"])
+    assert answer.overflows_first == "tub"
+
+
+def test_fixtures_that_drain_into_each_other_are_a_circle() -> None:
+    circle = RANCH.replace("drain: {to: K1, by: 2 ft of 1-1/2 in PVC}", "drain: {to: dw}")
+    with pytest.raises(RecordError, match="leads in a circle"):
+        house(circle.replace("  - {id: tap,", DISHWASHER + "  - {id: tap,"))
+
+
+# --- the lowest opening rises
+
+
+def test_a_floor_drain_that_rises_points_below_where_the_other_level_comes_in() -> None:
+    found = lowest_rises(house(SPLIT))
+    assert found is not None
+    tree = house(SPLIT).drains
+    low = found.backs_up[0]
+    assert low == min(tree.rims, key=lambda f: (tree.rims[f].elevation or Length(0)).inches)
+    above = [f for f, rim in tree.rims.items() if rim.level != tree.rims[low].level]
+    shared = [leg for leg in tree.downhill(low) if set(tree.through(leg)) & set(above)]
+    assert list(found.stretches) == shared
+
+
+def test_a_house_of_one_level_has_no_such_sign() -> None:
+    assert lowest_rises(house(RANCH)) is None
+
+
+# --- cleanouts against reach
+
+
+@given(drain_trees(), st.data())
+def test_exactly_the_cleanouts_that_reach_what_is_blocked_are_to_be_tried(
+    record: dict[str, Any], data: st.DataObject
+) -> None:
+    stretches = [s["id"] for s in record["drains"]["stretches"]]
+    facing = st.sampled_from(["upstream", "downstream", "both ways"])
+    record["drains"]["cleanouts"] = [
+        {"id": f"C{n}", "on": on, "along": "1 ft", "facing": data.draw(facing), "size": "4 in"}
+        for n, on in enumerate(data.draw(st.lists(st.sampled_from(stretches), max_size=4)))
+    ]
+    subject = house_of(record)
+    for fixture in subject.drains.rims:
+        answer = stoppage(subject, [fixture])
+        wanted = {
+            (reach.cleanout, step.direction, step.stretch)
+            for reach in reaches(subject)
+            for step in reach.reached
+            if step.stretch in answer.stretches
+        }
+        tried = {(t.id, t.direction, leg) for t in answer.cleanouts for leg in t.reaches}
+        assert tried == wanted

@@ -19,6 +19,7 @@ from handbook.output.photos import Photos
 from handbook.output.told_drains import stoppage_json
 from handbook.pages.book import book
 from handbook.pages.content import Book, Page, Part, Table, plain
+from handbook.pages.drain_groups import blocked
 from handbook.pages.which_drains import which_drains
 from handbook.pages.words import situation
 from handbook.record.grammar.record import Record
@@ -145,13 +146,20 @@ def rows(page: Page, caption: str) -> Iterator[list[str]]:
             yield from ([plain(cell) for cell in row] for row in block.rows)
 
 
-def test_the_red_sheet_has_a_row_for_each_group_that_runs_together(home: House) -> None:
+def test_the_red_sheet_has_a_row_for_the_largest_groups_that_run_together(home: House) -> None:
     (page,) = which_drains(home)
-    told = list(rows(page, "What to tell the plumber"))
+    rising, *told = rows(page, "What to tell the plumber")
     groups = [answer for answer in common_signs(home) if len(answer.backs_up) > 1]
-    assert [row[1] for row in told] == [" or ".join(answer.stretches) for answer in groups]
+    said = {plain(blocked(home, answer)): len(answer.backs_up) for answer in groups}
+    kept = [said[row[1]] for row in told]  # every row is one of the groups
+    left_out = [size for legs, size in said.items() if legs not in {row[1] for row in told}]
+    assert len(told) > 6
+    assert max(left_out, default=0) <= min(kept)
     assert told[0][0] == "all of them"
     assert "floor drain, utility room if BV1 does not hold" in told[0][2]
+    # the lowest opening rises: past the backwater valve that should keep it dry
+    assert rising[0] == "Floor drain, utility room: it rises when water runs on another level"
+    assert rising[1:] == [told[0][1], "at that one; BV1 does not hold then", told[0][3]]
 
 
 def test_each_cleanouts_page_says_all_that_it_reaches(home: House) -> None:
@@ -166,7 +174,10 @@ def test_the_plumbers_table_has_every_place_and_what_no_cleanout_reaches(home: H
     told = list(rows(pages["stoppage_table"], "Signs and stoppages"))
     own = home.drains.legs
     with_pipe = [a for a in common_signs(home) if any(not own[leg].own for leg in a.stretches)]
-    assert len(told) == len(with_pipe)
+    assert len(told) == len(with_pipe) + 1  # and one for the lowest opening that rises
+    for row, answer in zip(told[1:], with_pipe, strict=True):
+        fitting = [each.id for each in answer.cleanouts if each.fits]
+        assert all(f"{cleanout} " in row[3] for cleanout in fitting), row[0]
     missed = [plain(b.line) for b in pages["stoppage_table"].blocks if hasattr(b, "line")]
     assert "No cable from a cleanout surely reaches: D1; D2; D4; D5; D6; D18." in missed
 

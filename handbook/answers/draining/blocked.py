@@ -88,13 +88,15 @@ def overflow(tree: DrainTree, legs: Collection[str]) -> Overflow:
                 others = [f for f in held.get(valve, ()) if f != fixture]
                 held[valve] = tuple(f for f in tree.rims if f in (*others, fixture))
     reached = [fixture for fixture in tree.rims if fixture in wet]
+    reached = [fixture for fixture in reached if fixture not in tree.closed] or reached
     held = {valve: kept for valve, kept in held.items() if not set(kept) & set(reached)}
     return _lowest(tree, reached, held)
 
 
 def lowest_held(tree: DrainTree, fixtures: Collection[str]) -> str | None:
     """Return the lowest rim of these, where it is known: it overflows if their valve fails."""
-    return _lowest(tree, list(fixtures), {}).first
+    rims = [fixture for fixture in fixtures if fixture not in tree.closed]
+    return _lowest(tree, rims or list(fixtures), {}).first
 
 
 def holders(tree: DrainTree, fixture: str, leg: str) -> tuple[str, ...]:

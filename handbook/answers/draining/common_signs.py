@@ -5,6 +5,7 @@ same fixtures are one *place*. `common_signs` asks for each place what it means 
 fixtures on it back up; `every_answer` asks for every run of places that any signs can leave.
 """
 
+from handbook.answers.draining.blocked import lowest_held
 from handbook.answers.stoppage import Stoppage, stoppage
 from handbook.house.drains import DrainTree
 from handbook.house.house import House
@@ -33,6 +34,27 @@ def common_signs(house: House) -> tuple[Stoppage, ...]:
         stoppage(house, place, [f for f in fixtures if f not in place])
         for place in places(house.drains)
     )
+
+
+def lowest_rises(house: House) -> Stoppage | None:
+    """Return what it means when the lowest opening rises while water runs on another level.
+
+    Asked with the fixture of another level whose waste meets the lowest one's soonest, so that
+    every leg is named that some fixture of another level can fill. None where nothing runs
+    together with the lowest opening, or the record does not tell which that is.
+    """
+    tree = house.drains
+    low = lowest_held(tree, tree.rims)
+    if low is None:
+        return None
+    way, level = tree.downhill(low), tree.rims[low].level
+    meets = {
+        fixture: way.index(first)
+        for fixture, rim in tree.rims.items()
+        if None not in (rim.level, level) and rim.level != level
+        if (first := next((leg for leg in tree.downhill(fixture) if leg in way), None))
+    }
+    return stoppage(house, (low, min(meets, key=meets.__getitem__))) if meets else None
 
 
 def every_answer(house: House) -> dict[tuple[Place, ...], Stoppage]:

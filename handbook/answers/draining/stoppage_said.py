@@ -15,8 +15,8 @@ from handbook.tables import table
 
 def leg_name(house: House, leg: str) -> str:
     """Return `D2 (Hall bath branch)`, or `the trap and arm of hall-lav (Lavatory, hall bath)`."""
-    named = house.called(leg)
-    return f"the trap and arm of {named}" if house.drains.legs[leg].own else named
+    named, found = house.called(leg), house.drains.legs[leg]
+    return f"the {found.kind} of {named}" if found.own else named
 
 
 def equipment(house: House, legs: tuple[str, ...]) -> Iterator[str]:

@@ -88,9 +88,10 @@ class TrapArm:
 
 
 def trap_arms(waste: Waste) -> tuple[TrapArm, ...]:
-    """Return the arm of every fixture but the water closets, in walking order."""
-    fixtures = waste.fixtures.values()
-    return tuple(_arm(waste, f) for f in fixtures if f.kind != "water closet")
+    """Return the arm of every fixture with a trap of its own but the water closets, in walking
+    order."""
+    fixtures = (f for f in waste.fixtures.values() if f.kind != "water closet")
+    return tuple(_arm(waste, f) for f in fixtures if waste.has_own_trap(f))
 
 
 def _arm(waste: Waste, fixture: Fixture) -> TrapArm:

@@ -38,9 +38,14 @@ class Waste:
         """Return a fixture's own drain, with nothing known of it where it is not recorded."""
         return given(fixture.drain) or DrainConnection()
 
+    def has_own_trap(self, fixture: Fixture) -> bool:
+        """Whether its waste does not run through the trap of another fixture."""
+        return self.drain(fixture).to not in self.fixtures
+
     def way(self, fixture: Fixture) -> tuple[str, ...]:
         """Return the stretches that a fixture's waste passes, as far as that is recorded."""
-        return self.house.drains.downhill(fixture.id)[1:]
+        way = self.house.drains.downhill(fixture.id)
+        return tuple(name for name in way if name in self.stretches)
 
     def through(self, stretch: str) -> tuple[Fixture, ...]:
         """Return the fixtures whose waste passes a stretch, in walking order."""

@@ -27,7 +27,6 @@ from handbook.pages.plan.layers import CLEANOUTS
 from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, DrainEquipment, Drains, Stretch
-from handbook.record.knowing import Absent
 
 _AT_THE_END = ("building drain", "building sewer")
 
@@ -189,9 +188,9 @@ def carries(house: House, stretch: str | None) -> str:
 
 
 def _all_drains_known(house: House) -> bool:
-    """Whether of every fixture it is recorded into what it drains, or that it does not."""
-    drains = [f.drain for f in each(house.record.fixtures) if not isinstance(f.drain, Absent)]
-    return bool(drains) and all(drain and drain.to for drain in drains)
+    """Whether the way of every fixture's waste is recorded."""
+    tree = house.drains
+    return bool(tree.rims) and all(tree.ends_known(fixture) for fixture in tree.rims)
 
 
 def reach(house: House, item: Item) -> Line:

@@ -12,7 +12,7 @@ from handbook.house.house import House
 from handbook.pages.calls import call
 from handbook.pages.calls import number as phone_number
 from handbook.pages.content import Block, Go, Line, Para, Step, Steps, SubHead, Tag
-from handbook.pages.parts.phrases import NOT_RECORDED, lost, sentence, table
+from handbook.pages.parts.phrases import NOT_RECORDED, joined, lost, sentence, short, table
 from handbook.pages.words import lower, sentences
 
 STILL = ("If water still runs:",)
@@ -27,9 +27,38 @@ def ladder(house: House, answer: Isolation) -> tuple[Block, ...]:
         if not answer.ladder:
             blocks.append(Para(("No shutoff that stops it is recorded.",)))
         blocks.append(Steps((*_steps(house, answer), *_calls(house, answer))))
+    return (*blocks, *(Para(line) for line in _below(house, answer)))
+
+
+def _below(house: House, answer: Isolation) -> Iterator[Line]:
+    """What the steps count on, which of them were left out, and what was assumed."""
+    if answer.counts_on:
+        names = tuple(short(house, thing) for thing in answer.counts_on)
+        yield ("This counts on ", *joined(names), ": no water may come back through it.")
+    if answer.between:
+        told = [_closed(rung) for rung in answer.between]
+        yield ("For the plumber, steps in between: ", *joined(told), ".")
     if answer.assumed:
-        blocks.append(Para((f"Taken for granted here: {' '.join(answer.assumed)}",)))
-    return tuple(blocks)
+        yield (f"Taken for granted here: {' '.join(answer.assumed)}",)
+
+
+def _closed(rung: Rung) -> Line:
+    """The valves of a step, `W16 with W17`."""
+    said: Line = ()
+    for valve in (*rung.close, *rung.open):
+        said += (" with ",) if said else ()
+        said += ("open ", Tag(valve)) if valve in rung.open else (Tag(valve),)
+    return said
+
+
+def _nearer(answer: Isolation) -> Iterator[Step]:
+    """What a screwdriver reaches sooner, after the step that needs none."""
+    if rung := answer.with_tool:
+        tools = " and ".join(rung.tools)
+        places = "; ".join(dict.fromkeys(turn.where or NOT_RECORDED for turn in rung.turns))
+        note = sentences(places, rung.turns[0].do)
+        when = (f"To close less, with a {tools}:",)
+        yield Step(("Close ", *_closed(rung), " instead."), (note,), when)
 
 
 def _steps(house: House, answer: Isolation) -> Iterator[Step]:
@@ -44,6 +73,8 @@ def _steps(house: House, answer: Isolation) -> Iterator[Step]:
             after = heater if turn == rung.turns[-1] else None
             yield _turn(rung, turn, condition, after)
             condition = None
+        if not number:
+            yield from _nearer(answer)
         told.update(rung.heater)
 
 
@@ -90,8 +121,7 @@ def ladder_table(house: House, answer: Isolation, caption: str) -> tuple[Block, 
     below: list[Line] = []
     if not any(rung.utility for rung in answer.shown):
         below.append(("Once it has stopped: ", *call(contact(house, "licensed plumber")), "."))
-    if answer.assumed:
-        below.append((f"Taken for granted here: {' '.join(answer.assumed)}",))
+    below += _below(house, answer)
     head = ("Tag", "In this order", "Where", "Also off then")
     made = table(f"{caption}: the next only if water still runs", head, rows, _WIDTHS, tagged=True)
     return (*made, *(Para(line) for line in below))

@@ -2,7 +2,7 @@
 
 from handbook.answers.draining.cable_fit import jetting
 from handbook.answers.draining.cable_words import cable_words
-from handbook.answers.draining.common_signs import common_signs
+from handbook.answers.draining.common_signs import common_signs, lowest_rises
 from handbook.answers.draining.stoppage_said import entries
 from handbook.answers.draining.tries import Try
 from handbook.answers.reach import Unreached, part_words, unreached
@@ -10,12 +10,10 @@ from handbook.answers.stoppage import Stoppage
 from handbook.house.house import House
 from handbook.measures import Units
 from handbook.pages.content import Block, Bullets, Line, Para, Tag
-from handbook.pages.drain_groups import blocked, comes_up, group_words
+from handbook.pages.drain_groups import blocked, comes_up, group_words, rises
 from handbook.pages.parts.phrases import joined, table
 from handbook.pages.words import capital, lower
 from handbook.tables import table as published
-
-MOST_TRIES = 3
 
 
 def stoppage_blocks(house: House) -> tuple[Block, ...]:
@@ -24,9 +22,13 @@ def stoppage_blocks(house: House) -> tuple[Block, ...]:
     rows = [_row(house, answer) for answer in answers]
     if not rows:
         return ()
+    if rising := lowest_rises(house):
+        sign, there = rises(house, rising)
+        _, legs, _, cable = _row(house, rising)
+        rows.insert(0, (sign, legs, there, cable))
     head = ("Back up, all others clear", "Can be blocked", "Comes up first at", "Cable")
     return (
-        *table("Signs and stoppages", head, rows, (3, 3, 2.6, 3.6)),
+        *table("Signs and stoppages", head, rows, (2.6, 2.7, 2.2, 4.7)),
         Para(("One alone that is not listed: its own trap and arm.",)),
         *_missed(house),
         Bullets(tuple(_rules(house))),
@@ -39,7 +41,7 @@ def _own(house: House, leg: str) -> bool:
 
 def _row(house: House, answer: Stoppage) -> tuple[Line, ...]:
     units = house.record.house.units
-    tries = [_try(each, units) for each in answer.cleanouts if each.fits][:MOST_TRIES]
+    tries = [_try(each, units) for each in answer.cleanouts if each.fits]
     return (
         (capital(group_words(house, answer.backs_up)),),
         blocked(house, answer),
@@ -58,7 +60,9 @@ def _instead(house: House, answer: Stoppage) -> str:
 def _try(each: Try, units: Units) -> Line:
     way = "down" if each.direction == "downstream" else "up"
     sizes = ", ".join(each.through)
-    return (Tag(each.id), f" {way}, {cable_words(each.near, each.far, units)}, {sizes}")
+    flap: Line = (" (flap of ", *joined([(Tag(it),) for it in each.valves]), " out first)")
+    said = f" {way}, {cable_words(each.near, each.far, units)}, {sizes}"
+    return (Tag(each.id), said, *(flap if each.valves else ()))
 
 
 def _missed(house: House) -> tuple[Block, ...]:
@@ -79,6 +83,8 @@ def _rules(house: House) -> list[Line]:
     diagnosis = published("drain_diagnosis")
     opening, reading = diagnosis.values["opening"], diagnosis.values["two_way"]
     lines: list[Line] = [(f"{capital(opening[rule])}.",) for rule in ("never", "first", "ease")]
+    if any(it.kind == "backwater valve" for on in house.drains.equipment.values() for it in on):
+        lines.append((f"{diagnosis.values['flap']}.",))
     both = [(Tag(c.id),) for c in house.drains.cleanouts.values() if c.kind == "two-way"]
     if both:
         said = f": {reading['standing']}; {reading['empty']}; {reading['low_water']}."

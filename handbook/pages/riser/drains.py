@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from handbook.house.drains import ARM
 from handbook.house.house import House
 from handbook.pages.riser.content import (
     OUTDOORS,
@@ -190,7 +191,7 @@ class _Draft:
     # --- fixtures ------------------------------------------------------------------------------
 
     def _fixture(self, fixture: Fixture, drain: DrainConnection) -> None:
-        if drain.to is None:
+        if self._into(fixture.id) == fixture.id:
             self.unjoined.append(fixture.id)
             return
         item = self.house.items[fixture.id]
@@ -207,10 +208,17 @@ class _Draft:
             )
         )
         trap = RiserMark("trap", (size(drain.trap) or "trap",), level, (f"{fixture.id}.trap",))
-        items: list[RiserMark | RiserRun] = [trap]
+        own_trap = self.house.drains.legs[fixture.id].kind == ARM
+        items: list[RiserMark | RiserRun] = [trap] if own_trap else []
         if drain.by and (words := size(drain.by.size)):
             items.append(RiserRun(words, (f"{fixture.id}.drain",)))
-        self.pipes.append(RiserPipe(fixture.id, drain.to, "waste", tuple(items)))
+        self.pipes.append(RiserPipe(fixture.id, self._into(fixture.id), "waste", tuple(items)))
+
+    def _into(self, fixture: str) -> str:
+        """Return the stretch that takes a fixture's waste, past another one's trap."""
+        tree = self.house.drains
+        way = (tree.legs[name] for name in tree.downhill(fixture))
+        return next((leg.to for leg in way if leg.to and leg.to not in tree.rims), fixture)
 
     # --- vents ---------------------------------------------------------------------------------
 
@@ -250,5 +258,5 @@ class _Draft:
             if name in to:
                 served[name] = None
             elif (drain := fixtures.get(name)) and drain.to:
-                served[drain.to] = None
+                served[self._into(name)] = None
         return [name for name in served if to.get(name) not in served]

@@ -35,9 +35,10 @@ class WaterConnection(Entry):
 
 
 class DrainConnection(Entry):
-    """A fixture's drain, pointing downstream."""
+    """A fixture's drain, pointing downstream: to a stretch, or, of a dishwasher whose hose ends at
+    the sink, to that sink."""
 
-    to: Known[Ref] = None
+    to: Known[Ref] = Field(None, description="the stretch, or the fixture whose trap takes it")
     by: Known[DrainRun] = None
     slope: Known[Slope] = None
     trap: Known[PipeSize] = None
