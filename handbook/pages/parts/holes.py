@@ -40,8 +40,8 @@ def holes_part(house: House) -> tuple[Part, ...]:
         text = "The check of this house also waits for these facts:"
         blocks += (Para((text,)), Bullets(waiting))
     intro = (
-        "Nothing here was guessed: what was not seen is not in this book. Each of these facts can "
-        "still be looked up and added."
+        "None of these facts was filled in. An answer that has to take something for granted says "
+        "so beside it. Each of these facts can still be looked up and added."
         if blocks
         else "Every fact that this book asks for is recorded."
     )
