@@ -6,13 +6,12 @@ the page says that it is not recorded.
 
 from typing import Literal
 
+from handbook.answers.heating.at_rest import GAS_FUELS
 from handbook.house.house import House
 from handbook.record.grammar.common import each, given
 from handbook.record.knowing import Absent
 
 Has = Literal["yes", "no", "unknown"]
-
-GAS_FUELS = ("natural gas", "propane")
 
 
 def has(house: House) -> dict[str, Has]:

@@ -5,11 +5,14 @@ fixture, a valve, equipment), a stretch of pipe ("pipe to W4"), or "house" for a
 search itself is in `ladder`; here the record's things become its nodes, and its steps get their
 words. Which supplies are lost counts a sink's cold and its hot as two.
 
-People are shown a few rungs of it (`Isolation.shown`): the one to go to first, the next that is
-as `handy`, those with a main, and the utility's. A rung is handy if all that it also shuts off
-stands in the room of the thing that leaks. The first to go to is the nearest, unless its valves
-need a tool and a later handy one of the occupant's own needs none: nobody looks for a screwdriver
-while water runs, to spare a room its water.
+People are shown a few rungs of it (`Isolation.shown`): the one to go to first, the next that
+spares as much, those with a main, and the utility's. A rung is worth its walk if all that it also
+shuts off stands in the room of the thing that leaks (it is `handy`), or if it leaves half of the
+house its water; otherwise the main is as good. A valve's own ladder begins where its closing has
+failed, so it has one such rung less: what its page says is what follows it on any other page. The
+first to go to is the nearest, unless its valves need a tool and a later handy one of the
+occupant's own needs none: nobody looks for a screwdriver while water runs, to spare a room its
+water. What was passed over for that is `with_tool`, all else that is not shown `between`.
 """
 
 from collections.abc import Sequence
@@ -19,6 +22,7 @@ from typing import Literal
 from handbook.answers.isolating import ladder
 from handbook.answers.isolating.handling import handling
 from handbook.answers.isolating.nearness import nearness
+from handbook.answers.isolating.one_ways import counted_on
 from handbook.answers.isolating.words import said_lost
 from handbook.answers.serves import heaters_without_water
 from handbook.house.house import House
@@ -87,11 +91,25 @@ class Isolation:
     assumed: tuple[str, ...]
     missing: tuple[str, ...]
     already_off: bool = False
+    counts_on: tuple[str, ...] = ()
+    """Check valves that must hold, or the steps shown do not stop the water."""
 
     @property
     def shown(self) -> tuple[Rung, ...]:
-        """The rungs that people are shown: the first, a second handy one, mains, the utility's."""
+        """The rungs that people are shown: the first, a second, mains, the utility's."""
         return tuple(self.ladder[index] for index in self.short)
+
+    @property
+    def with_tool(self) -> Rung | None:
+        """The nearer step that was passed over, because it needs a tool."""
+        passed = self.ladder[: self.short[0]] if self.short else ()
+        return next((rung for rung in passed if rung.handy and rung.tools), None)
+
+    @property
+    def between(self) -> tuple[Rung, ...]:
+        """The steps before the last shown that people are not shown, without `with_tool`."""
+        inner = (i for i in range(max(self.short, default=0)) if i not in self.short)
+        return tuple(rung for rung in map(self.ladder.__getitem__, inner) if rung != self.with_tool)
 
 
 @dataclass(frozen=True)
@@ -116,14 +134,16 @@ def isolate(house: House, thing: str) -> Isolation:
     own = frozenset(house.water.own.get(thing, ()))
     rungs = climb(house, Leak(thing, _stands(house, thing), targets, own, failed))
     off = not rungs and ladder.cuts(house.water.network, targets, failed=failed)
+    short = _short(house, rungs, most=1 if failed else 2)
     return Isolation(
         thing,
         name,
         rungs,
-        _short(house, rungs),
+        short,
         tuple(dict.fromkeys((*guess, *_placed(house, thing), *assumed(house, targets, rungs)))),
         _missing(house, thing, rungs, off),
         off,
+        _counts_on(house, targets, failed, [rungs[i] for i in short]),
     )
 
 
@@ -247,21 +267,42 @@ def _dry_heaters(
     return heaters_without_water(house, network.nodes - network.downstream(network.sources, barred))
 
 
-def _short(house: House, rungs: Sequence[Rung]) -> tuple[int, ...]:
-    """Choose the rungs for people, as the module says."""
+def _short(house: House, rungs: Sequence[Rung], most: int) -> tuple[int, ...]:
+    """Choose the rungs for people, as the module says; `most` of them before the mains."""
     mains = set(house.water.mains)
-    handy = [i for i, rung in enumerate(rungs) if rung.handy and not rung.utility]
-    wanted = [_first(rungs, handy)] if rungs else []
-    wanted += [i for i in handy if i > wanted[0]][:1]
-    wanted += [i for i, rung in enumerate(rungs) if mains & set(rung.close)]
+    main = [i for i, rung in enumerate(rungs) if mains & set(rung.close)]
+    near = [i for i, rung in enumerate(rungs) if not rung.utility and i not in main]
+    worth = [i for i in near if rungs[i].handy or _leaves_half(house, rungs[i])]
+    if not main:
+        worth = worth or near[:1]
+    start = _first(rungs, worth)
+    wanted = [i for i in worth if i >= start][:most] + main
     wanted += [i for i, rung in enumerate(rungs) if rung.utility][:1]
     return tuple(sorted(set(wanted)))
 
 
-def _first(rungs: Sequence[Rung], handy: Sequence[int]) -> int:
+def _leaves_half(house: House, rung: Rung) -> bool:
+    """Whether at least as many supplies keep their water as lose it."""
+    return 2 * len(rung.also_off) <= len(house.water.network.supplies)
+
+
+def _first(rungs: Sequence[Rung], worth: Sequence[int]) -> int:
     """The rung to go to first: the nearest, or a later handy one where that spares a tool."""
-    bare = [i for i in handy if not rungs[i].tools]
-    return bare[0] if rungs[0].tools and bare else 0
+    bare = [i for i in worth if rungs[i].handy and not rungs[i].tools]
+    if worth and rungs[worth[0]].tools and bare:
+        return bare[0]
+    return 0
+
+
+def _counts_on(
+    house: House, targets: frozenset[str], failed: frozenset[str], shown: Sequence[Rung]
+) -> tuple[str, ...]:
+    """The check valves that any of the steps shown counts on."""
+    found: dict[str, None] = {}
+    for rung in shown:
+        found |= dict.fromkeys(counted_on(house, targets, rung.close, rung.open, failed))
+        failed = failed.union(rung.close, rung.open)
+    return tuple(found)
 
 
 def _placed(house: House, thing: str) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
+from handbook.answers.heating.at_rest import without_water
 from handbook.answers.isolating.words import said_lost
 from handbook.house.house import House
 from handbook.house.items import Item
@@ -16,7 +17,6 @@ from handbook.record.grammar.common import each, given
 from handbook.record.grammar.fixtures import Fixture, GasConnection
 from handbook.record.grammar.gas import Appliance, Gas
 from handbook.record.grammar.heaters import Heater
-from handbook.tables import table
 
 
 @dataclass(frozen=True)
@@ -59,10 +59,8 @@ def _dried(house: House, valve: str, before: set[str], after: set[str]) -> Itera
 
 def heaters_without_water(house: House, dry: AbstractSet[str]) -> tuple[str, ...]:
     """Say what each heater needs that stands among the nodes that ran dry."""
-    manner = table("heater_without_water").values
     return tuple(
-        f"{house.called(heater.id)}: "
-        + manner["tankless" if heater.kind == "tankless" else heater.fuel or "unknown"]
+        f"{house.called(heater.id)}: {without_water(house, heater)}"
         for heater in each(house.record.heaters)
         if heater.id in dry
     )

@@ -11,14 +11,13 @@ from typing import Literal
 
 from handbook.answers.flowing.outlets import giving
 from handbook.answers.flowing.standing_water import standing
+from handbook.answers.heating.at_rest import with_water_again, without_water
 from handbook.answers.isolate import WHOLE, isolate
 from handbook.answers.isolating.handling import handling
 from handbook.house.house import House
 from handbook.house.hydraulics import Tap
 from handbook.record.grammar.common import Handle, Stop, each, given
-from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.water import Water
-from handbook.tables import table
 
 Way = Literal["close", "open"]
 
@@ -68,7 +67,7 @@ def _outdoors(house: House, tap: Tap) -> bool:
 
 def _down(house: House, mains: tuple[str, ...], low: Tap | None, high: Tap | None) -> Iterator[Do]:
     for heater in each(house.record.heaters):
-        yield Do(_heater(heater, "heater_without_water"), heater.id)
+        yield Do(without_water(house, heater), heater.id)
     water = house.record.water or Water()
     if pump := given(water.recirculation):
         yield Do("unplug it or switch it off", pump.id)
@@ -101,7 +100,7 @@ def _back(house: House, mains: tuple[str, ...], low: Tap | None, high: Tap | Non
     yield Do("walk through every level and look for leaks, the lowest first")
     yield Do("run each tap until it no longer spits, then shut it: cold first, then hot")
     for heater in each(house.record.heaters):
-        again = _heater(heater, "heater_with_water_again")
+        again = with_water_again(house, heater)
         yield Do(f"once hot taps run full, with no air: {again}", heater.id)
     water = house.record.water or Water()
     if pump := given(water.recirculation):
@@ -112,11 +111,6 @@ def _back(house: House, mains: tuple[str, ...], low: Tap | None, high: Tap | Non
             yield Do(f"after the last frost: {_turn(house, stop.id, 'open')}", stop.id)
     if (lawn := given(water.irrigation)) and (lawn_stop := given(lawn.stop)):
         yield Do(f"after the last frost: {_turn(house, lawn_stop.id, 'open')}", lawn_stop.id)
-
-
-def _heater(heater: Heater, name: str) -> str:
-    manner: dict[str, str] = table(name).values
-    return manner["tankless" if heater.kind == "tankless" else heater.fuel or "unknown"]
 
 
 def _turn(house: House, valve: str, way: Way) -> str:

@@ -15,7 +15,7 @@ from handbook.measures import Temperature, say_temperature
 from handbook.pages import by_room, situation_tables, valves, which_drains
 from handbook.pages.calls import call
 from handbook.pages.content import Go, Line, Page, Tag, Value
-from handbook.pages.heater_values import heaters
+from handbook.pages.heater_values import breaker_panel, heaters
 from handbook.pages.levels import lowest_drains, tap
 from handbook.pages.through_pages import through_pages
 from handbook.pages.trip_values import trip_values
@@ -42,7 +42,7 @@ def guide_values(house: House) -> dict[str, Value]:
         "reopen": valves.to_reopen(house, inside[0]) if inside else (),
         "heaters": heaters(house, [heater.id for heater in each(house.record.heaters)]),
         "dry_heaters": heaters(house, valves.dry_heaters(house, inside[0]) if inside else ()),
-        "panel": _panel(house),
+        "panel": breaker_panel(house),
         "level_pages": _links(by_room.level_pages(house)),
         "ceilings": _links(through_pages(house, "ceiling")),
         "walls": _links(through_pages(house, "wall")),
@@ -102,13 +102,6 @@ def _named_place(house: House, item: Item | None) -> Value:
     if item is None:
         return {}
     return {"name": lower(item.name), "where": bare(house.places.say(item.place) or "")}
-
-
-def _panel(house: House) -> str:
-    """Where the electrical panel is, in words; empty where it is not recorded."""
-    electrical = house.record.electrical
-    place = electrical.panel.place if electrical and electrical.panel else None
-    return bare(house.places.say(place) or "")
 
 
 def _gas_meter(house: House) -> Value:

@@ -1,9 +1,15 @@
 """What the guides say of each water heater: what to close, how to make it safe, where its relief
-pipe ends. What to do is taken from the heater's fuel; where that is not recorded, nothing is."""
+pipe ends. What to do follows from what lights the heater; where that is not recorded, the words are
+for either."""
 
 from collections.abc import Collection
 
-from handbook.answers.has import GAS_FUELS
+from handbook.answers.heating.at_rest import (
+    GAS_FUELS,
+    at_breaker,
+    with_water_again,
+    without_water,
+)
 from handbook.answers.isolate import isolate
 from handbook.answers.serves import stops
 from handbook.house.house import House
@@ -34,11 +40,12 @@ def _heater(house: House, heater: Heater) -> Value:
         "close": valves.to_close(house, rung),
         "stops_all_hot": valves.stops_all_hot(house, rung),
         "burns_gas": heater.fuel in GAS_FUELS or bool(given(heater.gas)),
-        "electric": heater.fuel == "electric",
         "tankless": heater.kind == "tankless",
-        "safe": _manner(heater, "heater_without_water"),
-        "again": _manner(heater, "heater_with_water_again"),
+        "at_breaker": at_breaker(heater),
+        "safe": sentences(without_water(house, heater)),
+        "again": sentences(with_water_again(house, heater)),
         "breaker": bare(given(heater.breaker) or ""),
+        "breaker_panel": breaker_panel(house),
         "controls": bare(heater.controls or ""),
         "setting": say_temperature(heater.setting, units) if heater.setting else "",
         "relief_end": _relief_end(house, heater),
@@ -49,10 +56,11 @@ def _heater(house: House, heater: Heater) -> Value:
     }
 
 
-def _manner(heater: Heater, name: str) -> str:
-    """What a table says to do with a heater of this kind and fuel, as sentences."""
-    kind = "tankless" if heater.kind == "tankless" else heater.fuel or "unknown"
-    return sentences(table(name).values[kind])
+def breaker_panel(house: House) -> str:
+    """Where the electrical panel is, in words; empty where it is not recorded."""
+    electrical = house.record.electrical
+    place = electrical.panel.place if electrical and electrical.panel else None
+    return bare(house.places.say(place) or "")
 
 
 def _relief_end(house: House, heater: Heater) -> str:

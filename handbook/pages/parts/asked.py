@@ -28,6 +28,7 @@ FACTS: dict[type[Entry], Words] = {
     water.Manifold: {"carries": "whether it carries cold or hot", **_FED},
     water.Recirculation: {
         "to": "where its return joins",
+        "joins_by": "the pipe to there",
         "check": "its check valve",
         "control": "its control",
         **_FED,

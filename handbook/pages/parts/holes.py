@@ -94,8 +94,11 @@ def _inside(entry: Entry) -> Iterator[str]:
     for kind, words in FACTS.items():
         if isinstance(entry, kind):
             yield from _missing(entry, words)
-    if isinstance(entry, heaters.Heater) and entry.fuel in GAS_FUELS and entry.gas is None:
-        yield "its gas supply"
+    if isinstance(entry, heaters.Heater) and entry.fuel in GAS_FUELS:
+        if entry.gas is None:
+            yield "its gas supply"
+        if entry.ignition is None:
+            yield "what lights it"
     if isinstance(entry, fixtures.Fixture):
         usual = table_of("fixture_connections").values[entry.kind]
         yield from _missing(entry, {side: CONNECTIONS[side] for side in usual})

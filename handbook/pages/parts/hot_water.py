@@ -99,6 +99,7 @@ def _facts(house: House, heater: Heater) -> Rows:
     )
     if heater.fuel != "electric" and not isinstance(heater.gas, Absent):
         gas = given(heater.gas)
+        rows += (("Lit by", (said(heater.ignition, _lit_by),)),)
         rows += (("Gas shutoff", thing_line(house, gas.shutoff if gas else None)),)
         rows += (("Flue ends", (told(said(heater.vent)),)),)
     return (
@@ -111,6 +112,10 @@ def _facts(house: House, heater: Heater) -> Rows:
         ("Installed", (said(heater.installed, day),)),
         ("Checked", (told(established(heater.seen)),)),
     )
+
+
+def _lit_by(ignition: str) -> str:
+    return "a pilot" if ignition == "pilot" else "electricity; it has no pilot"
 
 
 def _input(heater: Heater) -> HeatRate | None:

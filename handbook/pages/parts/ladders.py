@@ -16,6 +16,7 @@ from handbook.pages.parts.phrases import NOT_RECORDED, joined, lost, sentence, s
 from handbook.pages.words import lower, sentences
 
 STILL = ("If water still runs:",)
+FAILED = " If water still runs, it may have failed."
 
 
 def ladder(house: House, answer: Isolation) -> tuple[Block, ...]:
@@ -34,7 +35,7 @@ def _below(house: House, answer: Isolation) -> Iterator[Line]:
     """What the steps count on, which of them were left out, and what was assumed."""
     if answer.counts_on:
         names = tuple(short(house, thing) for thing in answer.counts_on)
-        yield ("This counts on ", *joined(names), ": no water may come back through it.")
+        yield ("This counts on ", *joined(names), ": no water may come back through it.", FAILED)
     if answer.between:
         told = [_closed(rung) for rung in answer.between]
         yield ("For the plumber, steps in between: ", *joined(told), ".")
@@ -86,7 +87,7 @@ def _turn(rung: Rung, turn: Turn, condition: Line | None, heater: list[str] | No
     said = " ".join(sentences(words) for words in note)
     if heater is not None:
         said += " " + sentence("Also off then: " + (lost(rung.also_off_said) or "nothing else"))
-        said += "".join(f" Then, at {sentences(words)}" for words in heater)
+        said += "".join(f" Then, for {sentences(words)}" for words in heater)
     return Step((verb, Tag(turn.id, turn.name), f": {turn.do}."), (said.strip(),), condition)
 
 

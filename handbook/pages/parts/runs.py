@@ -20,13 +20,14 @@ from handbook.record.grammar.common import (
     Fittings,
     GasRun,
     Run,
+    Stop,
     WaterRun,
     each,
     given,
 )
 from handbook.record.grammar.drains import Drains
 from handbook.record.grammar.gas import Gas
-from handbook.record.grammar.water import Tee, Water
+from handbook.record.grammar.water import Irrigation, Recirculation, Tee, Water
 from handbook.record.ids import entries
 
 HOLE = "n/r"
@@ -53,16 +54,40 @@ def _water(house: House) -> Iterator[tuple[Line, str | None, WaterRun | None]]:
         if isinstance(entry, Fed):
             feeds = each(entry.feeds) if isinstance(entry, Tee) else ()
             if entry.from_ or not feeds:
-                yield (Tag(entry.id),), entry.from_, entry.by
+                yield _past(entry.id, _stop_of(entry)), entry.from_, entry.by
             for feed in feeds:
                 yield (Tag(entry.id),), feed.from_, feed.by
     for heater in each(house.record.heaters):
         if heater.cold:
-            yield (Tag(heater.id),), heater.cold.from_, heater.cold.by
+            yield _past(heater.id, given(heater.cold.stop)), heater.cold.from_, heater.cold.by
+    yield from _return(house)
     for fixture in each(house.record.fixtures):
         for side, connection in (("cold", fixture.cold), ("hot", fixture.hot)):
             if pipe := given(connection):
                 yield (f"{house.items[fixture.id].name} ({side})",), pipe.from_, pipe.by
+
+
+def _stop_of(entry: Fed) -> Stop | None:
+    """The stop that stands in the pipe to a pump or to the lawn watering."""
+    match entry:
+        case Recirculation():
+            return given(entry.shutoff)
+        case Irrigation():
+            return given(entry.stop)
+    return None
+
+
+def _past(thing: str, stop: Stop | None) -> Line:
+    """The end of a run, and the stop that the run passes: `RC1, past W15`."""
+    return (Tag(thing), ", past ", Tag(stop.id)) if stop else (Tag(thing),)
+
+
+def _return(house: House) -> Iterator[tuple[Line, str | None, WaterRun | None]]:
+    """Yield the last of the hot water return, from pump or check valve to where it joins."""
+    pump = given(house.record.water.recirculation) if house.record.water else None
+    if pump and pump.to:
+        check = given(pump.check)
+        yield (Tag(pump.to), " (return)"), check.id if check else pump.id, pump.joins_by
 
 
 def _pipe(house: House, run: Run | None) -> Line:

@@ -56,4 +56,7 @@ class Heater(Thing):
     pan: Maybe[Ref] = Field(None, description="id of the pan under it")
     breaker: Maybe[Text] = Field(None, description="number and label on the panel")
     vent: Maybe[Text] = Field(None, description="where its flue ends")
+    ignition: Known[Literal["pilot", "electronic"]] = Field(
+        None, description="of a gas heater: a pilot that burns all day, or lit by electricity"
+    )
     controls: Known[Text] = Field(None, description="where the dial is and what its marks mean")

@@ -125,6 +125,9 @@ class Recirculation(Fed):
     """The pump and the return line that bring hot water near the taps."""
 
     to: Known[Ref] = Field(None, description="where the return joins: the heater or a tee")
+    joins_by: Known[WaterRun] = Field(
+        None, description="the last of the return: from the check valve, or the pump, to there"
+    )
     check: Maybe[Fed] = Field(None, description="the check valve in the return")
     shutoff: Maybe[Stop] = None
     control: Known[Text] = Field(None, description="timer, thermostat or button, and its setting")
