@@ -4,6 +4,7 @@ import json
 from collections.abc import Iterable
 
 from handbook.answers.draining.cable_fit import advice, jetting
+from handbook.answers.draining.cable_walk import Reached
 from handbook.answers.draining.cable_words import cable_words
 from handbook.answers.draining.stoppage_said import leg_name
 from handbook.answers.draining.tries import Try
@@ -105,15 +106,24 @@ def _told(house: House, number: int, each: Try) -> list[str]:
     units = house.record.house.units
     lines = [
         f"{number}. {house.called(each.id)}, {each.direction}: "
-        f"{cable_words(each.near, each.far, units)} of cable through {', '.join(each.through)}",
-        f"   reaches {', '.join(each.reaches)}; {advice(each.steps, units)}",
+        f"{cable_words(each.near, each.far, units)} of cable from its opening, through "
+        f"{', '.join(each.through)}",
+        f"   reaches {', '.join(map(_reached, each.steps))}; {advice(each.steps, units)}",
         f"   where: {house.where(each.id) or 'not recorded'}",
     ]
     if each.valves:
-        lines.append(f"   take the flap of {', '.join(each.valves)} out first")
+        lines.append(f"   first {_flap(each.valves)}")
     if each.lets_out:
         lines.append("   waste can stand above it and come out")
     return lines
+
+
+def _reached(step: Reached) -> str:
+    return step.stretch if step.whole else f"{step.stretch} (in part)"
+
+
+def _flap(valves: Iterable[str]) -> str:
+    return f"open {' and '.join(valves)} and take the flap out; a cable damages a shut flap"
 
 
 def reach_json(house: House, answer: Reach) -> str:
@@ -186,7 +196,7 @@ def reach_text(house: House, answer: Reach) -> str:
             f"{cable_words(step.near, step.far, units)} through {', '.join(step.through)}; "
             f"{advice([step], units)}"
         )
-        lines += [f"   take the flap of {valve} out first" for valve in step.valves]
+        lines += [f"   first {_flap(step.valves)}"] if step.valves else []
     lines += [f"{d.direction}: perhaps {house.called(d.stretch)}; {d.why}" for d in answer.doubtful]
     lines.append(f"Instead of a cable: {jetting(units)}.")
     if answer.riser.exact:

@@ -81,6 +81,14 @@ def rises(house: House, answer: Stoppage) -> tuple[Line, Line]:
     return (f"{house.items[low].name}: it rises when water runs on another level",), there
 
 
+def flap_first(valves: Collection[str]) -> Line:
+    """Return what is done at the backwater valves on a cable's way, before it goes in."""
+    if not valves:
+        return ()
+    tags = (span for valve in valves for span in (" and ", Tag(valve)))
+    return (" (open ", *tuple(tags)[1:], ", take the flap out first)")
+
+
 def blocked(house: House, answer: Stoppage) -> Line:
     """Return what can be blocked: stretches by tag and name, a fixture's own as its trap."""
     said: Line = ()

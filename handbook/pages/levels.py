@@ -33,7 +33,8 @@ def tap(house: House, *, lowest: bool) -> Item | None:
 
 def lowest_drains(house: House) -> tuple[Item, ...]:
     """Everything that drains on the lowest level that has a drain; none where it is not known."""
-    drained = [f for f in each(house.record.fixtures) if given(f.drain)]
+    closed = house.drains.closed
+    drained = [f for f in each(house.record.fixtures) if given(f.drain) and f.id not in closed]
     level = _end(house, drained, lowest=True)
     return tuple(house.items[f.id] for f in drained if _level(house, f) == level and level)
 

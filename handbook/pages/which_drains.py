@@ -29,7 +29,14 @@ from handbook.pages.content import (
     Tag,
     plain,
 )
-from handbook.pages.drain_groups import blocked, comes_up, group_words, names, rises
+from handbook.pages.drain_groups import (
+    blocked,
+    comes_up,
+    flap_first,
+    group_words,
+    names,
+    rises,
+)
 from handbook.pages.parts.phrases import joined
 from handbook.pages.words import situation
 
@@ -51,7 +58,7 @@ CAUTION = Note(
     ),
 )
 FIRST: Line = (
-    "Stop all water first. See ",
+    "First: ",
     Go(situation("backup"), "A drain backs up"),
     ". ",
 )
@@ -69,7 +76,7 @@ def which_drains(house: House) -> tuple[Page, ...]:
         return ()
     groups = [answer for answer in common_signs(house) if len(answer.backs_up) > 1]
     rows = _that_fit({answer.backs_up: _row(house, answer) for answer in groups}, _rising(house))
-    head = ("These back up, the rest runs well", "Blocked", "Comes up first at", "Show")
+    head = ("Only these back up", "Blocked", "Comes up first at", "Show")
     blocks: tuple[Block, ...] = (
         CAUTION,
         Para((*FIRST, *call(contact(house, "licensed plumber")), ". Say what backs up.")),
@@ -176,6 +183,7 @@ def _shown(house: House, answer: Stoppage) -> Line:
         far = cable_words(each.near, each.far, house.record.house.units)
         said += ("; ",) if said else ()
         said += (Tag(each.id, house.items[each.id].name), f" {way}, {far}")
+        said += flap_first(each.valves)
     return said
 
 

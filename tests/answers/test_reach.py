@@ -76,6 +76,9 @@ def test_nothing_passes_an_ejector_and_a_backwater_flap_comes_out_first() -> Non
     flapped = RANCH + "  equipment: [{id: BV, kind: backwater valve, on: M1}]\n"
     valves = {s.stretch: s.valves for s in reach(house(flapped), "C1").reached}
     assert valves == {"B2": (), "M1": ("BV",), "M2": ("BV",), "S1": ("BV",)}
+    # against the flow too: from C3 up M2 into M1
+    up = {s.stretch: s.valves for s in reach(house(flapped), "C3").reached}
+    assert up == {"S1": (), "M2": (), "M1": ("BV",)}
 
 
 def test_the_cable_counts_from_the_opening_down_its_riser() -> None:

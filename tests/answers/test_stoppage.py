@@ -156,6 +156,20 @@ def test_cleanouts_come_outdoors_first_with_the_cable_to_both_ends() -> None:
     ]
 
 
+def test_of_two_outdoors_the_nearest_comes_first_whichever_way_it_faces() -> None:
+    # A cleanout out in the yard at the head of M1: 20 ft with the flow to M2; C3 is beside it.
+    yard = (
+        "    - {id: C4, name: Yard cleanout, kind: wall, on: M1, along: 0 ft, facing: downstream,"
+        " size: 4 in, place: {level: outside, height: 0 in}}\n"
+    )
+    answer = stoppage(house(RANCH + yard), ["wc", "tub", "sink"])
+    assert told(answer)[:3] == [
+        ("C3", "downstream", (0, 50)),
+        ("C3", "upstream", (0, 10)),
+        ("C4", "downstream", (20, 80)),
+    ]
+
+
 def test_an_opening_below_the_standing_waste_is_said_to_let_it_out() -> None:
     """Plumbing Engineer: a plug below the standing waste releases it. Rim 14 in, C2 at 0 in."""
     by_id = {each.id: each for each in ranch("wc", "tub", "sink").cleanouts}

@@ -123,6 +123,27 @@ def test_it_comes_up_at_the_lowest_rim_that_the_water_gets_to(
     assert found.first in found.candidates
 
 
+@given(drain_trees(), st.data())
+def test_every_cleanout_from_which_a_cable_runs_down_to_the_block_is_to_be_tried(
+    record: Tree, data: st.DataObject
+) -> None:
+    """A cable fed with the flow follows the water: pour at the cleanout's own stretch."""
+    stretches = [s["id"] for s in record["drains"]["stretches"]]
+    stand = data.draw(st.lists(st.sampled_from(stretches), min_size=1, max_size=5))
+    record["drains"]["cleanouts"] = [
+        {"id": f"C{n}", "on": on, "along": "0 ft", "facing": "downstream", "size": "4 in"}
+        for n, on in enumerate(stand)
+    ]
+    house = house_of(record)
+    for blocked in stretches:
+        if not (wet := backing_up(record, blocked)):
+            continue
+        dry = [f["id"] for f in record["fixtures"] if f["id"] not in wet]
+        answer = stoppage(house, sorted(wet), dry)
+        get_there = {f"C{n}" for n, on in enumerate(stand) if not drains_away(record, on, blocked)}
+        assert {each.id for each in answer.cleanouts if blocked in each.reaches} == get_there
+
+
 @given(drain_trees())
 def test_a_leg_that_is_named_with_others_lies_on_one_way_down(record: Tree) -> None:
     house = house_of(record)

@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -18,8 +19,9 @@ from handbook.output import paper
 from handbook.output.photos import Photos
 from handbook.output.told_drains import stoppage_json
 from handbook.pages.book import book
-from handbook.pages.content import Book, Page, Part, Table, plain
+from handbook.pages.content import Book, Bullets, Facts, Line, Page, Part, Table, plain
 from handbook.pages.drain_groups import blocked
+from handbook.pages.parts.stoppages import stoppage_blocks
 from handbook.pages.which_drains import which_drains
 from handbook.pages.words import situation
 from handbook.record.grammar.record import Record
@@ -106,7 +108,8 @@ def test_what_cannot_be_asked_ends_with_2(arguments: tuple[str, ...], said: str)
 def test_the_text_warns_first_and_names_the_plumbers_cleanouts_in_order() -> None:
     told = run("stoppage", EXAMPLE, "kitchen-sink", "hall-wc", "laundry-tub").output
     assert told.startswith("Nobody opens a cleanout while waste stands in the line.")
-    assert told.index("1. C1") < told.index("2. C6")
+    # Both outdoors; D20 and D21 are 5 ft of cable from C1, and 37 ft from C6.
+    assert told.index("1. C1") < told.index("2. C1") < told.index("3. C6")
     assert "Call a licensed plumber; also the sewer utility." in told
 
 
@@ -178,8 +181,49 @@ def test_the_plumbers_table_has_every_place_and_what_no_cleanout_reaches(home: H
     for row, answer in zip(told[1:], with_pipe, strict=True):
         fitting = [each.id for each in answer.cleanouts if each.fits]
         assert all(f"{cleanout} " in row[3] for cleanout in fitting), row[0]
+    by_legs = {row[1]: row[3] for row in told}
+    # By hand: C1 and C6 lie on the main line and get to D15 alone; C5 stands 6 ft 6 in down D13,
+    # of 9 ft 5 in, with 10 ft of D15 below it: 2 ft 11 in + 10 ft, and 1/2 in of riser.
+    stack_b = by_legs["D13 (stack B, lower part); D15 (building drain, stack B to stack A)"]
+    assert stack_b.startswith("C1 up to D15, 22 to 33 ft, 4 in; C6 down to D15, 16 to 27 ft, 4 in")
+    assert "C5 down to part of D13 and D15, 0 to 13 ft, 3 in, 4 in" in stack_b
+    main = by_legs["D20 (building drain, to the outdoor cleanout); D21 (building sewer)"]
+    assert main.endswith("if C1 stands full: D21; if it is empty: D20")
+    behind = by_legs["D19 (lower level branch, through the backwater valve)"]
+    assert behind == "C4 down, 6 to 10 ft, 2 in, 3 in (open BV1, take the flap out first)"
     missed = [plain(b.line) for b in pages["stoppage_table"].blocks if hasattr(b, "line")]
     assert "No cable from a cleanout surely reaches: D1; D2; D4; D5; D6; D18." in missed
+
+
+def test_the_table_says_which_stretch_runs_into_which(home: House) -> None:
+    said = " ".join(plain(line) for line in _read_first(home))
+    chains = said.partition("Which runs into which: ")[2].rstrip(".").split("; ")
+    pairs = {pair for chain in chains for pair in pairwise(chain.split(" > "))}
+    stretches = {leg.id: leg.to for leg in home.drains.legs.values() if not leg.own}
+    assert pairs == {(leg, to) for leg, to in stretches.items() if to in stretches}
+    assert "toward the public sewer in the street" in said
+
+
+def _read_first(home: House) -> tuple[Line, ...]:
+    first = stoppage_blocks(home)[0]
+    assert isinstance(first, Bullets)
+    return first.lines
+
+
+def test_a_cleanouts_own_line_that_takes_no_waste_is_said_to_take_none(home: House) -> None:
+    pages = {page.id: page for page in book(home).pages}
+    said = {
+        name: plain(line)
+        for page in ("C6", "C1")
+        for block in pages[page].blocks
+        if isinstance(block, Facts)
+        for label, line in block.rows
+        if (name := f"{page} {label}").endswith("Drains through it")
+    }
+    assert said == {
+        "C6 Drains through it": "Nothing: it is there to reach the drain with a cable.",
+        "C1 Drains through it": "Everything that drains.",
+    }
 
 
 def test_a_house_without_drains_has_no_such_page() -> None:

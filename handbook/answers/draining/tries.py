@@ -1,9 +1,9 @@
 """Where the cable goes in: the cleanouts that reach what can be blocked, in the order to try.
 
 Outdoors before indoors, and one that opens above the standing waste before one that lets it out
-into a room (`tables/drain_diagnosis`); then with the flow before against it, then the nearest.
-One through whose pipe no single cable fits comes last. A plumber's list: nobody opens a cleanout
-while waste stands in the line.
+into a room, of those the highest (`tables/drain_diagnosis`); then the nearest, and with the flow
+before against it. One through whose pipe no single cable fits comes last. A plumber's list:
+nobody opens a cleanout while waste stands in the line.
 """
 
 from collections.abc import Collection
@@ -149,4 +149,4 @@ def _order(tree: DrainTree, it: Try) -> tuple[object, ...]:
     opening = tree.openings[it.id]
     height = -opening.inches if opening and it.lets_out else 0.0
     spill = {False: 0, None: 1, True: 2}[it.lets_out]
-    return (not it.fits, not it.outdoors, spill, it.direction == "upstream", height, it.near.low)
+    return (not it.fits, not it.outdoors, spill, height, it.near.low, it.direction == "upstream")

@@ -6,6 +6,7 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Facts, Line, Note, Page, Part, SubHead, Tag
+from handbook.pages.drain_groups import group_words
 from handbook.pages.maps import map_page
 from handbook.pages.parts.order import walking
 from handbook.pages.parts.own import own_blocks
@@ -13,7 +14,6 @@ from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     Rows,
     established,
-    lost,
     said,
     sentence,
     table,
@@ -24,9 +24,10 @@ from handbook.pages.parts.reach_table import reach_blocks
 from handbook.pages.parts.say import Say
 from handbook.pages.parts.ties import tie_table
 from handbook.pages.plan.layers import CLEANOUTS
-from handbook.pages.words import lower, sentences
+from handbook.pages.words import capital, lower, sentences
 from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, DrainEquipment, Drains, Stretch
+from handbook.tables import table as published
 
 _AT_THE_END = ("building drain", "building sewer")
 
@@ -141,10 +142,13 @@ def facts(house: House, item: Item, cleanout: Cleanout) -> Rows:
 
 def equipment_facts(house: House, it: DrainEquipment) -> Rows:
     """Return what is recorded about a backwater valve or an ejector."""
+    flap = published("drain_diagnosis").values["flap"]
+    cable: Rows = (("Cable", (f"{capital(flap)}.",)),) if it.kind == "backwater valve" else ()
     return (
         ("Stands in", (stretch_name(house, it.on),)),
         ("Drains through it", (carries(house, it.on),)),
         ("Access", (told(said(it.access)),)),
+        *cable,
     )
 
 
@@ -181,10 +185,12 @@ def carries(house: House, stretch: str | None) -> str:
     """Return the fixtures whose waste passes a stretch."""
     if stretch is None:
         return NOT_RECORDED
-    names = [item.name for item in drained_through(house, stretch)]
-    if not names and _all_drains_known(house):
+    through = [item.id for item in drained_through(house, stretch)]
+    if not through and _all_drains_known(house):
         return "nothing: it is there to reach the drain with a cable"
-    return lost(names) or f"{NOT_RECORDED} what drains through it"
+    if len(through) == len(house.drains.rims) > 1:
+        return "everything that drains"
+    return group_words(house, through) or f"{NOT_RECORDED} what drains through it"
 
 
 def _all_drains_known(house: House) -> bool:

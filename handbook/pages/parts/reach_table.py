@@ -26,7 +26,7 @@ def reach_blocks(house: House, cleanout: str) -> tuple[Block, ...]:
         )
         for step in answer.reached
     ]
-    head = ("Reaches", "Way", "Cable", "Through", "Which cable fits")
+    head = ("Reaches", "Way", "Cable from the opening", "Through", "Which cable fits")
     remarks = tuple(_remarks(house, answer))
     return (
         *table("What a cable reaches from here", head, rows, (3.4, 1.9, 1.7, 1.5, 3.2)),
@@ -35,18 +35,22 @@ def reach_blocks(house: House, cleanout: str) -> tuple[Block, ...]:
 
 
 def _remarks(house: House, answer: Reach) -> Iterator[Line]:
+    if answer.reached and (end := house.drains.discharge):
+        name = lower(house.items[end].name)
+        yield (f"Downstream is with the flow, toward the {name}; upstream is against it.",)
     why: dict[tuple[str, str], list[Line]] = {}
     for each in answer.doubtful:
         why.setdefault((each.direction, each.why), []).append((Tag(each.stretch),))
     for (direction, said), stretches in why.items():
         yield (f"{capital(direction)}, perhaps ", *joined(stretches), f": {said}.")
+    diagnosis = published("drain_diagnosis").values
     valves = dict.fromkeys(valve for step in answer.reached for valve in step.valves)
     for valve in valves:
-        yield ("Take the flap of ", Tag(valve), " out before a cable passes it.")
+        yield ("Backwater valve ", Tag(valve), f" on the way: {diagnosis['flap']}.")
     if house.drains.cleanouts[answer.cleanout].kind == "two-way":
-        reading = published("drain_diagnosis").values["two_way"]
-        for sign in ("standing", "empty", "low_water"):
-            yield (f"For the plumber: {reading[sign]}.",)
+        reading = diagnosis["two_way"]
+        said = "; ".join(reading[sign] for sign in ("standing", "empty", "low_water"))
+        yield (f"What it shows the plumber: {said}.",)
     if answer.riser.exact:
         riser = say_length(Length(answer.riser.exact), house.record.house.units)
         yield (f"Cable counts from the opening, {riser} above the pipe.",)

@@ -1,16 +1,18 @@
 """For the plumber: what backs up together, what that means, and where the cable goes in."""
 
+from collections.abc import Iterator
+
 from handbook.answers.draining.cable_fit import jetting
 from handbook.answers.draining.cable_words import cable_words
 from handbook.answers.draining.common_signs import common_signs, lowest_rises
 from handbook.answers.draining.stoppage_said import entries
-from handbook.answers.draining.tries import Try
+from handbook.answers.draining.tries import Try, TwoWay
 from handbook.answers.reach import Unreached, part_words, unreached
 from handbook.answers.stoppage import Stoppage
 from handbook.house.house import House
 from handbook.measures import Units
 from handbook.pages.content import Block, Bullets, Line, Para, Tag
-from handbook.pages.drain_groups import blocked, comes_up, group_words, rises
+from handbook.pages.drain_groups import blocked, comes_up, flap_first, group_words, rises
 from handbook.pages.parts.phrases import joined, table
 from handbook.pages.words import capital, lower
 from handbook.tables import table as published
@@ -28,6 +30,7 @@ def stoppage_blocks(house: House) -> tuple[Block, ...]:
         rows.insert(0, (sign, legs, there, cable))
     head = ("Back up, all others clear", "Can be blocked", "Comes up first at", "Cable")
     return (
+        Bullets(tuple(_how_to_read(house))),
         *table("Signs and stoppages", head, rows, (2.6, 2.7, 2.2, 4.7)),
         Para(("One alone that is not listed: its own trap and arm.",)),
         *_missed(house),
@@ -41,7 +44,9 @@ def _own(house: House, leg: str) -> bool:
 
 def _row(house: House, answer: Stoppage) -> tuple[Line, ...]:
     units = house.record.house.units
-    tries = [_try(each, units) for each in answer.cleanouts if each.fits]
+    stretches = [leg for leg in answer.stretches if not _own(house, leg)]
+    tries = [_try(each, stretches, units) for each in answer.cleanouts if each.fits]
+    tries += [_two_way(each) for each in answer.two_way]
     return (
         (capital(group_words(house, answer.backs_up)),),
         blocked(house, answer),
@@ -57,12 +62,51 @@ def _instead(house: House, answer: Stoppage) -> str:
     return "no cleanout surely reaches it" + (f"; in at {' or '.join(ways)}" if ways else "")
 
 
-def _try(each: Try, units: Units) -> Line:
+def _try(each: Try, stretches: list[str], units: Units) -> Line:
+    """A cleanout, the way, which of these stretches it gets to if not all, the cable, the sizes."""
     way = "down" if each.direction == "downstream" else "up"
-    sizes = ", ".join(each.through)
-    flap: Line = (" (flap of ", *joined([(Tag(it),) for it in each.valves]), " out first)")
-    said = f" {way}, {cable_words(each.near, each.far, units)}, {sizes}"
-    return (Tag(each.id), said, *(flap if each.valves else ()))
+    whole = {step.stretch for step in each.steps if step.whole}
+    only = [leg if leg in whole else f"part of {leg}" for leg in each.reaches]
+    to = f" to {' and '.join(only)}" if only != stretches else ""
+    said = f" {way}{to}, {cable_words(each.near, each.far, units)}, {', '.join(each.through)}"
+    return (Tag(each.id), said, *flap_first(each.valves))
+
+
+def _two_way(each: TwoWay) -> Line:
+    full, empty = (" or ".join(legs) for legs in (each.standing, each.empty))
+    return ("if ", Tag(each.id), f" stands full: {full}; if it is empty: {empty}")
+
+
+def _how_to_read(house: House) -> Iterator[Line]:
+    """What the columns mean: the ways, the lengths, the order; and how the stretches run."""
+    end = house.drains.discharge
+    toward = f", toward the {lower(house.items[end].name)}" if end else ""
+    yield (
+        f"Down: with the flow{toward}. Up: against the flow. Cable is counted from the "
+        "cleanout's opening to the near and to the far end of what can be blocked; then the pipe "
+        "sizes on the way. Which cable fits stands on the cleanout's own page.",
+    )
+    first = published("drain_diagnosis").values["opening"]["first"]
+    yield (
+        f"Cleanouts stand in the order to try them: {first}; of these the nearest. One whose way "
+        "no single cable fits is left out.",
+    )
+    yield (
+        "If not all others were tried, it can also be farther down, until something that runs "
+        f"clear comes in. Which runs into which: {'; '.join(_chains(house))}.",
+    )
+
+
+def _chains(house: House) -> Iterator[str]:
+    """Yield each way down by its stretches, up to where it joins one that was told before."""
+    tree, told = house.drains, set[str]()
+    stretches = [leg for leg in tree.legs if not tree.legs[leg].own]
+    heads = [leg for leg in stretches if all(tree.legs[up].own for up in tree.above[leg])]
+    for head in heads:
+        way = tree.downhill(head)
+        new = [leg for leg in way if leg not in told]
+        told.update(new)
+        yield " > ".join(way[: len(new) + 1])
 
 
 def _missed(house: House) -> tuple[Block, ...]:
@@ -82,9 +126,10 @@ def _rules(house: House) -> list[Line]:
     """What a plumber holds to here, and how a two-way cleanout is read."""
     diagnosis = published("drain_diagnosis")
     opening, reading = diagnosis.values["opening"], diagnosis.values["two_way"]
-    lines: list[Line] = [(f"{capital(opening[rule])}.",) for rule in ("never", "first", "ease")]
-    if any(it.kind == "backwater valve" for on in house.drains.equipment.values() for it in on):
-        lines.append((f"{diagnosis.values['flap']}.",))
+    lines: list[Line] = [(f"{capital(opening[rule])}.",) for rule in ("never", "ease")]
+    stand = [it for on in house.drains.equipment.values() for it in on]
+    for valve in (it.id for it in stand if it.kind == "backwater valve"):
+        lines.append(("Backwater valve ", Tag(valve), f": {diagnosis.values['flap']}."))
     both = [(Tag(c.id),) for c in house.drains.cleanouts.values() if c.kind == "two-way"]
     if both:
         said = f": {reading['standing']}; {reading['empty']}; {reading['low_water']}."
