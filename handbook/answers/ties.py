@@ -22,12 +22,16 @@ from handbook.answers.finding.taped import (
 from handbook.answers.isolate import NoSuchThingError
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.measures import Length
-from handbook.record.grammar.common import given
+from handbook.house.places import BY_EYE
+from handbook.measures import Length, Units, say_length
+from handbook.record.grammar.common import Seen, given
 from handbook.record.grammar.drains import Cleanout, Discharge, Stretch
 from handbook.record.problems import nearest
 
 HIDES = ("water", "drain", "gas", "equipment")
+FOOT, HALF_METRE = 12.0, 500 / 25.4
+"""Inches to which a distance is said that nobody taped."""
+
 UNDER_GROUND = ("building drain", "building sewer")
 ROOM_EDGE = (
     "Room corners are those of the outline in the record; where it runs to the middle of the "
@@ -54,6 +58,17 @@ class Tie:
     side: str
     name: str
     of: str
+    told: bool
+    """Whether somebody told where it is and nobody saw it; then its distances are about so."""
+
+    def tapes(self, units: Units) -> tuple[str, str]:
+        """Return both distances in words: to half an inch as taped, or about so many feet."""
+        a, b = self.distance_a, self.distance_b
+        if not self.told:
+            return say_length(a, units, BY_EYE), say_length(b, units, BY_EYE)
+        step = HALF_METRE if units == "metric" else FOOT
+        near, far = (Length(round(each.inches / step) * step) for each in (a, b))
+        return f"about {say_length(near, units)}", f"about {say_length(far, units)}"
 
 
 @dataclass(frozen=True)
@@ -129,7 +144,13 @@ def _tie(item: Item, plan: Plan, pair: Pair) -> Tie:
         _side(plan, pair),
         item.name,
         plan.of,
+        told=_told(item),
     )
+
+
+def _told(item: Item) -> bool:
+    seen: Seen | None = getattr(item.entry, "seen", None)
+    return seen is not None and seen.how == "told"
 
 
 def _side(plan: Plan, pair: Pair) -> str:

@@ -34,6 +34,7 @@ def _tie(tie: Tie) -> dict[str, object]:
         "distance_b_in": round(tie.distance_b.inches, 2),
         "angle_deg": round(tie.angle_deg, 1),
         "slip_in": round(tie.slip_in, 2),
+        "told": tie.told,
         "side": tie.side,
         "of": tie.of,
     }
@@ -47,11 +48,12 @@ def ties_text(answer: Ties, units: Units) -> str:
     """Return a paragraph a thing: both tapes, the side it lies on, and what a slip costs."""
     lines: list[str] = []
     for tie in answer.ties:
+        first, second = tie.tapes(units)
         slip = say_length(Length(tie.slip_in), units, BY_EYE / 2)
         lines += [
             f"{tie.thing} ({tie.name})",
-            f"  {say_length(tie.distance_a, units, BY_EYE)} from {_the(tie.a)}",
-            f"  {say_length(tie.distance_b, units, BY_EYE)} from {_the(tie.b)}",
+            f"  {first} from {_the(tie.a)}",
+            f"  {second} from {_the(tie.b)}",
             f"  it lies {tie.side}, seen from the line between them; the tapes cross at "
             f"{tie.angle_deg:.0f} degrees: {say_length(ONE_INCH, units)} of slip in one moves "
             f"the point {slip}",

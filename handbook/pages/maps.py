@@ -36,9 +36,9 @@ CROWDED, ON_A_SHEET = 7.0, 450.0
 
 HOW_TO_READ = (
     "Drawn to scale from the record. How thick walls are is drawn by convention; a door is drawn "
-    "hinged on the side where it opens against the nearer wall. Pipes are schematic: straight "
-    "from one recorded point to the next."
+    "hinged on the side where it opens against the nearer wall."
 )
+PIPES = " Pipes are schematic: straight from one recorded point to the next."
 
 
 def maps(house: House, layer: Layer) -> tuple[Block, ...]:
@@ -52,7 +52,13 @@ def maps(house: House, layer: Layer) -> tuple[Block, ...]:
     lost_ones = [item for item in items if house.places.level_id(item.place) is None]
     if blocks and lost_ones:
         blocks.append(Para((f"On no map, because no level is recorded: {_names(lost_ones)}.",)))
-    return (Para((HOW_TO_READ,)), *blocks) if blocks else ()
+    return (Para((how_to_read(blocks),)), *blocks) if blocks else ()
+
+
+def how_to_read(blocks: Iterable[Block]) -> str:
+    """Say how these maps are drawn, and their pipes where there are any."""
+    kinds = {p.kind for block in blocks if isinstance(block, Map) for p in block.plan.pipes}
+    return HOW_TO_READ + (PIPES if kinds - {"lot line"} else "")
 
 
 def map_page(house: House, layer: Layer, name: str, title: str) -> tuple[Page, ...]:

@@ -11,10 +11,8 @@ from handbook.answers.ties import Tie as Measured
 from handbook.answers.ties import hidden, ties
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.house.places import BY_EYE
-from handbook.measures import say_length
 from handbook.pages.content import Block, Map, Para
-from handbook.pages.maps import HOW_TO_READ, around, holes, with_landmarks
+from handbook.pages.maps import around, holes, how_to_read, with_landmarks
 from handbook.pages.plan.geometry import distance, point
 from handbook.pages.plan.level import base
 from handbook.pages.plan.marks import marks
@@ -53,7 +51,8 @@ def site_plan(house: House) -> tuple[Block, ...]:
     )
     lines = Lines((), (), (*drains.undrawn, *water.undrawn))
     notes = (*holes(items, lines), *_close_by(left_out))
-    return (Para((HOW_TO_READ,)), Map(around(with_landmarks(house, plan)), "Site plan", notes))
+    shown = (Map(around(with_landmarks(house, plan)), "Site plan", notes),)
+    return (Para((how_to_read(shown),)), *shown)
 
 
 def _outdoors(house: House, item: Item) -> bool:
@@ -94,11 +93,8 @@ def taped(house: House, tie: Measured) -> tuple[Tie, ...]:
     place = house.items[tie.thing].place
     if place is None or place.at is None:
         return ()
-    both = ((tie.a, tie.distance_a), (tie.b, tie.distance_b))
-    return tuple(
-        Tie(corner.xy, point(place.at), say_length(far, house.places.units, BY_EYE))
-        for corner, far in both
-    )
+    tapes = zip((tie.a, tie.b), tie.tapes(house.places.units), strict=True)
+    return tuple(Tie(corner.xy, point(place.at), words) for corner, words in tapes)
 
 
 def _near(house: House, one: str, other: str) -> bool:

@@ -408,6 +408,15 @@ def test_distances_are_said_to_the_half_inch_or_the_centimetre() -> None:
     assert "8.62 m from the lower left corner of the house" in metric
 
 
+def test_a_place_that_was_only_told_is_given_about() -> None:
+    told = valve(20, -20) | {"seen": {"how": "told", "by": "water utility"}}
+    us = ties_text(ties(house(told)), "US")
+    assert "about 28 ft from the lower left corner of the house" in us
+    metric = ties_text(ties(house(told, units="metric")), "metric")
+    assert "about 8.5 m from the lower left corner of the house" in metric
+    assert only(ties(house(told))).told
+
+
 def test_the_command_gives_the_same_answer_as_python(example: House) -> None:
     done = CliRunner().invoke(main, ["ties", str(EXAMPLE), "C1", "--json"])
     said = json.loads(done.output)

@@ -133,6 +133,7 @@ def test_every_cleanout_has_its_tapes_on_the_cleanouts_page(house: House) -> Non
 
 def test_what_else_is_hidden_has_its_tapes_in_the_plumbers_part(house: House) -> None:
     rows = tables(page_in(plumber_part(house), "buried_and_hidden"), "From the corners of")
+    rows |= tables(page_in(plumber_part(house), "ties_outdoors"), "From the corners of")
     cleanouts = {c.id for c in (house.record.drains or pytest.fail("no drains")).cleanouts or ()}
     assert set(rows) | cleanouts == {tie.thing for tie in ties(house).ties}
 

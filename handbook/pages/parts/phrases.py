@@ -38,9 +38,8 @@ _MONTHS = (
 )
 _HOW = {
     "walked": "seen on the walk",
-    "tested": "turned or tried",
     "drawing": "read off a drawing",
-    "told": "told, not seen",
+    "told": "told",
     "photo": "seen in a photo",
 }
 
@@ -62,13 +61,15 @@ def yes_no(fact: bool) -> str:
     return "yes" if fact else "no"
 
 
-def established(seen: Seen | None) -> str:
-    """Return how a fact is known: `turned or tried by superintendent, April 10, 2026`."""
+def established(seen: Seen | None, tested: str = "turned or tried") -> str:
+    """Return how a fact is known: `turned or tried by superintendent, April 10, 2026`; `tested` is
+    what one does to such a thing to test it."""
     if seen is None:
         return NOT_RECORDED
-    how = _HOW[seen.how] if seen.how else "seen"
+    how = tested if seen.how == "tested" else _HOW[seen.how] if seen.how else "seen"
     by = f" by {seen.by}" if seen.by else ""
-    return f"{how}{by}, {day(seen.on) if seen.on else 'day not recorded'}"
+    unseen = ", not seen" if seen.how == "told" else ""
+    return f"{how}{by}{unseen}, {day(seen.on) if seen.on else 'day not recorded'}"
 
 
 def sentence(words: str) -> str:

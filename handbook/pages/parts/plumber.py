@@ -46,6 +46,7 @@ from handbook.record.grammar.common import Fed, Run, Seen, WaterRun, each, given
 from handbook.record.grammar.drains import Cleanout
 from handbook.record.grammar.gas import Appliance
 from handbook.record.grammar.heaters import Heater
+from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.water import Equipment, Softener, Water
 from handbook.record.ids import entries
 
@@ -56,7 +57,8 @@ def plumber_part(house: House) -> tuple[Part, ...]:
     """Return the dense part: trade notation, tables, nothing explained."""
     pages = (
         *_page("at_a_glance", "At a glance", _at_a_glance(house)),
-        *_page("site_plan", "Site plan", site_plan(house)),
+        *_sheet("site_plan", "Site plan", site_plan(house)),
+        *_page("ties_outdoors", "Outdoors: ties", _ties_outdoors(house)),
         *_page("water_pipe", "Water pipe", runs.water_runs(house)),
         *_sheet("water_riser", "Riser diagram: water", water_diagram(house)),
         *_page("water_flow", "Water: pressure and flow", water_flow(house)),
@@ -67,7 +69,7 @@ def plumber_part(house: House) -> tuple[Part, ...]:
         *_page("stoppage_table", "Stoppages", stoppage_blocks(house)),
         *_page("hot_water_ways", "Hot water: pipe and waits", wait_table(house)),
         *_page("gas_pipe", "Gas pipe", (*runs.gas_runs(house), *sizing(house))),
-        *_page("buried_and_hidden", "Buried and hidden: ties", _ties(house)),
+        *_page("buried_and_hidden", "Indoors: ties of what is hidden", _ties(house)),
         *_page("equipment_list", "Equipment", _models(house)),
         *_page("codes_and_permit", "Codes, permit, inspections", _codes(house)),
         *_page("how_known", "How each fact was established", _known(house)),
@@ -127,7 +129,7 @@ def _static(house: House, water: Water) -> str:
     if static is None:
         return NOT_RECORDED
     value = Say.of(house).pressure(static.value)
-    return f"{value} at {said(static.at)}; {established(static.seen)}"
+    return f"{value} at {said(static.at)}; {established(static.seen, 'measured')}"
 
 
 def _service(house: House, water: Water) -> Line:
@@ -180,8 +182,15 @@ def _cleanouts(house: House) -> tuple[Block, ...]:
 
 
 def _ties(house: House) -> tuple[Block, ...]:
-    """Return the ties of all that is hidden; the cleanouts have theirs in their own part."""
-    return tie_table(house, (i for i in house.items.values() if not isinstance(i.entry, Cleanout)))
+    """Return the ties of all that is hidden indoors; the cleanouts have theirs in their own part,
+    and what is outdoors by the site plan."""
+    inside = (i for i in house.items.values() if house.places.level_id(i.place) != OUTSIDE)
+    return tie_table(house, (item for item in inside if not isinstance(item.entry, Cleanout)))
+
+
+def _ties_outdoors(house: House) -> tuple[Block, ...]:
+    outside = (i for i in house.items.values() if house.places.level_id(i.place) == OUTSIDE)
+    return tie_table(house, outside)
 
 
 def _models(house: House) -> tuple[Block, ...]:

@@ -44,8 +44,8 @@ def water_runs(house: House) -> tuple[Block, ...]:
     return table(f"Water pipe ({HOLE}: {NOT_RECORDED})", _HEAD, rows, _WIDTHS)
 
 
-_HEAD = ("To", "From", "Length, size, material", "Way, and remarks")
-_WIDTHS = (2.6, 1.2, 2.6, 4)
+_HEAD = ("To", "From", "Length, size, material", "Route, and remarks")
+_WIDTHS = (2, 0.9, 2.3, 5.2)
 
 
 def _water(house: House) -> Iterator[tuple[Line, str | None, WaterRun | None]]:
@@ -141,7 +141,7 @@ def drain_runs(house: House) -> tuple[Block, ...]:
         )
         for stretch in each(drains.stretches)
     ]
-    head = ("Drain", "To", "Length, size, material", "Slope", "Invert", "Way, and remarks")
+    head = ("Drain", "To", "Length, size, material", "Slope", "Invert", "Route, and remarks")
     caption = (
         f"Stretches of drain; invert at the upper end, main floor = 0 ({HOLE}: {NOT_RECORDED})"
     )

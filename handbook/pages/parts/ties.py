@@ -8,7 +8,7 @@ from handbook.answers.ties import Tie, Ties, hidden, ties
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.house.places import BY_EYE
-from handbook.measures import Length, Units, say_length
+from handbook.measures import Length, say_length
 from handbook.pages.content import Block, Bullets, Line, Para, Strong, SubHead, Tag
 from handbook.pages.parts.phrases import sentence, table
 
@@ -52,13 +52,16 @@ def _blocks(house: House, answer: Ties) -> tuple[Block, ...]:
     if not notes:
         return ()
     lines: tuple[Line, ...] = tuple((note,) for note in notes)
-    how = "Hold both tapes level, at the corners named; the thing is where they meet."
+    how = (
+        "Hold the end of one tape at each corner named, both tapes level. Where the two lengths "
+        "meet, there it is. A place that was only told is given about."
+    )
     sets = sorted(_once(tie.of for tie in answer.ties), key=lambda of: of != HOUSE)
     return (
         SubHead(TITLE),
         *((Para((how,)),) if sets else ()),
-        *(block for of in sets for block in _table(house, of, answer)),
         Bullets(lines),
+        *(block for of in sets for block in _table(house, of, answer)),
     )
 
 
@@ -69,7 +72,7 @@ def _table(house: House, of: str, answer: Ties) -> tuple[Block, ...]:
         "First tape, from",
         "Second tape, from",
         "Seen from the line between, it lies",
-        f"{inch} out moves it",
+        f"{inch} of slip moves it",
     )
     rows = [_row(house, tie) for tie in answer.ties if tie.of == of]
     return table(f"From the corners of {of}", head, rows, (1, 3, 3, 2, 1.2), tagged=True)
@@ -79,14 +82,16 @@ def _row(house: House, tie: Tie) -> tuple[Line, ...]:
     units = house.record.house.units
     return (
         (Tag(tie.thing),),
-        _tape(tie.distance_a, tie.a, tie.of, units),
-        _tape(tie.distance_b, tie.b, tie.of, units),
+        *(
+            _tape(words, c, tie.of)
+            for words, c in zip(tie.tapes(units), (tie.a, tie.b), strict=True)
+        ),
         (tie.side,),
         (say_length(Length(tie.slip_in), units, BY_EYE / 2),),
     )
 
 
-def _tape(distance: Length, corner: Corner, of: str, units: Units) -> Line:
+def _tape(distance: str, corner: Corner, of: str) -> Line:
     """Return `10 ft 5 1/2 in, front left`; the caption says that it is a corner, and whose."""
     name = corner.name.removesuffix(f" corner of {of}").replace(f" of {of}", "")
-    return (Strong(say_length(distance, units, BY_EYE)), f", {name}")
+    return (Strong(distance), f", {name}")
