@@ -61,7 +61,7 @@ def read(svg: str) -> Drawn:
         for name in ("fill", "stroke"):
             if value := element.get(name):
                 drawn.colours.add(value)
-    drawn.texts = [_text(element) for element in root.iter("text")]
+    drawn.texts = [text_of(element) for element in root.iter("text")]
     return drawn
 
 
@@ -72,7 +72,7 @@ def _part(drawn: Drawn, part: ET.Element) -> None:
         case "m-wall":
             drawn.walls += [Polygon(points) for points in _subpaths(data)]
         case "m-label":
-            drawn.labels.append([_text(element) for element in part])
+            drawn.labels.append([text_of(element) for element in part])
         case "m-number":
             drawn.numbers += [_circle(element) for element in part.findall("circle")]
         case "m-mark":
@@ -205,7 +205,7 @@ def _arc(a: Pair, arc: list[float]) -> list[Pair]:
     return [(cx + rx * math.cos(t), cy + ry * math.sin(t)) for t in angles]
 
 
-def _text(element: ET.Element) -> Text:
+def text_of(element: ET.Element) -> Text:
     face = FACES[element.get("font-weight") or "", element.get("font-style") or ""]
     size = float(element.get("font-size") or 0)
     x, y = float(element.get("x") or 0), float(element.get("y") or 0)
