@@ -113,7 +113,7 @@ def _outlet_lines(outlet: GasOutletSize, units: Units) -> list[str]:
     named = f"  {outlet.id} ({outlet.name})"
     if outlet.spare_btuh is None:
         return [f"{named}: not known"]
-    limit = f"; {outlet.limited_by} allows no more" if outlet.limited_by else ""
+    limit = f"; {outlet.limited_by} is the limit" if outlet.limited_by else ""
     lines = [f"{named}: {_rate(outlet.spare_btuh, units)}{limit}"]
     if outlet.wants_btuh is not None:
         enough = "too little" if outlet.too_small else "enough"

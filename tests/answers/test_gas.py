@@ -48,6 +48,7 @@ def house(
     outlets: Any = "none",
     site: dict[str, Any] | None = None,
     units: str = "US",
+    heaters: Any = (),
     **more: Any,
 ) -> House:
     line = {
@@ -62,7 +63,7 @@ def house(
         "format": "1",
         "house": {"name": "Test house", "units": units},
         "site": {"altitude": "100 ft"} if site is None else site,
-        "heaters": [],
+        "heaters": list(heaters),
         "fixtures": [],
         "gas": line,
     }
@@ -426,6 +427,25 @@ def test_a_stub_is_held_against_what_people_connect_and_outdoors_against_less() 
     seen = {fit.what for fit in outlet_of(gas(house(one, outlets=[outside])), "G9").fits}
     assert "barbecue" in seen
     assert "range" not in seen
+
+
+@pytest.mark.parametrize(
+    ("size", "tankless", "fits"),
+    # 10 ft of pipe. IFGC Table 402.4(2), row of 10 ft: 360,000 in 3/4 in, 172,000 in 1/2 in
+    [("1/2 in", "of 2 gpm", True), ("1/2 in", "of 4 gpm", False), ("3/4 in", "of 4 gpm", True)],
+)
+def test_a_storage_heaters_pipe_is_held_against_a_tankless_one_in_its_place(
+    size: str, tankless: str, fits: bool
+) -> None:
+    pipe = {"from": "GM", "by": steel("10 ft", size), "input": "40000 Btu/h"}
+    heater = {"id": "WH1", "kind": "storage", "fuel": "natural gas", "gas": pipe}
+    found = outlet_of(gas(house([], heaters=[heater])), "WH1")
+    assert {fit.what: fit.fits for fit in found.fits}[f"tankless water heater {tankless}"] is fits
+
+
+def test_a_tankless_heater_is_not_held_against_itself(example: House) -> None:
+    assert outlet_of(gas(example), "WH1").fits
+    assert not outlet_of(gas(example), "range").fits
 
 
 def test_only_an_outlet_can_be_added_to(example: House) -> None:

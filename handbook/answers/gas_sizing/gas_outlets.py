@@ -14,6 +14,7 @@ from handbook.answers.gas_sizing.gas_runs import Found, GasRunSize
 from handbook.house.gas import GasNode
 from handbook.house.house import House
 from handbook.record.grammar.gas import Gas, GasOutlet
+from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.places import OUTSIDE
 from handbook.tables import table
 
@@ -22,7 +23,7 @@ WantsBy = Literal["record", "usual"]
 
 @dataclass(frozen=True)
 class Fit:
-    """What appliances of one kind usually take, and whether a stub could feed one."""
+    """What appliances of one kind usually take, and whether the pipes could feed one there."""
 
     what: str
     btuh: float
@@ -35,7 +36,8 @@ class GasOutletSize:
 
     `margin_btuh` is what could still be added there (below zero where its way is over already),
     `limited_by` the run (or the meter) that allows no more; None where a fact is missing.
-    `wants_btuh` is what a stub is meant for, and `wants_by` where that is from.
+    `wants_btuh` is what a stub is meant for, and `wants_by` where that is from. `fits` is what
+    people connect to such a stub, or put in the place of such an appliance.
     """
 
     id: str
@@ -107,7 +109,8 @@ def outlet_sizes(
         margin, by = _margin(house, node, runs, meter)
         name, load = house.items[node.id].name, loads[node.id]
         if node.kind == "appliance":
-            sized.append(GasOutletSize(node.id, name, "appliance", load, margin, by))
+            fits = () if margin is None else _instead(house, node.id, margin + load)
+            sized.append(GasOutletSize(node.id, name, "appliance", load, margin, by, fits=fits))
             continue
         wants, wants_by = _wanted(house, node.id, found)
         fits = () if margin is None else _fits(house, node.id, margin + load)
@@ -145,6 +148,17 @@ def _wanted(house: House, outlet: str, found: Found) -> tuple[float | None, Want
             found.assumed[said] = None
             return float(usual["btuh"]), "usual"
     return None, None
+
+
+def _instead(house: House, appliance: str, carries_btuh: float) -> tuple[Fit, ...]:
+    """Return what people put in a storage heater's place, and whether its pipes carry that."""
+    entry = house.items[appliance].entry
+    if not isinstance(entry, Heater) or entry.kind == "tankless":
+        return ()
+    usual = [each for each in table("gas_inputs").values if "replaces" in each]
+    return tuple(
+        Fit(str(each["what"]), float(each["btuh"]), each["btuh"] <= carries_btuh) for each in usual
+    )
 
 
 def _fits(house: House, outlet: str, left_btuh: float) -> tuple[Fit, ...]:

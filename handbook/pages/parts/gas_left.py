@@ -24,6 +24,7 @@ def left_for_later(house: House) -> tuple[Block, ...]:
     """Return what a homeowner who plans ahead wants: what each stub could feed."""
     answer = gas(house)
     stubs = [outlet for outlet in answer.outlets if outlet.kind == "outlet"]
+    heaters = [each for each in answer.outlets if each.kind == "appliance" and each.fits]
     if not stubs and not answer.runs:
         return ()
     none: Block = Para(("No outlet for later is recorded.",))
@@ -31,6 +32,7 @@ def left_for_later(house: House) -> tuple[Block, ...]:
         *_too_much(house, answer),
         SubHead("What is left for later"),
         *([block for stub in stubs for block in _stub(house, stub)] or [none]),
+        *(block for heater in heaters for block in _instead(house, heater)),
         *_meter(house, answer),
         Para((PLANNING,)),
     )
@@ -72,15 +74,37 @@ def _stub(house: House, stub: GasOutletSize) -> tuple[Block, ...]:
         ". ",
         *_meant(say, stub),
     )
-    fits = [f"{fit.what} ({_rate(say, fit.btuh)})" for fit in stub.fits if fit.fits]
-    too_big = [f"{fit.what} ({_rate(say, fit.btuh)})" for fit in stub.fits if not fit.fits]
+    return (Para(first), *_feeds(say, stub))
+
+
+def _feeds(say: Say, outlet: GasOutletSize) -> tuple[Block, ...]:
+    """Return for what the pipes are enough there, and for what not."""
+    fits = [f"{fit.what} ({_rate(say, fit.btuh)})" for fit in outlet.fits if fit.fits]
+    too_big = [f"{fit.what} ({_rate(say, fit.btuh)})" for fit in outlet.fits if not fit.fits]
     lines: list[Line] = []
     if fits:
         lines.append((f"By what such appliances usually take, enough for one of: {listed(fits)}.",))
     if too_big:
         lines.append((f"Not enough for: {listed(too_big)}.",))
     lines += [("The appliance's own plate decides.",)] if lines else []
-    return (Para(first), *((Bullets(tuple(lines)),) if lines else ()))
+    return (Bullets(tuple(lines)),) if lines else ()
+
+
+def _instead(house: House, heater: GasOutletSize) -> tuple[Block, ...]:
+    """Return what the pipes to a storage heater carry, for who plans a tankless one there."""
+    say, carries = Say.of(house), (heater.margin_btuh or 0.0) + heater.load_btuh
+    words: Line = (
+        "In the place of the ",
+        f"{lower(heater.name)} (",
+        Tag(heater.id),
+        ") the pipes can carry ",
+        Strong(_rate(say, max(0.0, carries))),
+        f"; it takes {_rate(say, heater.load_btuh)} now.",
+    )
+    if not any(fit.fits for fit in heater.fits):
+        words += (" A tankless heater there needs larger gas pipe first; the limit is ",)
+        words += (*short(house, heater.limited_by, NOT_KNOWN), ".")
+    return (Para(words), *_feeds(say, heater))
 
 
 def _meant(say: Say, stub: GasOutletSize) -> Line:
@@ -132,7 +156,7 @@ def sizing(house: House) -> tuple[Block, ...]:
         ),
         *table(
             "What could still be added",
-            ("At", f"Burns now, {unit}", f"Could be added, {unit}", "Allows no more"),
+            ("At", f"Burns now, {unit}", f"Could be added, {unit}", "Limited by"),
             outlets,
             (3, 2, 2, 2),
         ),
