@@ -3,6 +3,7 @@
 from collections.abc import Collection
 
 from handbook.answers.draining.blocked import holders, lowest_held
+from handbook.answers.draining.stoppage_said import entries
 from handbook.answers.stoppage import Stoppage
 from handbook.house.drains import ARM
 from handbook.house.house import House
@@ -87,6 +88,27 @@ def flap_first(valves: Collection[str]) -> Line:
         return ()
     tags = (span for valve in valves for span in (" and ", Tag(valve)))
     return (" (open ", *tuple(tags)[1:], ", take the flap out first)")
+
+
+def two_ways(answer: Stoppage) -> tuple[Line, ...]:
+    """Return what each two-way cleanout tells apart here."""
+    found: list[Line] = []
+    for each in answer.two_way:
+        full, empty = (" or ".join(legs) for legs in (each.standing, each.empty))
+        found.append(("if ", Tag(each.id), f" stands full: {full}; if it is empty: {empty}"))
+    return tuple(found)
+
+
+def no_cleanout(house: House, answer: Stoppage) -> tuple[Line, ...]:
+    """Return which stretches no fitting cable from a cleanout gets to, and where one goes in."""
+    legs = house.drains.legs
+    reached = {leg for each in answer.cleanouts if each.fits for leg in each.reaches}
+    missed = [leg for leg in answer.stretches if leg not in reached and not legs[leg].own]
+    if not missed:
+        return ()
+    ways = [f"{lower(house.items[at].name)}, {how}" for at, how in entries(house, missed[0])]
+    into = f"; in at {' or '.join(ways)}" if ways else ""
+    return ((f"no cable from a cleanout surely reaches {' or '.join(missed)}{into}",),)
 
 
 def blocked(house: House, answer: Stoppage) -> Line:

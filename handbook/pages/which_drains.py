@@ -4,6 +4,8 @@ The form and the table say what `answers/stoppage` says; the form's answers are 
 beforehand, so that it needs no network. Paper and a phone without script have the table.
 """
 
+from collections.abc import Iterator
+
 from handbook.answers.draining.cable_words import cable_words
 from handbook.answers.draining.common_signs import (
     Place,
@@ -35,7 +37,9 @@ from handbook.pages.drain_groups import (
     flap_first,
     group_words,
     names,
+    no_cleanout,
     rises,
+    two_ways,
 )
 from handbook.pages.parts.phrases import joined
 from handbook.pages.words import situation
@@ -154,8 +158,8 @@ def _told(house: House, answer: Stoppage) -> tuple[Block, ...]:
         ("Comes up first at", comes_up(house, answer)),
         ("Can be blocked", blocked(house, answer)),
     ]
-    if answer.cleanouts:
-        rows.append(("Show the plumber", _shown(house, answer)))
+    if shown := (*_shown(house, answer), *two_ways(answer), *no_cleanout(house, answer)):
+        rows.append(("Show the plumber", joined(shown, "; ")))
     return (Facts(tuple(rows)),)
 
 
@@ -176,15 +180,12 @@ def _do(house: House, answer: Stoppage) -> Line:
     return (*plumber, *more, ".")
 
 
-def _shown(house: House, answer: Stoppage) -> Line:
-    said: Line = ()
+def _shown(house: House, answer: Stoppage) -> Iterator[Line]:
     for each in answer.cleanouts[:MOST_SHOWN]:
         way = "with the flow" if each.direction == "downstream" else "against the flow"
         far = cable_words(each.near, each.far, house.record.house.units)
-        said += ("; ",) if said else ()
-        said += (Tag(each.id, house.items[each.id].name), f" {way}, {far}")
-        said += flap_first(each.valves)
-    return said
+        name = house.items[each.id].name
+        yield (Tag(each.id, name), f" {way}, {far} of cable", *flap_first(each.valves))
 
 
 def _no_single(house: House) -> Line:

@@ -22,7 +22,7 @@ from handbook.pages.book import book
 from handbook.pages.content import Book, Bullets, Facts, Line, Page, Part, Table, plain
 from handbook.pages.drain_groups import blocked
 from handbook.pages.parts.stoppages import stoppage_blocks
-from handbook.pages.which_drains import which_drains
+from handbook.pages.which_drains import signs, which_drains
 from handbook.pages.words import situation
 from handbook.record.grammar.record import Record
 
@@ -193,6 +193,23 @@ def test_the_plumbers_table_has_every_place_and_what_no_cleanout_reaches(home: H
     assert behind == "C4 down, 6 to 10 ft, 2 in, 3 in (open BV1, take the flap out first)"
     missed = [plain(b.line) for b in pages["stoppage_table"].blocks if hasattr(b, "line")]
     assert "No cable from a cleanout surely reaches: D1; D2; D4; D5; D6; D18." in missed
+
+
+def test_the_form_answers_the_plumber_at_the_door(home: House) -> None:
+    """The hall toilet and tub back up, the powder room runs clear: which cleanout, which way, how
+    far? By hand: D2 or D7, as the powder room comes in below D7. C9 opens 26 3/4 in above D3,
+    which is 2 ft long, and D7 19 ft 6 in: 4 ft 3 in to 23 ft 9 in. Nothing gets into D2."""
+    form = signs(home)
+    fixtures = list(home.drains.rims)
+    wc, tub, clear = map(fixtures.index, ("hall-wc", "hall-tub", "powder-wc"))
+    places = enumerate(form.places)
+    at = tuple(n for n, through in places if {wc, tub} <= set(through) and clear not in through)
+    (facts,) = dict(form.answers)[at]
+    assert isinstance(facts, Facts)
+    shown = plain(dict(facts.rows)["Show the plumber"])
+    assert shown.startswith("C9 (Cleanout in the hall bath) with the flow, 4 to 24 ft of cable; ")
+    no_way = "no cable from a cleanout surely reaches D2; in at toilet, hall bath, with the toilet"
+    assert f"; {no_way} pulled" in shown
 
 
 def test_the_table_says_which_stretch_runs_into_which(home: House) -> None:

@@ -29,7 +29,7 @@ def reach_blocks(house: House, cleanout: str) -> tuple[Block, ...]:
     head = ("Reaches", "Way", "Cable from the opening", "Through", "Which cable fits")
     remarks = tuple(_remarks(house, answer))
     return (
-        *table("What a cable reaches from here", head, rows, (3.4, 1.9, 1.7, 1.5, 3.2)),
+        *table("What a cable reaches from here", head, rows, (3.2, 1.8, 1.8, 1.4, 3.5)),
         *((Bullets(remarks),) if remarks else ()),
     )
 
@@ -37,7 +37,7 @@ def reach_blocks(house: House, cleanout: str) -> tuple[Block, ...]:
 def _remarks(house: House, answer: Reach) -> Iterator[Line]:
     if answer.reached and (end := house.drains.discharge):
         name = lower(house.items[end].name)
-        yield (f"Downstream is with the flow, toward the {name}; upstream is against it.",)
+        yield (f"Downstream is with the flow, toward the {name}.",)
     why: dict[tuple[str, str], list[Line]] = {}
     for each in answer.doubtful:
         why.setdefault((each.direction, each.why), []).append((Tag(each.stretch),))

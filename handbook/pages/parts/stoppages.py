@@ -5,14 +5,21 @@ from collections.abc import Iterator
 from handbook.answers.draining.cable_fit import jetting
 from handbook.answers.draining.cable_words import cable_words
 from handbook.answers.draining.common_signs import common_signs, lowest_rises
-from handbook.answers.draining.stoppage_said import entries
-from handbook.answers.draining.tries import Try, TwoWay
+from handbook.answers.draining.tries import Try
 from handbook.answers.reach import Unreached, part_words, unreached
 from handbook.answers.stoppage import Stoppage
 from handbook.house.house import House
 from handbook.measures import Units
 from handbook.pages.content import Block, Bullets, Line, Para, Tag
-from handbook.pages.drain_groups import blocked, comes_up, flap_first, group_words, rises
+from handbook.pages.drain_groups import (
+    blocked,
+    comes_up,
+    flap_first,
+    group_words,
+    no_cleanout,
+    rises,
+    two_ways,
+)
 from handbook.pages.parts.phrases import joined, table
 from handbook.pages.words import capital, lower
 from handbook.tables import table as published
@@ -46,20 +53,12 @@ def _row(house: House, answer: Stoppage) -> tuple[Line, ...]:
     units = house.record.house.units
     stretches = [leg for leg in answer.stretches if not _own(house, leg)]
     tries = [_try(each, stretches, units) for each in answer.cleanouts if each.fits]
-    tries += [_two_way(each) for each in answer.two_way]
     return (
         (capital(group_words(house, answer.backs_up)),),
         blocked(house, answer),
         comes_up(house, answer),
-        joined(tries, "; ") or (_instead(house, answer),),
+        joined([*tries, *two_ways(answer), *no_cleanout(house, answer)], "; "),
     )
-
-
-def _instead(house: House, answer: Stoppage) -> str:
-    """Where a cable goes in when no cleanout reaches what is blocked."""
-    stretches = [leg for leg in answer.stretches if not _own(house, leg)]
-    ways = [f"{lower(house.items[at].name)}, {how}" for at, how in entries(house, stretches[0])]
-    return "no cleanout surely reaches it" + (f"; in at {' or '.join(ways)}" if ways else "")
 
 
 def _try(each: Try, stretches: list[str], units: Units) -> Line:
@@ -70,11 +69,6 @@ def _try(each: Try, stretches: list[str], units: Units) -> Line:
     to = f" to {' and '.join(only)}" if only != stretches else ""
     said = f" {way}{to}, {cable_words(each.near, each.far, units)}, {', '.join(each.through)}"
     return (Tag(each.id), said, *flap_first(each.valves))
-
-
-def _two_way(each: TwoWay) -> Line:
-    full, empty = (" or ".join(legs) for legs in (each.standing, each.empty))
-    return ("if ", Tag(each.id), f" stands full: {full}; if it is empty: {empty}")
 
 
 def _how_to_read(house: House) -> Iterator[Line]:
