@@ -236,15 +236,15 @@ def flow(house: Path, running: str, as_json: bool) -> None:
     Alone, with the --running ones, and at peak demand; and what each pipe takes from it.
     """
     from handbook.answers.isolate import NoSuchThingError
-    from handbook.output import told_flow
+    from handbook.output.flow_json import flow_json
+    from handbook.output.told_flow import flow_text
 
     asked = _load(house)
     try:
         answer = asked.flow([each.strip() for each in running.split(",") if each.strip()])
     except NoSuchThingError as error:
         _stop(f"{error}\n  hint: the ids of fixtures, with commas between them")
-    told = told_flow.flow_json(answer) if as_json else told_flow.flow_text(asked.house, answer)
-    click.echo(told)
+    click.echo((flow_json if as_json else flow_text)(asked.house, answer))
 
 
 @main.command(

@@ -10,7 +10,6 @@ says what it needs.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Literal
 
 from handbook.answers.flowing.demand import Load, Way, loads, supply_ways
 from handbook.answers.flowing.flow_case import (
@@ -29,15 +28,13 @@ from handbook.answers.flowing.outlets import giving
 from handbook.answers.flowing.peak import Draw, Peak, element_of
 from handbook.answers.flowing.pipe_network import Outlet, Solved
 from handbook.answers.flowing.readings import NOTHING, Reading, joined
+from handbook.answers.flowing.speed_limits import velocity_limit
 from handbook.answers.isolate import NoSuchThingError
 from handbook.house.house import House
 from handbook.house.hydraulics import Device, Stretch, Tap
 from handbook.house.losses import Printed, head, velocity
-from handbook.record.grammar.common import WaterRun
 from handbook.record.problems import nearest
 from handbook.tables import table
-
-PLASTIC = ("PEX", "CPVC", "PE", "PVC")
 
 
 def flow(house: House, running: Sequence[str] = ()) -> Flow:
@@ -286,19 +283,6 @@ def _losses(element: Stretch | Device, load: Load) -> tuple[float | None, float 
         return None, None
     cautious, kind = (law.loss(load.gpm)[0] if load.gpm > 0 else 0.0 for law in element.laws)
     return cautious, kind
-
-
-def velocity_limit(run: WaterRun | None) -> float | None:
-    """Return the fastest that water should run in this pipe, in ft/s; None: material unknown."""
-    if run is None or run.material is None:
-        return None
-    return velocity_limit_of("plastic" if run.material in PLASTIC else "metal")
-
-
-def velocity_limit_of(kind: Literal["metal", "plastic"]) -> float:
-    """Return the fastest that water should run in pipe of that kind, in ft/s."""
-    fastest: float = table("velocity_limits").values[kind]
-    return fastest
 
 
 def _wanted(fixtures: Mapping[str, FixtureFlow]) -> dict[str, float]:

@@ -20,6 +20,7 @@ from handbook.house.house import House
 from handbook.house.once import once
 from handbook.record.grammar.common import WaterRun, each, given
 from handbook.record.grammar.fixtures import WaterConnection
+from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.safeguards import Safeguards
 from handbook.tables import table
 
@@ -105,6 +106,21 @@ def worst_flow(house: House, things: Iterable[str]) -> float | None:
     """Return the most that any of these may let out, in gpm; None where none can be told."""
     found = [spill(house, thing).gpm for thing in things if _holds(house, thing)]
     return max((gpm for gpm in found if gpm is not None), default=None)
+
+
+def still_runs(house: House) -> After | None:
+    """Return the most that still runs out indoors once the last of the house's own valves is shut.
+
+    None where nothing is known to.
+    """
+    found = [
+        own[-1].after
+        for owner in house.water.own
+        if house.places.level_id(house.items[owner].place) != OUTSIDE
+        if (own := [step for step in spill(house, owner).steps if not step.utility])
+    ]
+    most = max(found, key=lambda after: after.at_most, default=None)
+    return most if most and most.at_most else None
 
 
 def _holds(house: House, thing: str) -> bool:

@@ -1,17 +1,18 @@
-"""Flow as text for a terminal, in the house's units, and as JSON for machines, in psi and gpm."""
+"""Flow as text for a terminal, in the house's units."""
 
-import json
 from collections.abc import Callable, Iterator
-from typing import Literal
+from fractions import Fraction
 
-from handbook.answers.flow import velocity_limit_of
-from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
+from handbook.answers.flowing.bathrooms import bathrooms
+from handbook.answers.flowing.flow_results import FixtureFlow, Flow, RunFlow
 from handbook.answers.flowing.margins import Margins
 from handbook.answers.flowing.pressure_profile import way_table
 from handbook.answers.flowing.readings import Reading
+from handbook.answers.flowing.speed_limits import KINDS, velocity_limit_of, whose_limit
 from handbook.house.house import House
 from handbook.measures import Flow as Gpm
 from handbook.measures import (
+    Length,
     Pressure,
     Units,
     Velocity,
@@ -22,131 +23,6 @@ from handbook.measures import (
 )
 
 NOT_KNOWN = "-"
-KINDS: tuple[Literal["metal", "plastic"], ...] = ("metal", "plastic")
-
-
-def flow_json(answer: Flow) -> str:
-    """Return `fixtures`, `runs`, `devices` by id, what is left at peak, and what it leans on.
-
-    `pressure_psi` and `flow_gpm` are with what was asked to run, else alone; `kind_...` is what
-    the kinder assumption gives.
-    """
-    margins = answer.margins
-    said = {
-        "static_psi": answer.static_psi,
-        "running": answer.running,
-        "fixtures": {name: _fixture(each) for name, each in answer.fixtures.items()},
-        "runs": {name: _run(each) for name, each in answer.runs.items()},
-        "devices": {name: _device(each) for name, each in answer.devices.items()},
-        "wsfu": _round(answer.wsfu),
-        "demand_gpm": _round(answer.demand_gpm),
-        **_margins(margins),
-        "assumed": answer.assumed,
-        "missing": answer.missing,
-    }
-    return json.dumps(said, indent=2, ensure_ascii=False)
-
-
-def _round(value: float | None) -> float | None:
-    return None if value is None else round(value, 3) + 0.0
-
-
-def _reading(reading: Reading) -> dict[str, float | None]:
-    return {
-        "pressure_psi": _round(reading.pressure_psi),
-        "flow_gpm": _round(reading.flow_gpm),
-        "kind_pressure_psi": _round(reading.kind_pressure_psi),
-        "kind_flow_gpm": _round(reading.kind_flow_gpm),
-    }
-
-
-def _fixture(each: FixtureFlow) -> dict[str, object]:
-    return {
-        "name": each.name,
-        "kind": each.kind,
-        **_reading(each.asked),
-        "need_psi": each.need_psi,
-        "need_gpm": each.need_gpm,
-        "height_ft": _round(each.height_ft),
-        "static_psi": _round(each.static_psi),
-        "alone": _reading(each.alone),
-        "peak": _reading(each.peak),
-        "own_speed_ft_s": _round(each.speed_ft_s),
-        "own_speed_limit_ft_s": each.limit_ft_s,
-        "sides": {side: _reading(reading) for side, reading in each.sides.items()},
-        "needs": each.needs,
-    }
-
-
-def _run(each: RunFlow) -> dict[str, object]:
-    run = each.run
-    return {
-        "from": each.from_,
-        "to": each.thing,
-        "length_ft": _round(run.length.feet) if run and run.length else None,
-        "size": str(run.size) if run and run.size else None,
-        "material": run.material if run else None,
-        "bore_in": _round(each.bore_in),
-        "equivalent_ft": _round(each.equivalent_ft),
-        "hot": each.hot,
-        "fixtures": each.fixtures,
-        "wsfu": each.wsfu,
-        "demand_gpm": _round(each.demand_gpm),
-        "velocity_ft_s": _round(each.velocity_ft_s),
-        "velocity_limit_ft_s": each.limit_ft_s,
-        "loss_psi": _round(each.loss_psi),
-        "kind_loss_psi": _round(each.kind_loss_psi),
-        "flow_gpm": _round(each.asked_gpm),
-        "needs": each.needs,
-    }
-
-
-def _device(each: DeviceFlow) -> dict[str, object]:
-    return {
-        "kind": each.kind,
-        "demand_gpm": _round(each.demand_gpm),
-        "loss_psi": _round(each.loss_psi),
-        "kind_loss_psi": _round(each.kind_loss_psi),
-        "beyond_its_table": each.beyond,
-    }
-
-
-def _margins(found: Margins | None) -> dict[str, object]:
-    if found is None:
-        nothing = ("worst", "costliest", "costliest_equipment", "upsizing", "spare")
-        return dict.fromkeys(nothing)
-    larger, spare = found.upsizing, found.spare
-    pipe, device = found.costliest, found.equipment
-    return {
-        "worst": {
-            "fixture": found.worst,
-            "supply": found.supply,
-            "pressure_psi": _round(found.pressure_psi),
-            "need_psi": found.need_psi,
-            "left_psi": _round(found.left_psi),
-        },
-        "costliest": pipe and {"run": pipe.id, "loss_psi": _round(pipe.psi)},
-        "costliest_equipment": device and {"id": device.id, "loss_psi": _round(device.psi)},
-        "upsizing": larger
-        and {
-            "run": larger.run,
-            "from_size": larger.from_size,
-            "to_size": larger.to_size,
-            "gives_back_psi": _round(larger.gives_back_psi),
-        },
-        "spare": spare
-        and {
-            "added_wsfu": spare.added_wsfu,
-            "demand_gpm": _round(spare.demand_gpm),
-            "pressure_psi": _round(spare.pressure_psi),
-            "left_psi": _round(spare.left_psi),
-            "holds": spare.holds,
-            "bathrooms_left": spare.bathrooms_left,
-        },
-    }
-
-
-# --- text --------------------------------------------------------------------------------------
 
 
 def flow_text(house: House, answer: Flow) -> str:
@@ -156,6 +32,7 @@ def flow_text(house: House, answer: Flow) -> str:
     lines += [*_device_lines(answer, units), ""] if answer.devices else []
     lines += _left(house, answer, units)
     lines += _way(house, answer.margins, units) if answer.margins else []
+    lines += [f"{house.places.rooms[b.room][0].name}: {b.sentence}" for b in bathrooms(house)]
     lines += [f"Assumed: {each}" for each in answer.assumed]
     lines += [f"Not known: {each}" for each in answer.missing]
     return "\n".join(lines)
@@ -173,6 +50,10 @@ def gpm(value: float | None, units: Units) -> str:
 
 def _speed(value: float | None, units: Units) -> str:
     return NOT_KNOWN if value is None else say_velocity(Velocity(value), units)
+
+
+def _height(feet: float | None, units: Units) -> str:
+    return NOT_KNOWN if feet is None else say_length(Length(feet * 12), units, Fraction(1))
 
 
 def _fast(speed: float | None, limit: float | None, over: bool, units: Units) -> str:
@@ -229,8 +110,11 @@ def _run_lines(answer: Flow, units: Units) -> Iterator[str]:
             ]
         )
     yield from _columns(rows)
-    metal, plastic = (_speed(velocity_limit_of(kind), units) for kind in KINDS)
-    yield f"Limits at peak: {metal} in metal, {plastic} in plastic pipe"
+    limits = (
+        f"{_speed(velocity_limit_of(kind), units)} in {kind} pipe ({whose_limit(kind)})"
+        for kind in KINDS
+    )
+    yield f"Limits at peak demand: {', '.join(limits)}"
 
 
 def _device_lines(answer: Flow, units: Units) -> Iterator[str]:
@@ -277,7 +161,7 @@ def _left(house: House, answer: Flow, units: Units) -> Iterator[str]:
 
 def _way(house: House, found: Margins, units: Units) -> Iterator[str]:
     """Yield the way to the worst fixture at peak, step by step."""
-    rows = [["On its way", "flow", "speed", "takes", "leaves"]]
+    rows = [["On its way", "flow", "speed", "takes", "height", "leaves"]]
     for step in way_table(house, found):
         what = f"pipe to {step.thing}" if step.pipe else step.thing
         speed = _speed(step.speed_ft_s, units)
@@ -287,6 +171,7 @@ def _way(house: House, found: Margins, units: Units) -> Iterator[str]:
                 gpm(step.gpm, units),
                 speed,
                 psi(step.loss_psi, units),
+                _height(step.height_ft, units),
                 psi(step.left_psi, units),
             ]
         )

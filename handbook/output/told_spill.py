@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from handbook.answers.drain_down import DrainDown
 from handbook.answers.pan_flow import PanFlow
+from handbook.answers.route import counted
 from handbook.answers.shut_down import Do, ShutDown
 from handbook.answers.spill import Spill
 from handbook.measures import Flow, Units, Volume, say_flow, say_volume
@@ -34,7 +35,9 @@ def spill_text(answer: Spill, units: Units) -> str:
             more = say_volume(Volume(step.after.gallons), units)
             most = say_volume(Volume(step.after.at_most), units)
             much = more if more == most else f"{more} to {most}"
-            lines.append(f"    then still {much}, standing above; the valve has not failed")
+            least = step.after.seconds
+            lasts = f", for about {counted(least)} s or longer" if least else ""
+            lines.append(f"    then still {much}, standing above{lasts}; the valve has not failed")
     if answer.automatic and answer.automatic_gallons is not None:
         caught = say_volume(Volume(answer.automatic_gallons), units)
         lines.append(f"  {answer.automatic} by itself: {caught} on the floor")

@@ -17,6 +17,7 @@ from handbook.pages.calls import call
 from handbook.pages.content import Go, Line, Page, Tag, Value
 from handbook.pages.heater_values import breaker_panel, heaters
 from handbook.pages.levels import lowest_drains, tap
+from handbook.pages.parts.spills import still_running
 from handbook.pages.through_pages import through_pages
 from handbook.pages.trip_values import trip_values
 from handbook.pages.words import bare, lower, sentences
@@ -39,6 +40,7 @@ def guide_values(house: House) -> dict[str, Value]:
         "main": shutoffs[0] if shutoffs else (),
         "other_mains": shutoffs[1:],
         "utility_valve": valves.to_close(house, utility[0]) if utility else (),
+        "still_runs": still_running(house),
         "reopen": valves.to_reopen(house, inside[0]) if inside else (),
         "heaters": heaters(house, [heater.id for heater in each(house.record.heaters)]),
         "dry_heaters": heaters(house, valves.dry_heaters(house, inside[0]) if inside else ()),

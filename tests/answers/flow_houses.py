@@ -1,6 +1,7 @@
 """Small houses for flow, as records that a person can follow by hand."""
 
 from pathlib import Path
+from random import Random
 
 from handbook.house.house import House, build
 from handbook.record.grammar.record import Record
@@ -43,6 +44,34 @@ fixtures:
     place: {{room: bath}}
     cold: {{from: T1, by: {{length: 20 ft, size: 1/2 in, {_PEX}, stop: none}}
 """
+
+
+_KINDS = ("water closet", "lavatory", "bathtub", "laundry box", "kitchen sink", "hose bibb")
+_SIZES = ("1/2 in", "3/4 in", "1 in")
+
+
+def random_record(rng: Random) -> str:
+    """Draw the record of a house of many taps: tees on tees, some of them fed a second time."""
+
+    def pipe() -> str:
+        return f"{{length: {rng.randint(1, 30)} ft, size: {rng.choice(_SIZES)}, {_PEX}"
+
+    tees, fixtures = [], []
+    for number in range(rng.randint(1, 5)):
+        sources = ["W1", *(f"T{other}" for other in range(number))]
+        feeds = rng.sample(sources, min(len(sources), rng.choice((1, 1, 2))))
+        fed = ", ".join(f"{{from: {source}, by: {pipe()}}}" for source in feeds)
+        tees.append(f"    - {{id: T{number}, feeds: [{fed}]}}\n")
+    for number in range(rng.randint(1, 6)):
+        gives = f", delivers: {rng.randint(1, 15)} gpm at {rng.randint(5, 60)} psi"
+        fixtures.append(
+            f"  - {{id: tap-{number}, name: Tap, kind: {rng.choice(_KINDS)}, "
+            f"rim: {rng.randint(0, 20)} ft, place: {{room: bath}}{rng.choice(('', gives))}, "
+            f"cold: {{from: T{rng.randrange(len(tees))}, by: {pipe()}, stop: none}}}}\n"
+        )
+    head, _, rest = ONE_TAP.partition("  tees:")
+    assert rest
+    return f"{head}  tees:\n{''.join(tees)}fixtures:\n{''.join(fixtures)}"
 
 
 def house(text: str, *changes: tuple[str, str]) -> House:

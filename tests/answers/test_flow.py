@@ -2,9 +2,10 @@
 
 from operator import itemgetter
 from pathlib import Path
+from random import Random
 
 import pytest
-from flow_houses import ONE_TAP, house
+from flow_houses import ONE_TAP, house, random_record
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -92,6 +93,11 @@ def test_nothing_has_more_at_peak_than_alone(trunk, far, near, gpm, psi):
             ("kind: bathtub\n", f"kind: bathtub\n    delivers: {gpm} gpm at {psi} psi\n"),
         )
     )
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_no_tap_of_a_random_house_has_more_at_peak_than_alone(seed):
+    no_more_at_peak_than_alone(house(random_record(Random(seed))))
 
 
 def test_nothing_in_the_example_house_has_more_at_peak_than_alone(example):

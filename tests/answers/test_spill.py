@@ -15,7 +15,7 @@ from handbook.answers.flowing.outflow import outflow
 from handbook.answers.pan_flow import pans
 from handbook.answers.route import route
 from handbook.answers.shut_down import shut_down
-from handbook.answers.spill import spill, worst_flow
+from handbook.answers.spill import spill, still_runs, worst_flow
 from handbook.house.house import House, build
 from handbook.output.told_spill import spill_text
 from handbook.record.grammar.record import Record
@@ -226,3 +226,13 @@ def test_a_metric_house_spills_and_drains_the_same(thing: str) -> None:
     assert drain_down(metric, thing).at_most == drain_down(us, thing).at_most
     assert " L" in spill_text(spill(metric, thing), "metric")
     assert " gal" not in spill_text(spill(metric, thing), "metric")
+
+
+def test_what_still_runs_at_the_most_is_that_of_the_indoor_supply_that_gets_most() -> None:
+    house = load(assets.example_house()).house
+    after = still_runs(house)
+    assert after is not None
+    indoors = [name for name in house.water.own if name not in ("IRR", "HB1", "HB2")]
+    own = [[s for s in spill(house, name).steps if not s.utility][-1].after for name in indoors]
+    assert after.at_most == max(each.at_most for each in own)
+    assert after in own

@@ -27,6 +27,19 @@ def test_the_json_has_every_fixture_and_every_run_with_its_figures():
     assert {"worst", "costliest", "upsizing", "spare", "assumed", "missing"} <= set(said)
 
 
+def test_the_json_has_the_way_to_the_worst_fixture_and_a_sentence_a_bathroom():
+    said = json.loads(asked("--json"))
+    assert [step["thing"] for step in said["way"]][:2] == ["WM", "WM"]
+    assert said["way"][-1]["run"] == said["worst"]["supply"]
+    assert said["way"][-1]["left_psi"] == said["worst"]["pressure_psi"]
+    assert set(said["bathrooms"]) == {"powder", "hall-bath", "primary-bath"}
+    assert all(each["said"] in asked() for each in said["bathrooms"].values())
+
+
+def test_a_speed_limit_is_told_with_whose_it_is():
+    assert "8 ft/s in metal pipe (NSPC 10.14), 12 ft/s in plastic pipe (IRC" in asked()
+
+
 def test_running_lowers_what_a_fixture_gets_and_leaves_what_it_gets_alone():
     alone = json.loads(asked("--json"))["fixtures"]["primary-shower"]
     beside = json.loads(asked("--running", "laundry-box, hall-tub", "--json"))

@@ -7,11 +7,11 @@ that nobody counted. Nothing is said of a fixture whose height is not recorded.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from handbook.answers.flow import velocity_limit
 from handbook.answers.flowing.demand import loads, supply_ways
 from handbook.answers.flowing.flow_case import KIND, pipe_id
 from handbook.answers.flowing.outlets import giving
 from handbook.answers.flowing.peak import Peak
+from handbook.answers.flowing.speed_limits import velocity_limit
 from handbook.house.equivalent import counted
 from handbook.house.house import House
 from handbook.house.hydraulics import Hydraulics, Stretch

@@ -15,7 +15,6 @@ from handbook.pages.parts.phrases import NOT_RECORDED, joined, said, short, tabl
 from handbook.pages.parts.say import Say
 from handbook.pages.words import lower
 from handbook.record.grammar.common import (
-    DrainRun,
     Fed,
     Fittings,
     GasRun,
@@ -216,11 +215,9 @@ def _gas(house: House) -> Iterator[tuple[Line, str | None, GasRun | None]]:
 
 def sizes_of(house: House, kind: str) -> Line:
     """Return the pipe of a kind of drain, from its upper end on: `39 ft of 4 in PVC (D17, D18)`."""
-    found: list[tuple[DrainRun | None, Line]] = [
-        (stretch.by, short(house, stretch.id))
-        for stretch in each((house.record.drains or Drains()).stretches)
-        if stretch.kind == kind
-    ]
+    legs = [leg for leg in house.drains.legs.values() if leg.kind == kind]
+    legs.sort(key=lambda leg: len(house.drains.downhill(leg.id)), reverse=True)
+    found = [(leg.run, short(house, leg.id)) for leg in legs]
     return in_order(house, found, "") if found else (NOT_RECORDED,)
 
 

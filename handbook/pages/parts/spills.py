@@ -2,8 +2,9 @@
 
 from handbook.answers.drain_down import drain_down
 from handbook.answers.pan_flow import PanFlow, pans
+from handbook.answers.route import said_seconds
 from handbook.answers.shut_down import Do, shut_down
-from handbook.answers.spill import Spill, spill
+from handbook.answers.spill import After, Spill, spill, still_runs
 from handbook.house.house import House
 from handbook.measures import Flow, Units, Volume, say_flow, say_volume
 from handbook.pages.content import (
@@ -42,6 +43,7 @@ def why_blocks(house: House) -> tuple[Block, ...]:
     return (
         Para(("If a supply gives way, water runs until somebody has walked to a valve.",)),
         Bullets(rows),
+        *_still(house),
         Para(
             (
                 "Counted from setting out; looking for the valve takes longer. So know the way, "
@@ -49,6 +51,25 @@ def why_blocks(house: House) -> tuple[Block, ...]:
             )
         ),
     )
+
+
+def _still(house: House) -> tuple[Block, ...]:
+    """Say what still comes once the last valve is shut, so that nobody thinks it has failed."""
+    much = still_running(house)
+    said = "After the valve is shut, what stands in the pipes above still runs out"
+    return (Para((f"{said}: {much}. The valve has not failed.",)),) if much else ()
+
+
+def still_running(house: House) -> str:
+    """Say how much still runs out once the house's own valves are shut; nothing if not known."""
+    after = still_runs(house)
+    return _lasting(house, after) if after else ""
+
+
+def _lasting(house: House, after: After) -> str:
+    """Say how much still runs out, and for how long at the least."""
+    much = f"up to {say_volume(Volume(after.at_most), _units(house))}"
+    return f"{much}, for {said_seconds(after.seconds)} or longer" if after.seconds else much
 
 
 def _outdoors(house: House, thing: str) -> bool:
@@ -105,10 +126,16 @@ def spill_tables(house: House) -> tuple[Block, ...]:
     assumed = tuple(dict.fromkeys(said for each in found for said in each.assumed))
     return (
         *table(
-            "A supply parted at its end", ("Fixture", "Flow", "On the floor by", "Then still"), rows
+            "A supply parted at its end",
+            ("Fixture", "Flow", "On the floor by", "Then still"),
+            rows,
+            (2.4, 1.2, 4, 2.4),
         ),
         *table(
-            "Before work at a fixture", ("Fixture", "Close", "To drain", "Where, how long"), drains
+            "Before work at a fixture",
+            ("Fixture", "Close", "To drain", "Where, how long"),
+            drains,
+            (3, 1.8, 2.2, 3),
         ),
         SubHead("Assumed"),
         Bullets(tuple((said,) for said in assumed)),
@@ -124,12 +151,12 @@ def _spill_row(house: House, found: Spill) -> tuple[Line, ...]:
         by += ("; ",) if by else ()
         by += (*_tags(step.close), f" {say_volume(Volume(step.gallons), units)}")
     last = found.steps[-1].after if found.steps else None
-    still = say_volume(Volume(last.at_most), units) if last and last.at_most else "nothing"
+    still = _lasting(house, last) if last and last.at_most else "nothing"
     return (
         (found.name,),
         (say_flow(Flow(found.gpm or 0.0), units),),
         by or (NOT_RECORDED,),
-        (f"up to {still}" if last and last.at_most else still,),
+        (still,),
     )
 
 
@@ -137,8 +164,10 @@ def _drain_row(house: House, thing: str) -> tuple[Line, ...]:
     units, answer = _units(house), drain_down(house, thing)
     low = house.items[answer.low].name if answer.low else "at the work itself"
     minutes = f", about {max(1, round(answer.minutes))} min" if answer.minutes else ""
-    held = say_volume(Volume(answer.at_most), units) if answer.at_most else "nothing stands above"
-    return ((answer.name,), _tags(answer.close) or (NOT_RECORDED,), (held,), (f"{low}{minutes}",))
+    held, where = say_volume(Volume(answer.at_most), units), f"{low}{minutes}"
+    if not answer.at_most:
+        held, where = (NOT_RECORDED if answer.missing else "nothing stands above"), "-"
+    return ((answer.name,), _tags(answer.close) or (NOT_RECORDED,), (held,), (where,))
 
 
 def freeze_page(house: House) -> tuple[Page, ...]:

@@ -1,31 +1,18 @@
 """Pressure and flow for the service plumber, and one sentence a bathroom for the people in it."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
-from handbook import measures
-from handbook.answers.flow import flow, velocity_limit_of
+from handbook.answers.flow import flow
 from handbook.answers.flowing.bathrooms import bathroom
 from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
 from handbook.answers.flowing.margins import Margins
-from handbook.answers.flowing.pressure_profile import WayStep, profile, way_table
-from handbook.answers.flowing.readings import Reading
+from handbook.answers.flowing.speed_limits import KINDS, velocity_limit_of, whose_limit
 from handbook.house.house import House
-from handbook.measures import KPA_PER_PSI, METRES_PER_FOOT, Units
-from handbook.pages.content import (
-    Block,
-    Bullets,
-    Facts,
-    Line,
-    Para,
-    Profile,
-    ProfileMark,
-    SubHead,
-    Tag,
-    plain,
-)
+from handbook.pages.content import Block, Bullets, Facts, Line, Para, SubHead, Tag
+from handbook.pages.parts.flow_say import FlowSay, between
 from handbook.pages.parts.phrases import short, table
 from handbook.pages.parts.say import Say
+from handbook.pages.parts.water_way import way_blocks
 from handbook.pages.words import lower
 from handbook.tables import table as published
 
@@ -36,10 +23,10 @@ def water_flow(house: House) -> tuple[Block, ...]:
     """Return what is left at peak, the profile, the fixtures, the runs, and what it leans on."""
     if not house.water.own or all(s.run is None for s in house.hydraulics.stretches.values()):
         return ()
-    answer, say = flow(house), _Sayer(house.record.house.units)
+    answer, say = flow(house), FlowSay(house.record.house.units)
     return (
         *_left(house, answer, say),
-        *(_way(house, answer.margins, say) if answer.margins else ()),
+        *(way_blocks(house, answer.margins, say) if answer.margins else ()),
         *_fixtures(house, answer, say),
         *_runs(house, answer, say),
         *_leans(answer),
@@ -52,45 +39,10 @@ def bath_sentence(house: House, room: str | None) -> tuple[Block, ...]:
     return (SubHead("When water runs elsewhere"), Para((found.sentence,))) if found else ()
 
 
-class _Sayer:
-    """Says what is a plain number in an answer: psi, gpm, ft/s."""
-
-    def __init__(self, units: Units) -> None:
-        self.units = units
-
-    def psi(self, value: float | None) -> str:
-        if value is None:
-            return "-"
-        return measures.say_pressure(measures.Pressure(max(0.0, value)), self.units)
-
-    def gpm(self, value: float | None) -> str:
-        return "-" if value is None else measures.say_flow(measures.Flow(value), self.units)
-
-    def speed(self, value: float | None) -> str:
-        if value is None:
-            return "-"
-        return measures.say_velocity(measures.Velocity(value), self.units)
-
-    def height(self, feet: float | None) -> str:
-        if feet is None:
-            return "-"
-        return measures.say_length(measures.Length(feet * 12), self.units, Fraction(1))
-
-    def reading(self, found: Reading) -> str:
-        pressure = _between(self.psi(found.pressure_psi), self.psi(found.kind_pressure_psi))
-        if found.flow_gpm is None:
-            return pressure
-        return f"{pressure}; {_between(self.gpm(found.flow_gpm), self.gpm(found.kind_flow_gpm))}"
-
-
-def _between(low: str, high: str) -> str:
-    return low if low == high else f"{low} to {high}"
-
-
 # --- what is left ----------------------------------------------------------------------------
 
 
-def _left(house: House, answer: Flow, say: _Sayer) -> tuple[Block, ...]:
+def _left(house: House, answer: Flow, say: FlowSay) -> tuple[Block, ...]:
     rows: list[tuple[str, Line]] = [
         ("Static pressure", (say.psi(answer.static_psi),)),
         ("Peak demand", (f"{answer.wsfu:g} WSFU: {say.gpm(answer.demand_gpm)}{_upc(house)}",)),
@@ -100,7 +52,7 @@ def _left(house: House, answer: Flow, say: _Sayer) -> tuple[Block, ...]:
     return (Facts(tuple(rows)),)
 
 
-def _margin_rows(house: House, found: Margins, say: _Sayer) -> Iterator[tuple[str, Line]]:
+def _margin_rows(house: House, found: Margins, say: FlowSay) -> Iterator[tuple[str, Line]]:
     name = lower(house.items[found.worst].name)
     side = found.supply.rpartition(".")[2]
     yield (
@@ -133,82 +85,10 @@ def _upc(house: House) -> str:
     return f" (on the UPC's own scale, with its own curve: {total:g})" if total else ""
 
 
-# --- the profile -----------------------------------------------------------------------------
-
-
-def _way(house: House, found: Margins, say: _Sayer) -> tuple[Block, ...]:
-    """Return the drawing of the way to the worst fixture, and its steps as a table."""
-    drawing = _profile(house, found, say)
-    if not drawing:
-        return ()
-    name = lower(house.items[found.worst].name)
-    return (SubHead(f"From the meter to the {name}"), *drawing, *_steps(house, found, say))
-
-
-def _steps(house: House, found: Margins, say: _Sayer) -> tuple[Block, ...]:
-    pipe = Say.of(house, HOLE)
-    rows = [
-        (
-            _thing(house, step, found),
-            (pipe.run(step.pipe.run) if step.pipe else house.items[step.thing].kind,),
-            (say.gpm(step.gpm),),
-            (say.speed(step.speed_ft_s),),
-            (say.psi(step.loss_psi),),
-            (say.height(step.height_ft),),
-            (say.psi(step.left_psi),),
-        )
-        for step in way_table(house, found)
-    ]
-    head = ("To", "Pipe or equipment", "Flow", "Speed", "Takes", "Height", "Left")
-    return table("The same way, step by step", head, rows, (1.5, 2.6, 1.3, 1.3, 1.2, 1.5, 1.1))
-
-
-def _thing(house: House, step: WayStep, found: Margins) -> Line:
-    return (house.items[found.worst].name,) if step.thing == found.worst else (Tag(step.thing),)
-
-
-def _profile(house: House, found: Margins, say: _Sayer) -> tuple[Block, ...]:
-    metric = say.units == "metric"
-    pressure, length = (KPA_PER_PSI, METRES_PER_FOOT) if metric else (1.0, 1.0)
-    points = profile(house, found)
-    if len(points) < 2:
-        return ()
-    name = lower(house.items[found.worst].name)
-    marks = tuple(
-        ProfileMark(
-            plain(short(house, point.thing)),
-            point.along_ft * length,
-            point.before_psi * pressure,
-            point.behind_psi * pressure,
-            point.rest_before_psi * pressure,
-            point.rest_behind_psi * pressure,
-        )
-        for point in points
-    )
-    need, left = say.psi(found.need_psi), say.psi(found.pressure_psi)
-    title = (
-        f"Pressure from {marks[0].label} to the {name} at peak demand: {left} is left there, "
-        f"and it needs {need}."
-    )
-    drawing = Profile(
-        title,
-        marks,
-        found.need_psi * pressure,
-        "kPa" if metric else "psi",
-        "at peak demand",
-        "nothing running",
-        f"needs {need}",
-    )
-    said = (
-        f"Pressure along the pipe, from {marks[0].label} to the {name}; equipment stands upright."
-    )
-    return (Para((said,)), drawing)
-
-
 # --- fixtures and runs -----------------------------------------------------------------------
 
 
-def _fixtures(house: House, answer: Flow, say: _Sayer) -> tuple[Block, ...]:
+def _fixtures(house: House, answer: Flow, say: FlowSay) -> tuple[Block, ...]:
     rows = [
         (
             (house.items[each.id].name,),
@@ -222,23 +102,36 @@ def _fixtures(house: House, answer: Flow, say: _Sayer) -> tuple[Block, ...]:
     ]
     head = ("Fixture", "Needs", "At rest", "Alone", "Speed", "At peak")
     blocks = table("Pressure and flow at each fixture", head, rows, (3, 1.1, 1.1, 2, 1.3, 2))
-    return (*blocks, Para((_COLUMNS,))) if blocks else ()
+    return (*blocks, Para((_COLUMNS,)), Para((_limits(say),))) if blocks else ()
 
 
 _COLUMNS = (
-    "Alone: wide open, nothing else running; speed is then in its own pipe (!: faster than its "
-    "limit, for as long as it runs so). At peak: wide open while every pipe on its way carries "
-    "its peak demand, or what the fixture itself draws where that is more."
+    "Alone: wide open, nothing else running; speed is then in its own pipe. At peak: wide open "
+    "while every pipe on its way carries its peak demand, or what the fixture itself draws where "
+    "that is more."
 )
 
 
-def _need(each: FixtureFlow, say: _Sayer) -> str:
+def _limits(say: FlowSay) -> str:
+    """Say how fast water should run, by whom, and what the mark beside a speed means."""
+    metal, plastic = (
+        f"{say.speed(velocity_limit_of(kind))} in {kind} pipe ({whose_limit(kind)})"
+        for kind in KINDS
+    )
+    return (
+        f"Limits for speed: {metal}, {plastic}. They are set for the peak demand of a pipe. "
+        "An outlet wide open may run faster than its demand: ! in the table above means noise and "
+        "wear while it runs so, ! in the table below a pipe that is too small for its demand."
+    )
+
+
+def _need(each: FixtureFlow, say: FlowSay) -> str:
     if each.need_psi is None:
         return "-"
     return say.psi(each.need_psi)
 
 
-def _runs(house: House, answer: Flow, say: _Sayer) -> tuple[Block, ...]:
+def _runs(house: House, answer: Flow, say: FlowSay) -> tuple[Block, ...]:
     pipe = Say.of(house, HOLE)
     rows = [
         (
@@ -254,9 +147,7 @@ def _runs(house: House, answer: Flow, say: _Sayer) -> tuple[Block, ...]:
     ]
     head = ("Pipe to", "Pipe", "WSFU", "Peak", "Speed", "Loss")
     caption = "What each run to more than one fixture carries at peak (!: faster than its limit)"
-    metal, plastic = velocity_limit_of("metal"), velocity_limit_of("plastic")
     said = (
-        f"Limits at peak: {say.speed(metal)} in metal, {say.speed(plastic)} in plastic pipe. "
         "The loss is of pipe, fittings and the valve at its end. What meter and equipment take "
         "stands below."
     )
@@ -271,8 +162,8 @@ def _runs(house: House, answer: Flow, say: _Sayer) -> tuple[Block, ...]:
     )
 
 
-def _loss(each: RunFlow | DeviceFlow, say: _Sayer) -> str:
-    return _between(say.psi(each.kind_loss_psi), say.psi(each.loss_psi))
+def _loss(each: RunFlow | DeviceFlow, say: FlowSay) -> str:
+    return between(say.psi(each.kind_loss_psi), say.psi(each.loss_psi))
 
 
 def _to(house: House, each: RunFlow) -> Line:
