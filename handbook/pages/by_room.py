@@ -1,18 +1,25 @@
 """What to close, room by room from the top of the house down: one row for each thing that leaks.
 
-The valves are the first step of each thing's ladder. A thing of which a usual pipe is not
-recorded says so, because its stops may then not be all that feeds it. A page a level, so that
-each is one sheet; the way there on foot will go into its rows.
+The valves are the first step of each thing's ladder; beside them stands what comes next for this
+thing, because what the house's main does not stop would run on. A thing of which a usual pipe is
+not recorded says so, because its stops may then not be all that feeds it. A page a level, so that
+each is one sheet; a level with many things has several.
 """
 
+from collections.abc import Iterable, Iterator
+from itertools import groupby
+
 from handbook.answers.isolate import Rung, isolate
+from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
+from handbook.pages.calls import call
 from handbook.pages.content import Block, Bullets, Go, Line, Note, Page, Para, SubHead, Table
 from handbook.pages.first_aid import first_aid
+from handbook.pages.how_turned import fallback, how_they_turn, in_a_row, then
 from handbook.pages.levels import caption, top_down
-from handbook.pages.valves import first, tags, whole_house
-from handbook.pages.words import bare, capital, lower, situation
+from handbook.pages.valves import first, tags
+from handbook.pages.words import bare, capital, listed, lower, situation
 from handbook.record.grammar.common import Place, each
 from handbook.record.grammar.fixtures import Fixture
 from handbook.record.grammar.places import OUTSIDE
@@ -21,6 +28,10 @@ from handbook.tables import table
 
 UNSEEN = ("check valve", "hammer arrester", "expansion tank")
 """Parts of a line that nobody looks up by name while water runs."""
+
+FIT = 10
+"""Rows on a sheet: those of the things, and what is to be known beside them. A sheet that is not
+a whole level has one less, because its title is longer."""
 
 KEEP_OUT: Line = (
     "Keep out of water near outlets, lamps, cords or the breaker panel. See ",
@@ -34,14 +45,41 @@ BY_PLACE = "Water: if you see where it comes from"
 
 
 def level_pages(house: House) -> tuple[Page, ...]:
-    """One red page a level on which something holds water; none where nothing is recorded."""
+    """Red pages for each level on which something holds water; none where nothing is recorded."""
     things = _things(house)
-    made = []
+    made: list[Page] = []
     for level in (*top_down(house), OUTSIDE, None):
         here = [item for item in things if house.places.level_id(item.place) == level]
-        if here:
-            made.append(_page(house, level, here))
+        sheets = _sheets(house, level, here)
+        made += (
+            _page(house, level, sheet, number if len(sheets) > 1 else 0)
+            for number, sheet in enumerate(sheets, 1)
+        )
     return tuple(made)
+
+
+def _sheets(house: House, level: str | None, here: list[Item]) -> list[list[Item]]:
+    """The things of a level in the order of its rooms, on one sheet if they fit; else room by
+    room, as many rooms together as fit, and a room that is too much by itself in parts."""
+    rooms = _rooms(house, level)
+    here = sorted(here, key=lambda item: rooms.get(_room(item), len(rooms)))
+    if _height(house, here) <= FIT:
+        return [here] if here else []
+    sheets: list[list[Item]] = []
+    for _, beside in groupby(here, key=_room):
+        same = list(beside)
+        for part in [same] if _height(house, same) < FIT else [[item] for item in same]:
+            room = (sheet for sheet in sheets if _height(house, [*sheet, *part]) < FIT)
+            if sheet := next(room, None):
+                sheet += part
+            else:
+                sheets.append(part)
+    return sheets
+
+
+def _height(house: House, here: list[Item]) -> int:
+    """How many rows these make on a page."""
+    return len(here) + len(list(_more(house, here)))
 
 
 def walks(house: House, level: str) -> tuple[tuple[str, tuple[str, ...]], ...]:
@@ -56,24 +94,21 @@ def walks(house: House, level: str) -> tuple[tuple[str, tuple[str, ...]], ...]:
     return tuple(found)
 
 
-def _page(house: House, level: str | None, here: list[Item]) -> Page:
-    rooms = _rooms(house, level)
-    here = sorted(here, key=lambda item: rooms.get(_room(item), len(rooms)))
+def _page(house: House, level: str | None, here: list[Item], number: int) -> Page:
+    """One sheet; `number` counts those of a level that needs several."""
     name = caption(house, level)
     title = lower(name) if level else "other things"
+    if number:
+        title = listed(_room_names(house, here))
     rows = tuple(_row(house, item) for item in here)
-    head = ("What leaks", "Close", "Where")
-    main = whole_house(house)[0][:1]
+    head = ("What leaks", "Close", "Where", "If it still runs")
     return Page(
-        situation(f"water-{level or 'elsewhere'}"),
+        situation(f"water-{level or 'elsewhere'}{f'_{number}' if number > 1 else ''}"),
         f"Water: {title}",
         (
             Note("warning", (KEEP_OUT,)),
-            Table(
-                f"{name}: close only this; the rest keeps its water", head, rows, widths=(5, 4, 6)
-            ),
-            *(Para(said) for said in first_aid(item.kind for item in here)),
-            *(_main(house, rung) for rung in main),
+            Table(f"{name}: what to close", head, rows, widths=(3.8, 2.7, 5.8, 2.7)),
+            *_after(house, here),
             *_assumed(house, here),
         ),
         summary=("One valve for each thing that leaks.",),
@@ -82,11 +117,43 @@ def _page(house: House, level: str | None, here: list[Item]) -> Page:
     )
 
 
-def _main(house: House, rung: Rung) -> Para:
-    """The whole-house shutoff again, so that nobody has to leaf back for it."""
-    where = ", ".join(bare(turn.where) for turn in rung.turns if turn.where)
-    place = f". Where: {where}." if where else "."
-    return Para(("If it does not hold, close ", *tags(house, rung.close), place))
+def _room_names(house: House, here: list[Item]) -> list[str]:
+    names = (house.places.room_name(item.place) or "elsewhere" for item in here)
+    return list(dict.fromkeys(names))
+
+
+def _after(house: House, here: list[Item]) -> tuple[Block, ...]:
+    """What to know beside the rows, and whom to call."""
+    rows = tuple(_more(house, here))
+    caption = "How they turn, and where the next ones are"
+    more = (Table(caption, ("Also", "What to know"), rows, widths=(2.6, 12.4)),) if rows else ()
+    return (*more, Para((*call(contact(house, "licensed plumber")), ".")))
+
+
+def _more(house: House, here: list[Item]) -> Iterator[tuple[Line, ...]]:
+    """How all these are turned, where those are that come second, what a tool or a hand spares."""
+    answers = [isolate(house, item.id) for item in here]
+    firsts = [rung for answer in answers if (rung := first(answer))]
+    nexts = [rung for answer in answers for rung in fallback(house, answer)]
+    if how := how_they_turn((*firsts, *nexts)):
+        yield ("How to turn",), how
+    yield from _second(house, firsts, nexts)
+    yield from _nearer(house, here)
+    yield from (((name,), (do,)) for name, do in first_aid(item.kind for item in here))
+
+
+def _second(house: House, firsts: list[Rung], nexts: list[Rung]) -> Iterator[tuple[Line, ...]]:
+    """Where the valves are that stand in no row of their own."""
+    seen = {valve for rung in firsts for valve in (*rung.close, *rung.open)}
+    told = [tuple(v for v in (*rung.close, *rung.open) if v not in seen) for rung in nexts]
+    for valves in _largest(filter(None, told)):
+        yield in_a_row(valves), (whereabouts(house, None, valves),)
+
+
+def _largest(groups: Iterable[tuple[str, ...]]) -> list[tuple[str, ...]]:
+    """The groups that are no part of another, each once."""
+    known = list(dict.fromkeys(groups))
+    return [one for one in known if not any(set(one) < set(other) for other in known)]
 
 
 def _assumed(house: House, here: list[Item]) -> tuple[Block, ...]:
@@ -130,13 +197,25 @@ def _room(item: Item) -> str | None:
 
 
 def _row(house: House, item: Item) -> tuple[Line, ...]:
-    rung = first(isolate(house, item.id))
+    answer = isolate(house, item.id)
+    rung = first(answer)
     if rung is None:
-        return (_name(house, item), ("no shutoff is recorded",), ("",))
+        return (_name(house, item), ("no shutoff is recorded",), ("",), ("",))
     close = tags(house, rung.close, sides=True)
     if rung.open:
         close += (", open ", *tags(house, rung.open))
-    return (_name(house, item), close, (whereabouts(house, item.place, rung.close + rung.open),))
+    where = whereabouts(house, item.place, rung.close + rung.open)
+    return (_name(house, item), close, (where,), then(fallback(house, answer)))
+
+
+def _nearer(house: House, here: list[Item]) -> Iterator[tuple[Line, ...]]:
+    """What is nearer than the valves in a thing's row, but needs a tool."""
+    for item in here:
+        if rung := isolate(house, item.id).with_tool:
+            tools = " and ".join(rung.tools)
+            where = lower(whereabouts(house, item.place, rung.close))
+            said = f"Enough for the {lower(item.name)}, with a {tools} at hand: {where}"
+            yield in_a_row(rung.close), (said,)
 
 
 def _name(house: House, item: Item) -> Line:
@@ -157,16 +236,35 @@ def _not_recorded(entry: object) -> str:
 
 
 def whereabouts(house: House, here: Place | None, valves: tuple[str, ...]) -> str:
-    """Where the valves are: the room once, unless it is this one, then the spot in it."""
+    """Where the valves are: the room once, unless it is this one, then the spot in it. What a
+    spot has in common with the one before is not said again: `in the cabinet, right; left`."""
     said: list[str] = []
+    before: list[str] = []
     for valve in valves:
         place = house.items[valve].place
         room = house.places.room_and_level(place)
         if room and room != house.places.room_and_level(here):
-            said += [f"{room}:"]
-        said += [f"{_spot(house, place)};"]
-        here = place
+            said += [f"{_far_room(house, place, here)}:"]
+            before = []
+        words = _spot(house, place).split(", ")
+        said += [f"{', '.join(_unlike(before, words))};"]
+        here, before = place, words
     return capital(bare(" ".join(dict.fromkeys(said))))
+
+
+def _far_room(house: House, place: Place | None, here: Place | None) -> str:
+    """Another room, with its level if that is another too."""
+    same = here and house.places.level_id(place) == house.places.level_id(here)
+    room = house.places.room_name(place) if same else None
+    return room or house.places.room_and_level(place) or ""
+
+
+def _unlike(before: list[str], words: list[str]) -> list[str]:
+    """The words without those that both begin with; all of them where nothing would be left."""
+    alike = 0
+    while alike < min(len(before), len(words)) and before[alike] == words[alike]:
+        alike += 1
+    return words[alike:] or words
 
 
 def _spot(house: House, place: Place | None) -> str:

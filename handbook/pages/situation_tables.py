@@ -7,9 +7,10 @@ from handbook.measures import Temperature, say_temperature
 from handbook.pages.by_room import whereabouts
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Bullets, Go, Line, Para, SubHead, Table, Tag
+from handbook.pages.how_turned import how_they_turn
 from handbook.pages.valves import first, tags
 from handbook.pages.watched import watched
-from handbook.pages.words import bare, lower, sentences, situation
+from handbook.pages.words import bare, lower, situation
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.safeguards import Pan, Sensor
 from handbook.record.knowing import Absent
@@ -83,15 +84,9 @@ def _how(house: House) -> tuple[Block, ...]:
     """How the valves of these tables are turned, each way once."""
     things = [name for s in _sensors(house) for name in watched(house, s.watches or ()).wet]
     things += [name for pan in _pans(house) for name in watched(house, (pan.under,)).wet]
-    said: dict[str, list[str]] = {}
-    for thing in things:
-        rung = first(isolate(house, thing))
-        for turn in rung.turns if rung else ():
-            known = said.setdefault(turn.do, [])
-            if turn.id not in known:
-                known.append(turn.id)
-    lines = tuple((*tags(house, valves), f": {sentences(how)}") for how, valves in said.items())
-    return (SubHead("How they turn"), Bullets(lines)) if lines else ()
+    rungs = [first(isolate(house, thing)) for thing in things]
+    said = how_they_turn(rung for rung in rungs if rung)
+    return (SubHead("How they turn"), Para(said)) if said else ()
 
 
 def outdoor_taps(house: House) -> tuple[Block, ...]:

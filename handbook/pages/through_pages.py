@@ -14,10 +14,24 @@ from handbook.answers.isolate import Rung
 from handbook.answers.route import counted, route, said_far
 from handbook.answers.spill import worst_flow
 from handbook.answers.through import Sign, Through, through
+from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.measures import Volume, say_volume
 from handbook.pages.by_room import BY_PLACE, KEEP_OUT, whereabouts
-from handbook.pages.content import Block, Bullets, Line, Note, Page, Para, SubHead, Table
+from handbook.pages.calls import call
+from handbook.pages.content import (
+    Block,
+    Bullets,
+    Go,
+    Line,
+    Note,
+    Page,
+    Para,
+    Strong,
+    SubHead,
+    Table,
+)
+from handbook.pages.how_turned import how_they_turn
 from handbook.pages.levels import caption, top_down
 from handbook.pages.valves import tags, whole_house
 from handbook.pages.words import capital, listed, lower, situation
@@ -77,7 +91,7 @@ def _page(house: House, level: str, cases: list[_Case], *, rest: bool) -> Page:
     for case in cases:
         alike.setdefault(_close(house, case), []).append(case)
     rows = [_row(house, close, same) for close, same in alike.items()]
-    rows += _elsewhere(house) if rest else []
+    rows.append(_otherwise(house, rest=rest))
     sign = cases[0].sign
     head = (f"Water through {_WORDS[sign]} of", "Close", "Then look in")
     return Page(
@@ -85,19 +99,28 @@ def _page(house: House, level: str, cases: list[_Case], *, rest: bool) -> Page:
         f"Water through {_WORDS[sign]}: {lower(name)}",
         (
             Note("warning", (KEEP_OUT, SAGS) if sign == "ceiling" else (KEEP_OUT,)),
-            Para(("Close what is on its line. Until it is found, let nothing run down a drain.",)),
+            Para(("Until the leak is found, let nothing run down a drain.",)),
             Table(
                 f"{name}: what to close; the walk there, and what may run out by then",
                 head,
                 tuple(rows),
-                widths=(6, 6, 4),
+                widths=(5.4, 6.8, 3.8),
             ),
+            *_after(house, cases),
             *_assumed(cases),
         ),
         summary=("What to close for each room, before you know what leaks.",),
         red=True,
         under=BY_PLACE,
     )
+
+
+def _after(house: House, cases: list[_Case]) -> tuple[Block, ...]:
+    """How these valves are turned, and whom to call."""
+    inside = whole_house(house)[0][:1]
+    how = how_they_turn((*(case.rung for case in cases if case.rung), *inside))
+    plumber = Para((*call(contact(house, "licensed plumber")), "."))
+    return (*((Para((Strong("How: "), *how)),) if how else ()), plumber)
 
 
 def _row(house: House, close: Line, cases: list[_Case]) -> tuple[Line, ...]:
@@ -160,13 +183,15 @@ def _look_in(house: House, answer: Through) -> tuple[str, ...]:
     return tuple(dict.fromkeys(name for name in names if name))
 
 
-def _elsewhere(house: House) -> list[tuple[Line, ...]]:
-    """Everywhere else nothing is recorded that would explain it: the main."""
+def _otherwise(house: House, *, rest: bool) -> tuple[Line, ...]:
+    """The last row: the main, where the step above does not hold, and for the `rest` of the
+    rooms, for which nothing is recorded that would explain it."""
     inside = whole_house(house)[0][:1]
     close: Line = ("no main shutoff is recorded.",)
     if inside:
         close = (*tags(house, inside[0].close), f". {whereabouts(house, None, inside[0].close)}.")
-    return [(("Anywhere else",), close, ("nothing with water in it is recorded there",))]
+    when = "Anywhere else, or if it still runs" if rest else "If it still runs"
+    return (when,), close, ("then see ", Go(situation("will-not-stop"), "The water will not stop"))
 
 
 def _assumed(cases: list[_Case]) -> tuple[Block, ...]:

@@ -45,7 +45,15 @@ def with_pointers(
 ) -> tuple[Page, ...]:
     """Return the emergency pages, each leading to the page with its maps where it has any."""
     lines = _pointers(house, {page.id for page in ways})
-    return tuple(replace(page, more=lines.get(page.id, page.more)) for page in emergency)
+    return tuple(
+        replace(page, more=lines.get(_level_page(page.id), page.more)) for page in emergency
+    )
+
+
+def _level_page(page: str) -> str:
+    """The id of the first of a level's pages: `if_water-main` for `if_water-main_2`."""
+    first, _, number = page.rpartition("_")
+    return first if number.isdigit() else page
 
 
 def _pointers(house: House, known: Collection[str]) -> dict[str, Line]:

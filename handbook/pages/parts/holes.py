@@ -6,7 +6,8 @@ A field is a hole where it was left out or is `unknown`; `none` is knowledge, an
 import re
 from collections.abc import Iterator
 
-from handbook.answers.has import GAS_FUELS, has
+from handbook.answers.has import has
+from handbook.answers.heating.at_rest import GAS_FUELS
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item

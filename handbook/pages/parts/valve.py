@@ -172,7 +172,8 @@ def valve_page(house: House, item: Item, *, brief: bool = False) -> Page:
 def _first_aid(house: House, item: Item) -> tuple[Block, ...]:
     """What to do before the valve of such a fixture is turned."""
     owner = house.items.get(item.owner or "")
-    return tuple(Para(line) for line in first_aid((owner.kind,) if owner else ()))
+    known = first_aid((owner.kind,) if owner else ())
+    return tuple(Para((do,)) for _, do in known)
 
 
 def _laid_out(rows: Rows, brief: bool) -> tuple[Block, ...]:
