@@ -43,13 +43,13 @@ def why_blocks(house: House) -> tuple[Block, ...]:
     return (
         Para(("If a supply gives way, water runs until somebody has walked to a valve.",)),
         Bullets(rows),
-        *_still(house),
         Para(
             (
                 "Counted from setting out; looking for the valve takes longer. So know the way, "
                 "and turn each valve once a year.",
             )
         ),
+        *_still(house),
     )
 
 
