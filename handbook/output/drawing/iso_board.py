@@ -7,7 +7,7 @@ body's late words) can be taken up again when another task needs the room more.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from handbook.output.drawing.iso_grid import (
@@ -132,7 +132,7 @@ class Board:
         With `over`, what tasks have taken does not count."""
         if not self.unboxed(box, over=over):
             return False
-        return over or not self._piped(box.grown(CLEAR))
+        return over or next(self._piped(box.grown(CLEAR)), None) is None
 
     def unboxed(self, box: Box, *, over: bool = False) -> bool:
         """Return whether a box is on the sheet and covers no other box and no floor line."""
@@ -152,14 +152,12 @@ class Board:
             if not (over and task is not None)
         )
 
-    def _piped(self, box: Box) -> set[int]:
-        """Return the pipes that run through a box."""
-        return {
-            self.pipes[one]
-            for cell in _cells(box)
-            for one in self._runs.get(cell, ())
-            if crosses(sheet(one[0]), sheet(one[1]), box)
-        }
+    def _piped(self, box: Box) -> Iterator[int]:
+        """Yield the pipes that run through a box."""
+        for cell in _cells(box):
+            for one in self._runs.get(cell, ()):
+                if crosses(sheet(one[0]), sheet(one[1]), box):
+                    yield self.pipes[one]
 
     def in_the_way(self, task: int, way: Sequence[Point], boxes: Sequence[Box]) -> set[int]:
         """Return the tasks that would have to be taken up to put this one down."""
@@ -170,7 +168,7 @@ class Board:
                 found |= {
                     t for b, t in self._cells.get(cell, ()) if t is not None and near.meets(b)
                 }
-            found |= self._piped(box.grown(CLEAR))
+            found.update(self._piped(box.grown(CLEAR)))
         for a, b in itertools.pairwise(way):
             one = edge(a, b)
             found |= self.barred.get(one, set())

@@ -115,6 +115,10 @@ def edges_near(box: Box) -> Iterator[Edge]:
 
 def crosses(a: Spot, b: Spot, box: Box) -> bool:
     """Return whether the line from a to b runs through a box (not merely along its edge)."""
+    if max(a[0], b[0]) < box.left or min(a[0], b[0]) > box.right:
+        return False
+    if max(a[1], b[1]) < box.top or min(a[1], b[1]) > box.bottom:
+        return False
     start, end = 0.0, 1.0
     for p, q, low, high in (
         (a[0], b[0], box.left, box.right),

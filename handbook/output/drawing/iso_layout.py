@@ -10,10 +10,11 @@ import itertools
 import math
 from collections import deque
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from handbook.output.drawing.iso_board import NOBODY, Board, edges_of, middle
 from handbook.output.drawing.iso_bodies import Body, bodies, own_mark
+from handbook.output.drawing.iso_cost import Join
 from handbook.output.drawing.iso_dress import (
     HALF,
     Coat,
@@ -38,7 +39,7 @@ from handbook.output.drawing.iso_grid import (
     sheet,
     step,
 )
-from handbook.output.drawing.iso_place import Join, Placing
+from handbook.output.drawing.iso_place import Placing
 from handbook.output.drawing.iso_route import BEND, CROSSING, Wish, route
 from handbook.output.drawing.iso_text import Text
 from handbook.output.drawing.iso_zones import GUTTER, Zone, Zones, targets, zones
@@ -50,8 +51,13 @@ RETRIES = 3
 MOST_LIFTED = 0.35
 """How often, on average, a task may take up others before the try is given up."""
 
+LEAST_LIFTED = 12
+
 DETOUR = 10
 """Steps that a pipe may go beyond half again its distance before others have to give way."""
+
+TURNED = 16
+"""What its bends and crossings may cost besides."""
 
 NAMES, TITLES = -2, -100_000
 """The numbers of the first task of each kind that is not a pipe."""
@@ -142,7 +148,7 @@ def lay_out(riser: Riser, wide: float, high: float, pull: float, spare: float) -
     room: dict[int, float] = {}
     for _ in range(RETRIES):
         joins = _joins(riser, made, shared, spare, room)
-        at = Placing(riser, made, shared, places, joins, pull).run()
+        at = Placing(made, shared, places, joins, pull).run()
         if at is None:
             return None
         one = _Try(riser, made, shared, at)
@@ -169,7 +175,7 @@ def _joins(
         zoned = [shared.zones[shared.of[e]] for e in (a, b)]
         depths = _depths((a, b), zoned, items, more)
         joins.append(
-            Join(n, a, b, need, _way(pipe, made[a], made[b], *zoned), depths, bool(never(pipe)))
+            Join(n, a, b, need, _way(pipe, made[a], made[b], *zoned), depths, falls(riser, pipe))
         )
     return joins
 
@@ -197,11 +203,19 @@ def _depths(
     return tuple(found)
 
 
-def never(pipe: RiserPipe) -> frozenset[int]:
-    """Return the directions that a pipe may not take: waste never rises, a vent never falls."""
-    if pipe.line in ("waste", "cleanout"):
-        return frozenset({UP})
-    return frozenset({DOWN}) if pipe.line == "vent" else frozenset()
+NEVER = {0: frozenset[int](), 1: frozenset({UP}), -1: frozenset({DOWN})}
+"""The directions that a pipe may not take: waste never rises, a vent never falls."""
+
+
+def falls(riser: Riser, pipe: RiserPipe) -> int:
+    """Return 1 where a pipe may only fall (waste), -1 where it may only rise (a vent), else 0.
+
+    A record may have it the other way, and is drawn as it stands.
+    """
+    way = {"waste": 1, "cleanout": 1, "vent": -1}.get(pipe.line, 0)
+    bands = [level.id for level in riser.levels]
+    level = {point.id: bands.index(point.level) for point in riser.points}
+    return way if way * (level[pipe.b] - level[pipe.a]) >= 0 else 0
 
 
 def _frames(a: Body, b: Body) -> float:
@@ -280,7 +294,7 @@ class _Try:
         """Do all tasks, taking up others where one finds no room; False when that has no end."""
         tasks.extend(NAMES - n for n, body in enumerate(self.made) if body.label)
         tasks.extend(TITLES - n for n, zone in enumerate(self.shared.zones) if zone.words)
-        left = MOST_LIFTED * len(tasks)
+        left = max(LEAST_LIFTED, MOST_LIFTED * len(tasks))
         while tasks:
             task = tasks.popleft()
             if self._do(task, over=False):
@@ -401,17 +415,20 @@ class _Try:
             self._ends(b, n, arriving=True, over=over),
             frozenset({a, b}),
             self._home(a, b),
-            never(pipe),
+            NEVER[falls(self.riser, pipe)],
             over,
         )
         items = _inline(pipe, self.made[a], self.made[b])
         dear = dict(self.history)
+        if not wish.starts or not wish.goals:
+            return None
         far = min(distance(p, q) for p in wish.starts for q in wish.goals)
+        if self.patient and not over:
+            most = min(most, 1.5 * far + DETOUR + TURNED)
+        wish = replace(wish, most=most)
         for _ in range(WAYS):
             way = route(self.board, wish, dear)
             if way is None or _worth(way) > most - 0.5:
-                return None
-            if self.patient and not over and len(way) > 1.5 * far + DETOUR:
                 return None
             coat = self._coat(n, way, over)
             marks = coat.marks(items) if len(set(way)) == len(way) else None

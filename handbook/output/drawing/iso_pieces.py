@@ -68,10 +68,10 @@ def arrow(spot: Spot, unit: Spot, color: str) -> str:
     return f'<polygon class="arrow" points="{where}" fill="{color}"/>'
 
 
-def group(things: Sequence[str], parts: Sequence[str]) -> str:
-    """Return parts that stand for these things of the record."""
+def group(kind: str, parts: Sequence[str], things: Sequence[str] = ()) -> str:
+    """Return parts that belong together, and stand for these things of the record."""
     named = f' data-thing="{escape(" ".join(things))}"' if things else ""
-    return f"<g{named}>{''.join(parts)}</g>"
+    return f'<g class="{kind}"{named}>{"".join(parts)}</g>'
 
 
 def shape_of(symbol: str) -> str:

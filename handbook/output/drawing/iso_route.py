@@ -5,7 +5,8 @@ from __future__ import annotations
 import heapq
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from math import ceil, floor
+from functools import cache
+from math import ceil, floor, inf
 
 from handbook.output.drawing.iso_board import NOBODY, Board
 from handbook.output.drawing.iso_grid import (
@@ -29,7 +30,8 @@ class Wish:
 
     `goals` have the directions of the last step. `owners` are bodies whose boxes it may enter,
     `home` the part of the sheet that it should keep to, `never` directions that it must not take.
-    With `over`, what other tasks have taken is dear instead of closed.
+    With `over`, what other tasks have taken is dear instead of closed. A way that costs more than
+    `most` is not wanted.
     """
 
     starts: Mapping[Point, Collection[int]]
@@ -38,6 +40,7 @@ class Wish:
     home: Box
     never: frozenset[int] = frozenset()
     over: bool = False
+    most: float = inf
 
 
 def route(board: Board, wish: Wish, dear: Mapping[Edge, float]) -> list[Point] | None:
@@ -55,9 +58,9 @@ class _Search:
         self.board, self.wish, self.dear = board, wish, dear
         self.best: dict[State, float] = {}
         self.came: dict[State, State] = {}
-        self.queue: list[tuple[float, int, Point, int]] = []
-        self.steps: dict[tuple[Point, int], tuple[Point, float] | None] = {}
-        self.left: dict[Point, int] = {}
+        self.queue: list[tuple[float, int, State]] = []
+        self.steps: dict[State, tuple[Point, float] | None] = {}
+        self.left: dict[State, float] = {}
         whole, home = board.whole, wish.home
         self.columns = ceil(whole.left / COLUMN), floor(whole.right / COLUMN)
         self.rows = ceil(whole.top / ROW), floor(whole.bottom / ROW)
@@ -65,32 +68,49 @@ class _Search:
         self.home_rows = home.top / ROW, home.bottom / ROW
 
     def run(self) -> list[Point] | None:
-        goals = self.wish.goals
+        goals, done = self.wish.goals, set[State]()
         for start in self.wish.starts:
             if self.wish.over or start not in self.board.through:
-                self._reach((start, -1), 0.0, None)
+                self._reach((start, -1), 0.0)
         while self.queue:
-            _, _, p, direction = heapq.heappop(self.queue)
+            least, _, state = heapq.heappop(self.queue)
+            if least > self.wish.most:
+                return None
+            if state in done:
+                continue
+            done.add(state)
+            p, direction = state
             if direction >= 0 and p in goals and direction in goals[p]:
-                return self._back((p, direction))
-            cost = self.best[p, direction]
+                return self._back(state)
+            cost, bends = self.best[state], _BENDS[direction]
             for turn in self._turns(p, direction):
-                found = self._step(p, turn)
-                if found is not None:
-                    q, price = found
-                    self._reach((q, turn), cost + price + _bend(direction, turn), (p, direction))
+                step = (p, turn)
+                if step not in self.steps:
+                    self.steps[step] = self._priced(p, turn)
+                found = self.steps[step]
+                if found is not None and self._reach(
+                    (found[0], turn), cost + found[1] + bends[turn]
+                ):
+                    self.came[found[0], turn] = state
         return None
 
-    def _reach(self, state: State, cost: float, came: State | None) -> None:
+    def _reach(self, state: State, cost: float) -> bool:
+        """Come to a state; say whether that is cheaper than any way known before."""
         if cost >= self.best.get(state, 1e9) - 1e-9:
-            return
+            return False
         self.best[state] = cost
-        if came is not None:
-            self.came[state] = came
-        p = state[0]
-        if p not in self.left:
-            self.left[p] = min(distance(p, goal) for goal in self.wish.goals)
-        heapq.heappush(self.queue, (cost + self.left[p], len(self.best), p, state[1]))
+        left = self.left.get(state)
+        if left is None:
+            left = self.left[state] = self._least(*state)
+        heapq.heappush(self.queue, (cost + left, len(self.best), state))
+        return True
+
+    def _least(self, p: Point, direction: int) -> float:
+        """Return what the rest of the way costs at the least: its steps and its bends."""
+        return min(
+            _ahead(direction, x - p[0], y - p[1], direction in arrive)
+            for (x, y), arrive in self.wish.goals.items()
+        )
 
     def _turns(self, p: Point, direction: int) -> Collection[int]:
         if direction < 0:
@@ -98,13 +118,6 @@ class _Search:
         if p in self.board.through and not self.wish.over:
             return (direction,)
         return [t for t in _AHEAD[direction] if t not in self.wish.never]
-
-    def _step(self, p: Point, turn: int) -> tuple[Point, float] | None:
-        """Return where a step leads and what it costs, or None where it is not to be made."""
-        key = (p, turn)
-        if key not in self.steps:
-            self.steps[key] = self._priced(p, turn)
-        return self.steps[key]
 
     def _priced(self, p: Point, turn: int) -> tuple[Point, float] | None:
         board, wish = self.board, self.wish
@@ -165,3 +178,27 @@ def _bend(direction: int, turn: int) -> float:
     if direction in (-1, turn):
         return 0.0
     return BEND if (turn - direction) % 6 in (1, 5) else SHARP
+
+
+_BENDS = tuple(tuple(_bend(direction, turn) for turn in range(6)) for direction in (*range(6), -1))
+"""By direction and turn; the last row is that of a start, which has no direction yet."""
+
+
+@cache
+def _ahead(direction: int, across: int, down: int, may_arrive: bool) -> float:
+    """Return the least that it costs to come so far across and down, going in a direction."""
+    steps = distance((0, 0), (across, down))
+    if direction < 0 or not steps:
+        return steps + (0.0 if may_arrive or direction < 0 else BEND)
+    dx, dy = DIRECTIONS[direction]
+    rest = (across - steps * dx, down - steps * dy)
+    if rest == (0, 0):
+        return steps + (0.0 if may_arrive else BEND)
+    for turn in ((direction + 1) % 6, (direction - 1) % 6):
+        tx, ty = DIRECTIONS[turn]
+        if any(
+            (across - k * dx, down - k * dy) == ((steps - k) * tx, (steps - k) * ty)
+            for k in range(steps)
+        ):
+            return steps + BEND
+    return steps + 2 * BEND

@@ -135,6 +135,14 @@ def _motor(pen: Pen) -> list[str]:
     return [*_bow(pen), pen.shape((-1.6, 1.2), (1.6, 1.2), (1.6, 3.6), (-1.6, 3.6), fill=INK)]
 
 
+def _lever(pen: Pen) -> list[str]:
+    return [
+        pen.round(0, 0, 3.9),
+        pen.line((-3.9, 0), (3.9, 0)),
+        pen.line((0, -3.9), (0, 3.9)),
+    ]
+
+
 def _meter(pen: Pen) -> list[str]:
     return [
         pen.round(0, 0, 4.0),
@@ -264,6 +272,7 @@ SHAPES: dict[str, Draw] = {
     "slot": _slot,
     "waste": _waste,
     "motor": _motor,
+    "lever": _lever,
     "meter": _meter,
     "reducing": _reducing,
     "check": _check,

@@ -8,6 +8,7 @@ from functools import lru_cache
 from handbook.output.drawing import iso_symbols
 from handbook.output.drawing.iso_bodies import Body, Stub
 from handbook.output.drawing.iso_dress import Placed
+from handbook.output.drawing.iso_fan import fanned
 from handbook.output.drawing.iso_grid import COLUMN, ROW, Spot, sheet
 from handbook.output.drawing.iso_layout import Layout, Led
 from handbook.output.drawing.iso_legend import legend
@@ -41,13 +42,13 @@ LEGEND_GAP = 8.0
 @lru_cache(maxsize=8)
 def sheets(riser: Riser) -> tuple[str, ...]:
     """Return the SVG of each sheet of a diagram, the upper levels first; mostly there is one."""
-    return tuple(_sheet(layout) for layout in laid_out(riser))
+    return tuple(_sheet(layout) for layout in laid_out(fanned(riser)))
 
 
 def _sheet(layout: Layout) -> str:
     wide, high = layout.zones.wide + GUTTER, layout.zones.high + ROW
     words = legend(layout, wide)
-    parts = [*diagram(layout), *words.drawn(-GUTTER, high + LEGEND_GAP)]
+    parts = [*diagram(layout), group("legend", list(words.drawn(-GUTTER, high + LEGEND_GAP)))]
     tall = high + LEGEND_GAP + words.high
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{num(-GUTTER - 1)} -1 {num(wide + 2)} '
@@ -59,10 +60,10 @@ def _sheet(layout: Layout) -> str:
 def diagram(layout: Layout) -> Iterator[str]:
     """Yield the diagram itself, without its legend."""
     yield from _floors(layout)
-    for led in layout.led:
-        yield from _led(led)
+    yield from (group("led", list(_led(led))) for led in layout.led)
     for body, spot, label in zip(layout.bodies, layout.spots, layout.labels, strict=True):
-        yield from _body(body, spot, label)
+        yield from (_stub(stub, spot) for stub in body.stubs)
+        yield _body(body, spot, label)
 
 
 def _floors(layout: Layout) -> Iterator[str]:
@@ -84,18 +85,16 @@ def _led(led: Led) -> Iterator[str]:
         yield arrow(*led.arrow, table("riser_lines").values[led.pipe.line]["color"])
     yield from map(_mark, led.marks)
     for run, size in led.sizes:
-        yield group(run.things, [text(size)])
+        yield group("size", [text(size)], run.things)
 
 
 def _mark(placed: Placed) -> str:
     parts = iso_symbols.draw(shape_of(placed.mark.symbol), placed.spot, placed.unit)
-    return group(placed.mark.things, [*parts, *map(text, placed.texts)])
+    return group("mark", [*parts, *map(text, placed.texts)], placed.mark.things)
 
 
-def _body(body: Body, spot: Spot, label: Sequence[Text]) -> Iterator[str]:
-    """Yield a body: its stubs, its frame or symbol, its words."""
-    for stub in body.stubs:
-        yield from _stub(stub, spot)
+def _body(body: Body, spot: Spot, label: Sequence[Text]) -> str:
+    """Return a body: its frame or symbol, its words."""
     parts: list[str] = []
     if body.frame:
         parts += frame(body.shape, body.frame.moved(*spot))
@@ -107,14 +106,17 @@ def _body(body: Body, spot: Spot, label: Sequence[Text]) -> Iterator[str]:
     elif body.shape != "none":
         parts += iso_symbols.draw(body.shape, spot, (1.0, 0.0))
     parts += [text(t.moved(*spot)) for t in body.texts] + [text(t) for t in label]
-    yield group(body.point.things, parts)
+    return group("body", parts, body.point.things)
 
 
-def _stub(stub: Stub, spot: Spot) -> Iterator[str]:
+def _stub(stub: Stub, spot: Spot) -> str:
+    """Return a fixture's stub with the mark on it."""
     x, y = spot[0] + stub.column * COLUMN, spot[1]
-    yield from pipe_lines([(x, y + stub.foot), (x, y + stub.top)], [], stub.line)
+    parts = list(pipe_lines([(x, y + stub.foot), (x, y + stub.top)], [], stub.line))
     if stub.mark:
         middle = (x, y + (stub.top + stub.foot) / 2)
         down = (0.0, 1.0 if stub.line == "waste" else -1.0)
-        parts = iso_symbols.draw(shape_of(stub.mark.symbol), middle, down)
-        yield group(stub.mark.things, [*parts, *(text(t.moved(*spot)) for t in stub.texts)])
+        drawn = iso_symbols.draw(shape_of(stub.mark.symbol), middle, down)
+        words = [text(t.moved(*spot)) for t in stub.texts]
+        parts.append(group("mark", [*drawn, *words], stub.mark.things))
+    return group("led", parts)

@@ -104,7 +104,7 @@ class _Draft:
                 yield Link(f"{name}.in", lever, "cold", plain=True)
                 yield Link(lever, name, "cold")
                 yield Link(name, lever, "cold")
-                yield Link(lever, f"{name}.out", "cold", plain=True)
+                yield Link(lever, f"{name}.out", "cold")
 
     def _levers(self) -> Iterator[Item]:
         for softener in each((self.house.record.water or Water()).softeners):
