@@ -121,6 +121,28 @@ def isolate(house: Path, thing: str, as_json: bool) -> None:
 
 @main.command(
     cls=_Examples,
+    epilog="handbook behind example_house hall-bath\n"
+    "handbook behind example_house hall-bath --json",
+)
+@_HOUSE
+@click.argument("room")
+@click.option("--json", "as_json", is_flag=True, help="For machines.")
+def behind(house: Path, room: str, as_json: bool) -> None:
+    """Say what ROOM's walls, floor and ceiling hide, before anybody drills."""
+    from handbook.answers.isolate import NoSuchThingError
+    from handbook.output import told_behind
+
+    asked = _load(house)
+    try:
+        answer = asked.behind(room)
+    except NoSuchThingError as error:
+        _stop(str(error))
+    said = told_behind.as_json if as_json else told_behind.as_text
+    click.echo(said(asked.house, answer))
+
+
+@main.command(
+    cls=_Examples,
     epilog="handbook ties example_house\nhandbook ties example_house C1 --json",
 )
 @_HOUSE

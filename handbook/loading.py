@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from handbook.answers.behind import Behind
     from handbook.answers.care import Chore
     from handbook.answers.drain_down import DrainDown
     from handbook.answers.drain_loading import DrainLoading
@@ -68,6 +69,12 @@ class Asked:
         from handbook.answers.through import through
 
         return through(self.house, room, sign)
+
+    def behind(self, room: str) -> Behind:
+        """What a room's walls, floor and ceiling hide. Raises NoSuchThingError."""
+        from handbook.answers.behind import behind
+
+        return behind(self.house, room)
 
     def whom(self) -> tuple[Situation, ...]:
         """Whom to call, situation by situation, and what an occupant may do."""

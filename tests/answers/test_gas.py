@@ -47,6 +47,7 @@ def house(
     tees: list[dict[str, Any]] = (),  # type: ignore[assignment]
     outlets: Any = "none",
     site: dict[str, Any] | None = None,
+    *,
     units: str = "US",
     heaters: Any = (),
     **more: Any,

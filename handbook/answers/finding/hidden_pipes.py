@@ -12,7 +12,8 @@ from typing import Literal
 from handbook.house.house import House
 from handbook.record import ids
 from handbook.record.grammar.common import Fed, Place, Run, each, given
-from handbook.record.grammar.fixtures import WaterConnection
+from handbook.record.grammar.fixtures import GasConnection, WaterConnection
+from handbook.record.grammar.gas import GasFed
 from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.water import Feed, Tee
 
@@ -34,7 +35,7 @@ class Piped:
 
     end: str
     thing: str
-    system: Literal["water", "drain"]
+    system: Literal["water", "drain", "gas"]
     run: Run | None
     rooms: frozenset[str] = frozenset()
     flat: bool = True
@@ -82,6 +83,17 @@ def drain_pipes(house: House) -> tuple[Piped, ...]:
     drains = house.record.drains
     for stretch in each(drains.stretches if drains else None):
         found.append(_piped(house, Piped(stretch.id, stretch.id, "drain", stretch.by)))
+    return tuple(found)
+
+
+def gas_pipes(house: House) -> tuple[Piped, ...]:
+    """Every gas pipe, in the order of the record."""
+    found = []
+    for entry in ids.entries(house.record):
+        fed = entry if isinstance(entry, GasFed) else given(getattr(entry, "gas", None))
+        thing = getattr(entry, "id", None)
+        if thing and isinstance(fed, GasFed | GasConnection):
+            found.append(_piped(house, Piped(thing, thing, "gas", fed.by), fed.from_))
     return tuple(found)
 
 

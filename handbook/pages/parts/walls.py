@@ -1,9 +1,20 @@
 """What is behind the wallboard: photos taken while it was open, plates, insulation, remarks."""
 
+from handbook.answers.behind import Behind, anywhere, behind, either
+from handbook.answers.finding.hidden_pipes import Piped
 from handbook.house.house import House
-from handbook.pages.content import Block, Bullets, Line, Page, Part, Photo
-from handbook.pages.parts.phrases import NOT_RECORDED, all_called, day, established, said, table
-from handbook.pages.words import sentences
+from handbook.pages.content import Block, Bullets, Go, Line, Page, Para, Part, Photo
+from handbook.pages.parts.phrases import (
+    NOT_RECORDED,
+    all_called,
+    day,
+    established,
+    joined,
+    said,
+    short,
+    table,
+)
+from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import Place, each
 from handbook.record.grammar.walls import Photo as WallPhoto
 from handbook.record.grammar.walls import Walls
@@ -12,7 +23,7 @@ from handbook.record.grammar.walls import Walls
 def walls_part(house: House) -> tuple[Part, ...]:
     """Return the part on the walls; none where nothing of it is recorded."""
     walls = house.record.walls or Walls()
-    pages = (*_photos(house, walls), *_hidden(house, walls))
+    pages = (*_photos(house, walls), *_rooms(house), *_hidden(house, walls))
     return (Part("walls_part", "In the walls", pages),) if pages else ()
 
 
@@ -41,6 +52,58 @@ def _caption(house: House, photo: WallPhoto) -> Line:
     taken = f"Taken: {said(photo.on, day)}."
     shows: Line = (" Shows ", *all_called(house, photo.shows), ".") if photo.shows else ()
     return (f"{words} {looks}", *shows, f" {taken}")
+
+
+def _rooms(house: House) -> tuple[Page, ...]:
+    """Return what each room hides, in one table; none where the record knows of nothing."""
+    found = [behind(house, room) for room in house.places.rooms]
+    rows = [_row(house, room) for room in found if room.anything]
+    if not rows:
+        return ()
+    head = ("Room", "In its walls", "In its floor or ceiling", "Plates, photos")
+    astray = [_pipe(house, pipe) for pipe in anywhere(house)]
+    blocks: tuple[Block, ...] = (
+        Para((LOOK_FIRST,)),
+        *table("Behind this wall, room by room", head, rows, (2, 3.4, 3.4, 2.2)),
+    )
+    if astray:
+        unknown: Line = ("Which rooms these pass is not recorded: ", *joined(astray, "; "), ".")
+        blocks += (Para(unknown),)
+    return (Page("behind_this_wall", "Behind this wall", blocks),)
+
+
+LOOK_FIRST = (
+    "Before you drill, cut or nail, look here and at the photos. A pipe is named by what it ends "
+    "at. With ?: not recorded whether in the floor or in a wall. What is not recorded may still "
+    "be there."
+)
+
+
+def _row(house: House, room: Behind) -> tuple[Line, ...]:
+    name, level = house.places.rooms[room.room]
+    more: list[Line] = [(f"plates: {said(shield.plate)}",) for shield in room.shields]
+    more += [(insulation.what,) for insulation in room.insulation]
+    if room.photos:
+        number = len(room.photos)
+        count = "a photo" if number == 1 else f"{number} photos"
+        more.append((Go("open_walls", count),))
+    where = f"{name.name}, {lower(level.name)}" if len(house.places.levels) > 1 else name.name
+    return (
+        (where,),
+        joined([_pipe(house, pipe) for pipe in room.in_walls], "; ") or ("-",),
+        joined([_pipe(house, pipe) for pipe in room.in_floor_or_ceiling], "; ") or ("-",),
+        joined(more, "; ") or ("-",),
+    )
+
+
+def _pipe(house: House, pipe: Piped) -> Line:
+    """Return `T14 1/2 in`, a fixture's by its side, gas and drain by that word."""
+    size = f" {pipe.run.size}" if pipe.run and pipe.run.size else ""
+    side = pipe.end.rpartition(".")[2] if house.items[pipe.thing].system == "fixture" else ""
+    kind = side if side in ("cold", "hot") else "" if pipe.system == "water" else pipe.system
+    drain = pipe.system == "drain" and house.items[pipe.thing].system == "drain"
+    words = f" {kind}" if kind and not drain else ""
+    return (*short(house, pipe.thing), f"{words}{size}{' ?' if either(pipe) else ''}")
 
 
 def _hidden(house: House, walls: Walls) -> tuple[Page, ...]:

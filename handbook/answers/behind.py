@@ -1,0 +1,75 @@
+"""Behind this wall: what a room's walls, floor and ceiling hide, before anybody drills.
+
+A pipe belongs to the rooms that its record names (`through`) and to those of its two ends. One
+that ends in two rooms, with nothing recorded of what it passes between them, may be behind any
+wall; it is listed once, for the house, and never left out silently.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from handbook.answers.finding.hidden_pipes import Piped, drain_pipes, gas_pipes, supply_pipes
+from handbook.answers.isolate import NoSuchThingError
+from handbook.house.house import House
+from handbook.record.grammar.common import Place, each
+from handbook.record.grammar.walls import Insulation, Photo, Shield, Walls
+from handbook.record.problems import nearest
+
+
+@dataclass(frozen=True)
+class Behind:
+    """What one room hides. A pipe of which it is not recorded whether it lies in the floor or in
+    a wall is in both lists."""
+
+    room: str
+    in_walls: tuple[Piped, ...]
+    in_floor_or_ceiling: tuple[Piped, ...]
+    shields: tuple[Shield, ...]
+    insulation: tuple[Insulation, ...]
+    photos: tuple[Photo, ...]
+
+    @property
+    def anything(self) -> bool:
+        """Whether the record knows of anything there."""
+        pipes = self.in_walls or self.in_floor_or_ceiling
+        return bool(pipes or self.shields or self.insulation or self.photos)
+
+
+def behind(house: House, room: str) -> Behind:
+    """Return what a room hides. Raises NoSuchThingError."""
+    if room not in house.places.rooms:
+        near = nearest(room, tuple(house.places.rooms))
+        raise NoSuchThingError(room, near, f"`{room}` is no room of this house")
+    here = [pipe for pipe in _pipes(house) if room in pipe.rooms and _followed(pipe)]
+    walls = house.record.walls or Walls()
+    return Behind(
+        room,
+        tuple(pipe for pipe in here if pipe.upright),
+        tuple(pipe for pipe in here if pipe.flat),
+        tuple(each_ for each_ in each(walls.shields) if _in(each_.place, room)),
+        tuple(each_ for each_ in each(walls.insulation) if _in(each_.place, room)),
+        tuple(each_ for each_ in each(walls.photos) if _in(each_.place, room)),
+    )
+
+
+def anywhere(house: House) -> tuple[Piped, ...]:
+    """Return the recorded pipes indoors of which nobody knows which rooms they pass."""
+    return tuple(pipe for pipe in _pipes(house) if pipe.run and pipe.rooms and not _followed(pipe))
+
+
+def either(pipe: Piped) -> bool:
+    """Whether it is not recorded if a pipe lies in a floor or in a wall."""
+    return pipe.flat and pipe.upright and not pipe.way
+
+
+def _pipes(house: House) -> Iterable[Piped]:
+    return (*supply_pipes(house), *drain_pipes(house), *gas_pipes(house))
+
+
+def _followed(pipe: Piped) -> bool:
+    """Whether it is recorded which rooms a pipe passes; one room alone needs no record of it."""
+    return len(pipe.rooms) == 1 or bool(pipe.run and pipe.run.through)
+
+
+def _in(place: Place | None, room: str) -> bool:
+    return place is not None and place.room == room

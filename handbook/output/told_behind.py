@@ -1,0 +1,61 @@
+"""What a room hides, as text for a terminal and as JSON for machines."""
+
+import json
+from collections.abc import Iterator
+
+from handbook.answers.behind import Behind, anywhere, either
+from handbook.answers.finding.hidden_pipes import Piped
+from handbook.house.house import House
+
+
+def as_json(house: House, answer: Behind) -> str:
+    """Return `room`, `in_walls`, `in_floor_or_ceiling`, `plates`, `insulation`, `photos`, and
+    `anywhere`: pipes of which nobody knows which rooms they pass."""
+    said = {
+        "room": answer.room,
+        "in_walls": [_pipe(pipe) for pipe in answer.in_walls],
+        "in_floor_or_ceiling": [_pipe(pipe) for pipe in answer.in_floor_or_ceiling],
+        "plates": [shield.plate for shield in answer.shields],
+        "insulation": [insulation.what for insulation in answer.insulation],
+        "photos": [photo.file for photo in answer.photos],
+        "anywhere": [_pipe(pipe) for pipe in anywhere(house)],
+    }
+    return json.dumps(said, indent=2, ensure_ascii=False)
+
+
+def _pipe(pipe: Piped) -> dict[str, object]:
+    run = pipe.run
+    return {
+        "to": pipe.end.removesuffix(".in"),
+        "system": pipe.system,
+        "size": str(run.size) if run and run.size else None,
+        "material": getattr(run, "material", None),
+        "way": pipe.way or None,
+        "floor_or_wall_known": not either(pipe),
+    }
+
+
+def as_text(house: House, answer: Behind) -> str:
+    """Return a line a pipe, plate and photo, and what may be behind any wall."""
+    name = house.places.rooms[answer.room][0].name
+    if not answer.anything:
+        lines = [f"{name}: nothing is recorded behind its walls. It may be there all the same."]
+    else:
+        lines = [f"{name}: behind its walls, floor and ceiling"]
+    lines += _listed(house, "In its walls", answer.in_walls)
+    lines += _listed(house, "In its floor or ceiling", answer.in_floor_or_ceiling)
+    lines += [f"Plates: {shield.plate or 'not recorded'}" for shield in answer.shields]
+    lines += [f"Insulation: {insulation.what}" for insulation in answer.insulation]
+    lines += [f"Photo: {photo.file} ({photo.caption})" for photo in answer.photos]
+    lines += _listed(house, "Which rooms these pass is not recorded", anywhere(house))
+    return "\n".join(lines)
+
+
+def _listed(house: House, title: str, pipes: tuple[Piped, ...]) -> Iterator[str]:
+    if pipes:
+        yield f"{title}:"
+    for pipe in pipes:
+        size = f", {pipe.run.size}" if pipe.run and pipe.run.size else ""
+        way = f", {pipe.way}" if pipe.way else ""
+        unsure = ", floor or wall not recorded" if either(pipe) else ""
+        yield f"  {pipe.system} pipe to {house.called(pipe.thing)}{size}{way}{unsure}"

@@ -1,0 +1,101 @@
+"""What a room hides: by the record's own words, with nothing recorded left out."""
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from handbook import assets, load
+from handbook.answers.behind import anywhere, behind, either
+from handbook.answers.isolate import NoSuchThingError
+from handbook.cli import main
+from handbook.house.house import House, build
+from handbook.record import ids
+from handbook.record.grammar.common import Run
+from handbook.record.grammar.record import Record
+
+EXAMPLE = assets.example_house()
+
+
+@pytest.fixture(scope="module")
+def example() -> House:
+    return load(EXAMPLE).house
+
+
+def house(*runs: dict[str, object]) -> House:
+    """Two rooms; a main in the first, and a valve in the second behind each of these runs."""
+    record = {
+        "format": "1",
+        "house": {"name": "Two rooms"},
+        "levels": [
+            {
+                "id": "only",
+                "name": "Only level",
+                "rooms": [{"id": "bath", "name": "Bath"}, {"id": "hall", "name": "Hall"}],
+            }
+        ],
+        "water": {
+            "valves": [
+                {"id": "W1", "main": True, "from": "street", "place": {"room": "hall"}},
+                *(
+                    {"id": f"W{n}", "from": "W1", "by": run, "place": {"room": "bath"}}
+                    for n, run in enumerate(runs, 2)
+                ),
+            ]
+        },
+    }
+    return build(Record.model_validate(record), Path())
+
+
+def ends(pipes: object) -> list[str]:
+    return [pipe.thing for pipe in pipes]  # type: ignore[attr-defined]
+
+
+def test_a_pipe_lies_where_its_record_says() -> None:
+    subject = house(
+        {"size": "1/2 in", "way": "up inside the wall", "through": ["hall"]},
+        {"size": "1/2 in", "way": "under the floor", "through": ["hall"]},
+        {"size": "1/2 in", "through": ["hall"]},
+    )
+    for room in ("hall", "bath"):
+        found = behind(subject, room)
+        assert ends(found.in_walls)[-2:] == ["W2", "W4"]
+        assert ends(found.in_floor_or_ceiling)[-2:] == ["W3", "W4"]
+    assert [either(pipe) for pipe in behind(subject, "bath").in_walls] == [False, True]
+
+
+def test_a_pipe_between_two_rooms_with_no_way_recorded_may_be_behind_any_wall() -> None:
+    subject = house({"size": "1/2 in"})
+    assert ends(anywhere(subject)) == ["W2"]
+    assert ends(behind(subject, "bath").in_walls) == []
+
+
+def test_no_room_of_the_house_is_refused_with_the_nearest(example: House) -> None:
+    with pytest.raises(NoSuchThingError) as error:
+        behind(example, "hall-bat")
+    assert error.value.near == "hall-bath"
+
+
+def test_every_room_that_a_run_of_the_example_names_has_it(example: House) -> None:
+    named = [run for run in ids.entries(example.record) if isinstance(run, Run) and run.through]
+    assert len(named) > 30
+    for run in named:
+        for room in run.through or ():
+            found = behind(example, room)
+            pipes = (*found.in_walls, *found.in_floor_or_ceiling)
+            # a pan's or a coil's drain is no pipe of the three systems
+            assert type(run).__name__ == "EndingRun" or any(pipe.run is run for pipe in pipes)
+
+
+def test_the_command_says_what_python_says(example: House) -> None:
+    done = CliRunner().invoke(main, ["behind", str(EXAMPLE), "hall-bath", "--json"])
+    said = json.loads(done.output)
+    found = behind(example, "hall-bath")
+    assert done.exit_code == 0
+    assert len(said["in_walls"]) == len(found.in_walls)
+    assert said["photos"] == [photo.file for photo in found.photos]
+    text = CliRunner().invoke(main, ["behind", str(EXAMPLE), "hall-bath"]).output
+    assert "In its walls:" in text
+    assert "drain pipe to D7 (" in text
+    assert CliRunner().invoke(main, ["behind", str(EXAMPLE), "nowhere"]).exit_code == 2
