@@ -4,7 +4,7 @@ from handbook.answers.heating.scald import scald as burns_in
 from handbook.answers.isolate import isolate
 from handbook.house.house import House
 from handbook.measures import HeatRate, Temperature
-from handbook.pages.content import Block, Facts, Line, Note, Page, Part, SubHead
+from handbook.pages.content import Block, Facts, Line, Note, Page, Part, SubHead, plain
 from handbook.pages.parts.equipment import facts as equipment_facts
 from handbook.pages.parts.ladders import ladder, ladder_table
 from handbook.pages.parts.own import own_blocks
@@ -128,9 +128,18 @@ def _protected(house: House, heater: Heater) -> Rows:
     rows: Rows = (("Relief valve (T&P)", (relief_words(house, heater.relief),)),)
     if relief:
         rows += (("Relief pipe ends", ending(house, relief.discharge)),)
-    rows += (("Expansion tank", thing_line(house, heater.expansion_tank)),)
+    rows += (("Expansion tank", _tank(house, heater.expansion_tank)),)
     pan = given(heater.pan)
     return (*rows, ("Pan under it", called(house, pan) if pan else (said(heater.pan),)))
+
+
+def _tank(house: House, tank: ExpansionTank | Absent | None) -> Line:
+    """Return the expansion tank with its size, charge and place."""
+    line, found = thing_line(house, tank), given(tank)
+    if found is None:
+        return line
+    words = [f"{label.lower()} {plain(value)}" for label, value in tank_facts(house, found)]
+    return (*line, f"; {', '.join(words)}; {where(house, found.id)}")
 
 
 def relief_words(house: House, relief: Relief | Absent | None) -> str:

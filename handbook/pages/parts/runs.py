@@ -114,14 +114,18 @@ def _remarks(house: House, run: Run | None) -> Line:
 
 def _fittings(fittings: Fittings) -> str:
     names = {
-        "ell_90": "90° ells",
-        "ell_45": "45° ells",
-        "tee_run": "tees, run",
-        "tee_branch": "tees, branch",
-        "coupling": "couplings",
+        "ell_90": ("90° ell", ""),
+        "ell_45": ("45° ell", ""),
+        "tee_run": ("tee", " (run)"),
+        "tee_branch": ("tee", " (branch)"),
+        "coupling": ("coupling", ""),
     }
-    counted = [(name, getattr(fittings, field)) for field, name in names.items()]
-    words = [f"{count} {name}" for name, count in counted if count is not None]
+    counted = [(getattr(fittings, field), *name) for field, name in names.items()]
+    words = [
+        f"{count or 'no'} {name}{'' if count == 1 else 's'}{which}"
+        for count, name, which in counted
+        if count is not None
+    ]
     return ", ".join([*words, f"inserts of bore {fittings.bore.text}"] if fittings.bore else words)
 
 
