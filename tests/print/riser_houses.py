@@ -15,7 +15,15 @@ Data = dict[str, Any]
 
 FIXTURES = (
     *("water closet", "lavatory", "lavatory", "shower", "bathtub", "tub and shower", "bidet"),
-    *("kitchen sink", "dishwasher", "ice maker", "laundry box", "laundry tub", "hose bibb", "other"),
+    *(
+        "kitchen sink",
+        "dishwasher",
+        "ice maker",
+        "laundry box",
+        "laundry tub",
+        "hose bibb",
+        "other",
+    ),
 )
 COLD_ONLY = ("water closet", "ice maker", "hose bibb")
 KINDS = ("ball", "gate", "globe", "butterfly", "angle stop", "straight stop", "push-pull stop")

@@ -133,7 +133,7 @@ def _spots(element: ET.Element) -> list[Pair]:
 
 
 def overlaps(found: Read) -> list[str]:
-    """Say what covers what: words, symbols, pipes, arrows, floor lines; and what is off the sheet."""
+    """Say what covers what: words, symbols, pipes, arrows, floors; and what is off the sheet."""
     return [*_words(found), *_symbols(found), *_off(found)]
 
 

@@ -1,13 +1,17 @@
-"""Riser diagrams: nothing that carries water or waste is dropped or drawn twice.
+"""Riser diagrams: nothing that carries water or waste is dropped or drawn twice, no words cover
+anything.
 
 What must be on them is taken from the record's own lists, not from the networks they are drawn
-from.
+from; what covers what is measured on the drawing, with shapely and Pillow, which drew none of it.
 """
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 import pytest
+from riser_houses import random_house
+from riser_reading import overlaps, read
+from shapely.affinity import translate
 
 from handbook import assets, load
 from handbook.house.house import House
@@ -16,6 +20,8 @@ from handbook.pages.content import Block
 from handbook.pages.riser.content import Riser, RiserMark
 from handbook.pages.risers import drain_diagram, water_diagram
 from handbook.record.grammar.common import each, given
+
+Diagram = Callable[[House], tuple[Block, ...]]
 
 
 @pytest.fixture(scope="module")
@@ -45,7 +51,7 @@ def water_things(house: House) -> Iterator[str]:
     water = house.record.water
     assert water is not None
     for listed in (water.sources, water.valves, water.manifolds, water.equipment, water.softeners):
-        yield from (thing.id for thing in each(listed))  # type: ignore[arg-type]
+        yield from (thing.id for thing in each(listed))
     for fixture in each(house.record.fixtures):
         for side in (given(fixture.cold), given(fixture.hot)):
             if side and (stop := given(side.stop)):
@@ -78,11 +84,44 @@ def test_every_cleanout_vent_and_drained_fixture_stands_once_on_the_drain_riser(
     assert {thing: found[thing] for thing in wanted} == dict.fromkeys(wanted, 1)
 
 
-@pytest.mark.parametrize("diagram", [water_diagram, drain_diagram])
-def test_the_same_record_gives_the_same_drawing(house: House, diagram: object) -> None:
-    assert callable(diagram)
+@pytest.mark.parametrize("diagram", [water_diagram, drain_diagram], ids=["water", "drains"])
+def test_the_same_record_gives_the_same_drawing(house: House, diagram: Diagram) -> None:
     again = load(assets.example_house()).house
     assert sheets(riser(diagram(house))) == sheets(riser(diagram(again)))
+
+
+@pytest.mark.parametrize("diagram", [water_diagram, drain_diagram], ids=["water", "drains"])
+def test_nothing_on_the_risers_of_the_example_covers_anything_else(
+    house: House, diagram: Diagram
+) -> None:
+    assert [overlaps(read(sheet)) for sheet in sheets(riser(diagram(house)))] == [[]]
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_nothing_on_the_risers_of_a_random_house_covers_anything_else(seed: int) -> None:
+    house = random_house(seed)
+    for blocks in (water_diagram(house), drain_diagram(house)):
+        for block in blocks:
+            assert isinstance(block, Riser)
+            assert [said for sheet in sheets(block) for said in overlaps(read(sheet))] == []
+
+
+@pytest.mark.parametrize("diagram", [water_diagram, drain_diagram], ids=["water", "drains"])
+def test_an_overlap_on_a_riser_would_be_found(house: House, diagram: Diagram) -> None:
+    """The measure is awake: words, symbols and pipes put over one another or off the sheet."""
+    (svg,) = sheets(riser(diagram(house)))
+    size = read(svg).sizes[0][0]
+    for spoilt in ("words", "pipe", "symbol", "sheet"):
+        found = read(svg)
+        if spoilt == "words":
+            found.titles.append(found.sizes[0][0])
+        elif spoilt == "pipe":
+            found.strokes.append(size.ink)
+        elif spoilt == "symbol":
+            found.pieces.append(found.pieces[0])
+        else:
+            found.sizes[0][0].ink = translate(size.ink, -2000, 0)
+        assert overlaps(found), spoilt
 
 
 def test_a_house_without_recorded_drains_has_no_drain_riser(house: House) -> None:

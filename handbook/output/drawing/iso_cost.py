@@ -57,8 +57,7 @@ class Costs:
     def __init__(self, bodies: Sequence[Body], joins: Sequence[Join]) -> None:
         self.bodies, self.joins = bodies, joins
         self.of: list[list[int]] = [
-            [k for k, join in enumerate(joins) if n in (join.a, join.b)]
-            for n in range(len(bodies))
+            [k for k, join in enumerate(joins) if n in (join.a, join.b)] for n in range(len(bodies))
         ]
         self._used: Counter[int] = Counter()
         self._filled: dict[int, set[int]] = {}

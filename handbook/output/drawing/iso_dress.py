@@ -16,10 +16,10 @@ from handbook.output.drawing.iso_grid import COLUMN, ROW, Box, Point, Spot, shee
 from handbook.output.drawing.iso_text import Label, Text
 from handbook.pages.riser.content import RiserMark, RiserRun
 
-HALF = 4.6
+HALF = 5.0
 """Half of a symbol's length along its pipe."""
 
-ACROSS = 3.6
+ACROSS = 4.2
 """Half of a symbol's breadth."""
 
 BESIDE = 1.9
@@ -288,10 +288,11 @@ def _around(label: Label, spot: Spot, box: Box) -> Iterator[tuple[float, float, 
         yield left, y - high / 2, 1.0
         yield x - wide / 2, above, 0.5
         yield x - wide / 2, below, 0.5
-        yield right - 2, above + 2, 0.0
-        yield right - 2, below - 2, 0.0
-        yield left + 2, above + 2, 1.0
-        yield left + 2, below - 2, 1.0
+        inset = min(2.0, far)
+        yield right - inset, above + inset, 0.0
+        yield right - inset, below - inset, 0.0
+        yield left + inset, above + inset, 1.0
+        yield left + inset, below - inset, 1.0
         yield x, above, 0.0
         yield x - wide, above, 1.0
         yield x, below, 0.0

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from math import ceil
 
 from handbook.output.drawing import iso_symbols
+from handbook.output.drawing.iso_drawn import Layout
 from handbook.output.drawing.iso_grid import Box
-from handbook.output.drawing.iso_layout import Layout
 from handbook.output.drawing.iso_pieces import arrow, frame, pipe_lines, shape_of, text, wall
 from handbook.output.drawing.iso_text import SIZE, Text
 from handbook.output.drawing.metrics import ASCENT
@@ -120,7 +120,7 @@ def _entries(layout: Layout) -> Iterator[Entry]:
 def _sizes(layout: Layout) -> Iterator[Entry]:
     runs = [i.words for pipe in layout.riser.pipes for i in pipe.items if isinstance(i, RiserRun)]
     plain = [words for words in runs if " " not in words]
-    named = [words for words in runs if " " in words and not words.endswith("mm")]
+    named = [words for words in runs if words.count(" ") == 1 and not words.endswith("mm")]
     if any(not words.endswith("mm") for words in plain):
         yield Entry(None, "pipe size, inches", _sample(plain))
     if named:

@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from handbook.output.drawing.iso_layout import Layout, best_layout
+from handbook.output.drawing.iso_drawn import Layout
+from handbook.output.drawing.iso_layout import best_layout
 from handbook.output.drawing.iso_text import SIZE
 from handbook.pages.riser.content import (
     OUTDOORS,

@@ -7,10 +7,10 @@ from functools import lru_cache
 
 from handbook.output.drawing import iso_symbols
 from handbook.output.drawing.iso_bodies import Body, Stub
+from handbook.output.drawing.iso_drawn import Layout, Led
 from handbook.output.drawing.iso_dress import Placed
-from handbook.output.drawing.iso_fan import fanned
+from handbook.output.drawing.iso_fan import prepared
 from handbook.output.drawing.iso_grid import COLUMN, ROW, Spot, sheet
-from handbook.output.drawing.iso_layout import Layout, Led
 from handbook.output.drawing.iso_legend import legend
 from handbook.output.drawing.iso_pieces import (
     arrow,
@@ -42,7 +42,7 @@ LEGEND_GAP = 8.0
 @lru_cache(maxsize=8)
 def sheets(riser: Riser) -> tuple[str, ...]:
     """Return the SVG of each sheet of a diagram, the upper levels first; mostly there is one."""
-    return tuple(_sheet(layout) for layout in laid_out(fanned(riser)))
+    return tuple(_sheet(layout) for layout in laid_out(prepared(riser)))
 
 
 def _sheet(layout: Layout) -> str:

@@ -106,9 +106,9 @@ class _Draft:
     def _along(self, stretch: Stretch, end: str) -> None:
         """Add the pipe of a stretch, parted where a cleanout or a valve stands in it."""
         length = stretch.by.length.feet if stretch.by and stretch.by.length else None
-        words = " ".join(
-            w for w in (stretch.id, size(stretch.by.size if stretch.by else None)) if w
-        )
+        kind = "stack" if stretch.kind == "stack" else ""
+        bore = size(stretch.by.size if stretch.by else None)
+        words = " ".join(w for w in (kind, stretch.id, bore) if w)
         run, start = RiserRun(words, (stretch.id,)), stretch.id
         items: list[RiserMark | RiserRun] = [run]
         for equipment in self._equipment(stretch):

@@ -126,7 +126,9 @@ def cleanout_symbol(cleanout: Cleanout) -> tuple[str, str]:
 
 
 def cleanout_words(cleanout: Cleanout) -> Words:
-    """Return a cleanout's tag and abbreviation, then its size and which way it faces."""
+    """Return a cleanout's tag and abbreviation, whether it stands at the base of a stack, its
+    size and which way it faces."""
     _, short = cleanout_symbol(cleanout)
-    second = ", ".join(word for word in (size(cleanout.size), cleanout.facing or "") if word)
-    return (f"{cleanout.id} {short}", second) if second else (f"{cleanout.id} {short}",)
+    more = ", ".join(word for word in (size(cleanout.size), cleanout.facing or "") if word)
+    base = "stack base" if cleanout.kind == "stack base" else ""
+    return tuple(line for line in (f"{cleanout.id} {short}", base, more) if line)
