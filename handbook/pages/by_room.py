@@ -126,7 +126,7 @@ def _after(house: House, here: list[Item]) -> tuple[Block, ...]:
     """What to know beside the rows, and whom to call."""
     rows = tuple(_more(house, here))
     caption = "How they turn, and where the next ones are"
-    more = (Table(caption, ("Also", "What to know"), rows, widths=(2.6, 12.4)),) if rows else ()
+    more = (Table(caption, ("Also", "Detail"), rows, widths=(2.6, 12.4)),) if rows else ()
     return (*more, Para((*call(contact(house, "licensed plumber")), ".")))
 
 

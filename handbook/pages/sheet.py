@@ -4,6 +4,7 @@ It says the first right actions alone; the book and the phone pages say the rest
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from handbook.answers.has import gas
 from handbook.answers.isolate import Rung, isolate
@@ -12,6 +13,7 @@ from handbook.house.house import House
 from handbook.pages.calls import call, label, numbers
 from handbook.pages.content import Band, Line, Sheet, Step, Tag
 from handbook.pages.cover import address
+from handbook.pages.how_turned import fallback, in_a_row
 from handbook.pages.valves import whole_house
 from handbook.pages.words import bare, lower, sentences
 from handbook.record.grammar.common import each, given
@@ -26,6 +28,9 @@ NUMBERS: tuple[Role, ...] = (
     "electrician",
 )
 """Whose numbers stand at the foot; those of the gas company only in a house that may have gas."""
+
+KEPT: tuple[Role, ...] = ("neighbor", "owner")
+"""Whose numbers stand there too if they are known: for a guest or a sitter."""
 
 STILL: Line = ("If it still runs:",)
 
@@ -61,7 +66,7 @@ def _water(house: House) -> Band:
         steps += _turns(rung, STILL if place else None)
     if not inside:
         steps.append(_call(house, "licensed plumber", "The main shutoff is not recorded."))
-    steps.append(_call(house, "water utility", "Ask them to shut it off at the street.", STILL))
+    steps.append(_call(house, "water utility", "They can close the street.", STILL))
     if inside:
         steps.append(_call(house, "licensed plumber"))
     return Band("Water is coming out", "notice", tuple(steps))
@@ -73,13 +78,30 @@ def _heaters(house: House) -> tuple[Band, ...]:
 
 
 def _heater(house: House, heater: str) -> Band:
-    first = isolate(house, heater).shown[:1]
-    steps = [turn for rung in first for turn in _turns(rung, None)]
-    safe = [sentences(said.partition(": ")[2]) for rung in first for said in rung.heater]
-    if steps and safe:
-        steps[-1] = Step(steps[-1].do, (*(steps[-1].note or ()), " ", " ".join(safe)))
+    """What stops its water, how it is made safe, and what to close if that does not hold."""
+    answer = isolate(house, heater)
+    steps = [turn for rung in answer.shown[:1] for turn in _turns(rung, None)]
+    for rung in answer.shown[:1]:
+        steps += [_safe(said) for said in rung.heater]
+    for rung in fallback(house, answer)[:1]:
+        steps.append(Step((*_still(rung), "."), None, STILL))
+    if steps:
+        steps[-1] = replace(
+            steps[-1], note=(*(steps[-1].note or ()), "In any case call the plumber.")
+        )
     name = house.items[heater].name
     return Band(f"The {lower(name)} leaks", "warning", tuple(steps), spare=True)
+
+
+def _safe(said: str) -> Step:
+    """What a heater without water needs: the act, then what to leave alone."""
+    act, _, rest = said.partition(": ")[2].partition("; ")
+    return Step((sentences(act),), (sentences(rest),) if rest else None)
+
+
+def _still(rung: Rung) -> Line:
+    """Close the next one; where it is stands above, or on its tag."""
+    return ("Close ", *in_a_row(rung.close))
 
 
 def _power(house: House) -> Band:
@@ -130,8 +152,7 @@ def _gas(house: House) -> tuple[Band, ...]:
 def _carbon_monoxide(house: House) -> Band:
     steps = (
         Step(("Wake everyone and get them outside.",), ("Do not look for the cause.",)),
-        _call(house, "emergency", "Call from outside."),
-        Step(("Stay outside until they say that it is safe.",)),
+        _call(house, "emergency", "Call from outside, and stay there until they say it is safe."),
     )
     return Band("The carbon monoxide alarm sounds", "danger", steps)
 
@@ -155,7 +176,8 @@ def _numbers(house: House) -> Line:
     """All numbers in a row, for those who know whom they want."""
     known = contacts(house)
     said: Line = ()
-    for role in NUMBERS:
+    kept = [role for role in KEPT if known[role].phone]
+    for role in (*NUMBERS, *kept):
         if role != "gas utility" or gas(house) != "no":
             said += (f"{label(known[role])}: ", *numbers(known[role]), ". ")
     return said

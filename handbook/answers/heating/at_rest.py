@@ -42,10 +42,10 @@ def _kind(heater: Heater) -> str:
 
 
 def _breaker(house: House, heater: Heater) -> str:
-    """The breaker in brackets: `(14, HEATER FAN; panel: lower hall)`; empty if not recorded."""
+    """The breaker in brackets: `(14, HEATER FAN, panel: lower hall)`; empty if not recorded."""
     electrical = house.record.electrical
     panel = electrical.panel if electrical else None
     room = house.places.room_name(panel.place) if panel else None
     known = filter(None, (given(heater.breaker), f"panel: {room}" if room else None))
-    words = "; ".join(known)
+    words = ", ".join(known)
     return f" ({words})" if words else ""
