@@ -3,6 +3,10 @@
 from pathlib import Path
 
 from handbook import assets
+from handbook.record.grammar.common import each
+from handbook.record.grammar.record import Record
+from handbook.record.grammar.water import Water
+from handbook.record.reading import read_text
 from handbook.record.schema import SCHEMA_FILE, json_schema
 
 RECORD_FILE = "house.yaml"
@@ -17,6 +21,25 @@ def begin(folder: Path) -> Path:
     if record.exists():
         raise FileExistsError(f"{record} is there already; it was left as it is")
     folder.mkdir(parents=True, exist_ok=True)
-    record.write_text((assets.templates() / "new_house.yaml").read_text("utf-8"), "utf-8")
+    record.write_text(_starting(), "utf-8")
     (folder / SCHEMA_FILE).write_text(json_schema(), "utf-8")
     return record
+
+
+def _starting() -> str:
+    return (assets.templates() / "new_house.yaml").read_text("utf-8")
+
+
+def as_begun(record: Record) -> bool:
+    """Whether a number, a place or a day that the starting record made up stands there still."""
+    begun = read_text(_starting(), RECORD_FILE, Record)
+    same_number = {(p.role, p.phone) for p in each(begun.people) if p.role != "emergency"}
+    if any((person.role, person.phone) in same_number for person in each(record.people)):
+        return True
+    made_up = each((begun.water or Water()).valves)
+    valves = each((record.water or Water()).valves)
+    return any(
+        valve.id == first.id and (valve.place == first.place or valve.seen == first.seen)
+        for first in made_up
+        for valve in valves
+    )

@@ -5,6 +5,11 @@
 
 from handbook.rules.rule import Fact
 
+STARTING = Fact(
+    "your own in place of what the starting record still says: the plumber's number (`people`), "
+    "where the main is (`place`), the day it was turned (`seen`)",
+    "the handbook then says nothing that is not so",
+)
 PEOPLE = Fact(
     "the emergency number and a licensed plumber, each with a phone number (`people`)",
     "every emergency page can then say whom to call",
@@ -135,6 +140,7 @@ PAGES_AT = Fact(
 )
 
 BY_WORTH = (
+    STARTING,
     PEOPLE,
     MAIN,
     FIXTURES,

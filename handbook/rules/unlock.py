@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from handbook.house.house import House
 from handbook.record.grammar.common import each
 from handbook.record.grammar.water import Water
+from handbook.record.starting import as_begun
 from handbook.rules import facts
 from handbook.rules.rule import Fact
 
@@ -34,6 +35,8 @@ def unlocks(house: House, waiting: Collection[Fact]) -> tuple[Unlock, ...]:
 def _wanted_by_answers(house: House) -> Iterator[Fact]:
     record = house.record
     water = record.water or Water()
+    if as_begun(record):
+        yield facts.STARTING
     if not house.water.mains:
         yield facts.MAIN
     if not any(valve.utility for valve in each(water.valves)):

@@ -1,5 +1,6 @@
 """The starting record has no findings, and the list of what to record next is worth following."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -13,10 +14,23 @@ from handbook.record.reading import read_text
 from handbook.rules import Report, check, facts
 
 
+def checked(text: str) -> Report:
+    return check(build(read_text(text, "house.yaml", Record), Path()))
+
+
+def starting() -> str:
+    return (assets.templates() / "new_house.yaml").read_text("utf-8")
+
+
+def own(text: str) -> str:
+    """The starting record once its builder has put real facts in place of what it made up."""
+    text = re.sub(r"where: '.*?'", "where: under the stairs", text)
+    return text.replace("000-0000", "555-0142").replace("2026-01-15", "2026-03-02")
+
+
 @pytest.fixture(scope="module")
 def start() -> Report:
-    text = (assets.templates() / "new_house.yaml").read_text("utf-8")
-    return check(build(read_text(text, "house.yaml", Record), Path()))
+    return checked(starting())
 
 
 def test_a_starting_record_has_no_findings(start: Report) -> None:
@@ -30,8 +44,19 @@ def test_what_is_left_out_of_it_is_waited_for_and_listed_once(start: Report) -> 
     assert len(asked) == len(set(asked))
 
 
-def test_the_fixtures_come_first_once_there_is_a_main_and_somebody_to_call(start: Report) -> None:
-    assert start.unlocks[0].record == facts.FIXTURES.says
+def test_what_the_starting_record_made_up_is_asked_for_first(start: Report) -> None:
+    assert start.unlocks[0].record == facts.STARTING.says
+
+
+@pytest.mark.parametrize("kept", ["phone: 000-0000", "on: 2026-01-15", "where: '"])
+def test_it_is_asked_for_until_the_last_of_it_is_replaced(kept: str) -> None:
+    lines = zip(starting().splitlines(), own(starting()).splitlines(), strict=True)
+    text = "\n".join(begun if kept in begun else real for begun, real in lines)
+    assert checked(text).unlocks[0].record == facts.STARTING.says
+
+
+def test_the_fixtures_come_first_once_there_is_a_main_and_somebody_to_call() -> None:
+    assert checked(own(starting())).unlocks[0].record == facts.FIXTURES.says
 
 
 def test_without_people_or_main_those_come_first() -> None:
