@@ -134,6 +134,39 @@ def test_a_step_that_needs_a_tool_is_passed_over_for_one_in_the_hand_that_loses_
     assert shown(answer) == [("W2", "W3"), ("W1",), ("U1",)]
 
 
+def test_what_a_tool_would_spare_is_kept_beside_the_steps_shown() -> None:
+    answer = isolate(with_tools("flat screwdriver", "none"), "shower")
+    assert answer.with_tool == answer.ladder[0]
+
+
+def looped(check: bool) -> House:
+    """A heater feeds the bath through W3; the pump's return joins the heater again."""
+    pump: dict[str, Any] = {"id": "RC1", "from": "W3", "shutoff": stop("W15"), "to": "WH1"}
+    if check:
+        pump["check"] = {"id": "CK1", "from": "RC1"}
+    valves = [*STREET_TO_MAIN, valve("W3", "WH1")]
+    heaters = [{"id": "WH1", "cold": {"from": "W1", "stop": stop("W9")}}]
+    fixtures = [lav("bath", ("W1", "W3")), *(lav(f"cold-{n}", ("W1", "W1")) for n in "abc")]
+    return house({"valves": valves, "recirculation": pump}, fixtures, heaters=heaters)
+
+
+def test_a_loop_is_cut_by_one_valve_only_because_its_check_valve_holds() -> None:
+    answer = isolate(looped(check=True), "W15")
+    assert shown(answer)[0] == ("W3",)
+    assert answer.counts_on == ("CK1",)
+
+
+def test_a_loop_without_a_check_valve_is_fed_from_both_ends() -> None:
+    answer = isolate(looped(check=False), "W15")
+    assert shown(answer)[0] != ("W3",)
+    assert answer.counts_on == ()
+
+
+def test_a_thing_and_its_valve_go_on_to_the_same_next_valve() -> None:
+    home = looped(check=True)
+    assert shown(isolate(home, "RC1"))[1:] == shown(isolate(home, "W15"))
+
+
 def test_a_step_that_needs_a_tool_stays_first_where_the_next_loses_another_room() -> None:
     answer = isolate(with_tools("flat screwdriver", "none", room="ensuite"), "shower")
     assert shown(answer)[0] == ("W10", "W11")
@@ -296,3 +329,13 @@ def test_a_backflow_preventer_lets_nothing_back() -> None:
     assert behind.ladder[0].close == ("W4", "W8")
     before = isolate(house(water), "pipe to BP1")
     assert before.ladder[0].close == ("W4",)  # the well's water cannot come back through it
+
+
+def test_what_lights_a_heater_decides_how_it_is_put_to_rest() -> None:
+    # Common practice, no source: a heater that is lit by electricity has no PILOT to turn to.
+    def said(**facts: str) -> str:
+        return isolate(plain_house(fuel="natural gas", **facts), "WH1").ladder[0].heater[0]
+
+    assert "PILOT" in said(ignition="pilot")
+    assert "PILOT" not in said(ignition="electronic")
+    assert "breaker (14)" in said(ignition="electronic", breaker="14")
