@@ -32,7 +32,7 @@ WIDE = 480
 
 
 def random_house(seed: int) -> House:
-    """A house of one to three levels with up to eight fixtures."""
+    """A house of one to three levels with up to six fixtures."""
     return build(Record.model_validate(_Maker(seed).data()), Path())
 
 
@@ -120,7 +120,7 @@ class _Maker:
             hots = ["WH"]
         for side, ends in (("cold", colds), ("hot", hots)):
             self._spread(water, side, ends)
-        fixtures = [self._fixture(colds, hots) for _ in range(chance.randrange(2, 9))]
+        fixtures = [self._fixture(colds, hots) for _ in range(chance.randrange(2, 7))]
         if hots and chance.random() < 0.3:
             water["recirculation"] = {"id": "PUMP", "from": hots[-1], "by": self._run()} | {
                 "to": "WH",
@@ -203,7 +203,7 @@ class _Maker:
         last = "SEWER" if "discharge" in drains else None
         names: list[str] = []
         floors: dict[str, int] = {}
-        for number in range(chance.randrange(1, 8)):
+        for number in range(chance.randrange(1, 7)):
             to = chance.choice(names) if names else last
             lowest = floors.get(to or "", 0)
             floor = lowest if number < 2 else chance.randrange(lowest, len(self.levels))
