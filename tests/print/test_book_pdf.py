@@ -14,9 +14,11 @@ import sample_book
 from PIL import Image
 from reading_back import Made
 
+from handbook import assets, load
 from handbook.output import paper
 from handbook.output.errors import OutputError
 from handbook.output.photos import Photos
+from handbook.pages.book import book
 from handbook.pages.content import Go, Page, Para, Part, Step, Steps, line
 
 
@@ -99,6 +101,28 @@ def test_an_emergency_page_that_runs_over_is_named(tmp_path: Path) -> None:
     printed = paper.book_pdf(book, Photos(tmp_path), tmp_path / "x.pdf")
     # 30 steps of 16 x 1.25 + 7 = 27 pt are 810 pt; a sheet has 11 - 0.98 - 0.62 in = 677 pt
     assert printed.warnings == ("the emergency page 'Too much' takes 2 sheets",)
+
+
+@pytest.mark.parametrize("units", ["US", "metric"])
+def test_every_emergency_page_of_the_example_house_fits_its_sheet(
+    units: str, tmp_path: Path
+) -> None:
+    record = (assets.example_house() / "house.yaml").read_text(encoding="utf-8")
+    assert record.count("units: US") == 1
+    (tmp_path / "house.yaml").write_text(record.replace("units: US", f"units: {units}"))
+    example = book(load(tmp_path).house)
+    red = any(page.red for page in example.pages)
+    bare = [replace(part, pages=tuple(map(_bare, part.pages))) for part in example.parts]
+    printed = paper.book_pdf(
+        replace(example, parts=tuple(bare)), Photos(tmp_path), tmp_path / "x.pdf"
+    )
+    assert red
+    assert printed.warnings == ()
+
+
+def _bare(page: Page) -> Page:
+    """All but the emergency pages as headings, which is what the others are linked by."""
+    return page if page.red else replace(page, blocks=())
 
 
 def test_a_table_over_two_sheets_repeats_its_head_and_keeps_all_rows(printed_book: Made) -> None:
