@@ -12,6 +12,7 @@ from handbook.record.grammar import drains, gas, places, water
 from handbook.record.grammar.common import Fed, each, given
 from handbook.record.grammar.record import Record
 from handbook.record.problems import Problem, nearest
+from handbook.record.ways import check_ways
 
 _SAID = {
     "Source": "a water source",
@@ -97,6 +98,7 @@ def check_sense(record: Record) -> Iterator[Problem]:
     yield from _circles(_drain_falls(record), "to", "so it never leaves the house")
     yield from _rooms_on_levels(record)
     yield from _outlines(record)
+    yield from check_ways(record)
     yield from _mains(record)
 
 

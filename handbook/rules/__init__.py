@@ -20,6 +20,7 @@ from handbook.rules import (
     mains,
     pans,
     people,
+    plan,
     pressure,
     record,
     safeguards,
@@ -54,6 +55,7 @@ RULES: tuple[Rule, ...] = (
     *walls.RULES,
     *people.RULES,
     *record.RULES,
+    *plan.RULES,
 )
 
 

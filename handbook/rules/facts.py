@@ -42,6 +42,14 @@ ROOMS = Fact(
     "the levels and their rooms (`levels`)",
     "the handbook can then say where each thing is, and sort the emergencies by room",
 )
+DOORS = Fact(
+    "the doors between the rooms of a level (`levels: doors`)",
+    "the handbook can then say how to walk to each valve",
+)
+STAIRS = Fact(
+    "the stairs from level to level (`stairs`; `none` if there are none)",
+    "the handbook can then say how to walk to a valve on another level",
+)
 HEATERS = Fact(
     "the water heater (`heaters`; `none` if there isn't one)",
     "the handbook can then say what to do when it leaks, drips or runs cold",
@@ -156,6 +164,8 @@ BY_WORTH = (
     STRETCHES,
     CLEANOUTS,
     PANEL,
+    DOORS,
+    STAIRS,
     SOURCES,
     DISCHARGE,
     PANS,
@@ -228,6 +238,7 @@ EXPANSION_TANK_SIZE = Fact("the size of an expansion tank")
 EXPANSION_TANK_CHARGE = Fact("the air charge of an expansion tank (`precharge`)")
 RELIEF_HEIGHT = Fact("how high a relief valve's pipe ends (`above`)")
 PHOTO_OF_ROOM = Fact("a photo of the open walls and floor of a room that hides pipe")
+DOOR_PLACE = Fact("where on the plan a door is (`at`), and the outlines of the rooms it joins")
 PAN_UNDER = Fact("what a drain pan is under")
 PAN_DEPTH = Fact("the depth of a drain pan")
 PAN_DRAIN_SIZE = Fact("the size of a drain pan's drain")

@@ -43,5 +43,7 @@ def _wanted_by_answers(house: House) -> Iterator[Fact]:
         yield facts.UTILITY_VALVE
     if record.levels is None:
         yield facts.ROOMS
+    if record.stairs is None and len(each(record.levels)) != 1:
+        yield facts.STAIRS
     if record.house.pages_at is None:
         yield facts.PAGES_AT

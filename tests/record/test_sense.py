@@ -130,3 +130,34 @@ def test_a_main_that_is_named_must_be_one() -> None:
     assert message == "`W1` is not a main shutoff: its entry does not say `main: yes`"
     assert "line 3" in hint
     assert under == "W1"
+
+
+LEVELS = """levels:
+  - id: main
+    name: Main
+    rooms: [{id: kitchen, name: Kitchen}, {id: hall, name: Hall}]
+    doors: [{between: %s}]
+  - {id: up, name: Up, rooms: [{id: landing, name: Landing}]}
+"""
+
+
+def test_a_door_into_its_own_room_is_refused() -> None:
+    message, hint, under = sole(LEVELS % "[hall, hall]")
+    assert message == "this door leads from `hall` to `hall`"
+    assert "outside" in hint
+    assert under == "["
+
+
+def test_a_door_to_a_room_of_another_level_is_refused() -> None:
+    message, hint, _ = sole(LEVELS % "[hall, landing]")
+    assert message == "this door is on the level `main`, but `landing` is on `up`"
+    assert "stairs" in hint
+
+
+def test_stairs_that_begin_and_end_on_one_level_are_refused() -> None:
+    text = LEVELS % "[hall, kitchen]"
+    stair = "stairs: [{id: ST, foot: {room: hall}, head: {room: %s}}]\n"
+    assert problems(text + stair % "landing") == ()
+    message, hint, _ = sole(text + stair % "kitchen")
+    assert message == "the foot and the head of these stairs are both on the level `main`"
+    assert "`head` the upper one's" in hint
