@@ -29,6 +29,7 @@ from handbook.record.grammar.drains import Cleanout, Discharge, Stretch
 from handbook.record.problems import nearest
 
 HIDES = ("water", "drain", "gas", "equipment")
+UNSEEN = ("told", "drawing")
 FOOT, HALF_METRE = 12.0, 500 / 25.4
 """Inches to which a distance is said that nobody taped."""
 
@@ -59,7 +60,8 @@ class Tie:
     name: str
     of: str
     told: bool
-    """Whether somebody told where it is and nobody saw it; then its distances are about so."""
+    """Whether nobody saw it: its place was told, or read off a drawing; then its distances are
+    about so."""
 
     def tapes(self, units: Units) -> tuple[str, str]:
         """Return both distances in words: to half an inch as taped, or about so many feet."""
@@ -144,13 +146,14 @@ def _tie(item: Item, plan: Plan, pair: Pair) -> Tie:
         _side(plan, pair),
         item.name,
         plan.of,
-        told=_told(item),
+        told=unseen(item),
     )
 
 
-def _told(item: Item) -> bool:
+def unseen(item: Item) -> bool:
+    """Whether a thing's place was only told, or read off a drawing, and nobody saw it there."""
     seen: Seen | None = getattr(item.entry, "seen", None)
-    return seen is not None and seen.how == "told"
+    return seen is not None and seen.how in UNSEEN
 
 
 def _side(plan: Plan, pair: Pair) -> str:

@@ -12,14 +12,15 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Block, Map, Page, Para
 from handbook.pages.levels import caption, top_down
-from handbook.pages.parts.phrases import lost
+from handbook.pages.parts.phrases import lost, several
 from handbook.pages.plan.crop import Box, crop
 from handbook.pages.plan.geometry import box, distance, point
 from handbook.pages.plan.layers import Layer
 from handbook.pages.plan.level import base
 from handbook.pages.plan.marks import BESIDE, mark, marks
 from handbook.pages.plan.pipes import Lines, stretches
-from handbook.pages.plan.shapes import Mark, Plan, Point
+from handbook.pages.plan.shapes import GROUND, Mark, Plan, Point
+from handbook.pages.plan.turned import turned
 from handbook.pages.words import listed, lower
 from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout
@@ -34,11 +35,19 @@ BESIDE_WALL = 9.0
 CROWDED, ON_A_SHEET = 7.0, 450.0
 """Points within which symbols of one kind are drawn as one, and points across a full map."""
 
-HOW_TO_READ = (
-    "Drawn to scale from the record. How thick walls are is drawn by convention; a door is drawn "
-    "hinged on the side where it opens against the nearer wall."
+TO_SCALE = "Drawn to scale from the record."
+WALLS = " How thick walls are is drawn by convention."
+DOORS = " A door is drawn hinged on the side where it opens against the nearer wall."
+PIPES = (
+    "{} drawn straight from one recorded point to the next; bends between them are not recorded."
 )
-PIPES = " Pipes are schematic: straight from one recorded point to the next."
+NAMED = {
+    "Drains are": ("drain", "buried drain", "overhead drain"),
+    "Water pipe is": ("water pipe",),
+    "Gas pipe is": ("gas pipe",),
+    "Drains of pans are": ("pan drain",),
+}
+"""What the lines of a map are called, in the sentence that says how they are drawn."""
 
 
 def maps(house: House, layer: Layer) -> tuple[Block, ...]:
@@ -56,9 +65,18 @@ def maps(house: House, layer: Layer) -> tuple[Block, ...]:
 
 
 def how_to_read(blocks: Iterable[Block]) -> str:
-    """Say how these maps are drawn, and their pipes where there are any."""
-    kinds = {p.kind for block in blocks if isinstance(block, Map) for p in block.plan.pipes}
-    return HOW_TO_READ + (PIPES if kinds - {"lot line"} else "")
+    """Say how these maps are drawn, as far as they show it."""
+    plans = [block.plan for block in blocks if isinstance(block, Map)]
+    said = WALLS if any(plan.walls for plan in plans) else ""
+    swings = any(door.tip for plan in plans for door in plan.doors)
+    return TO_SCALE + said + (DOORS if swings else "")
+
+
+def how_pipes(plan: Plan) -> tuple[str, ...]:
+    """Say how a map's pipes are drawn; nothing on a map without any."""
+    kinds = {pipe.kind for pipe in plan.pipes}
+    found = [name for name, shown in NAMED.items() if kinds & {*shown}]
+    return tuple(PIPES.format(name) for name in found)
 
 
 def map_page(house: House, layer: Layer, name: str, title: str) -> tuple[Page, ...]:
@@ -75,10 +93,10 @@ def _level(house: House, layer: Layer, level: str, items: list[Item]) -> tuple[B
         return (Para((text,)),)
     lines = layer.lines(house, level, items)
     found = (*marks(house, items), *lines.marks, *_outside_ends(house, level, lines))
-    plan = replace(ground.plan, marks=found, pipes=(*ground.plan.pipes, *lines.pipes))
+    plan = turned(replace(ground.plan, marks=found, pipes=(*ground.plan.pipes, *lines.pipes)))
     if level == OUTSIDE:
         plan = around(with_landmarks(house, plan))
-    notes = (*holes(items, lines), *ground.notes, *_north(plan))
+    notes = (*how_pipes(plan), *holes(items, lines), *ground.notes, *_north(plan))
     title = f"{name}: {layer.title}"
     return (Map(plan, title, notes), *_enlarged(house, layer, level, plan, items))
 
@@ -87,7 +105,7 @@ def around(plan: Plan, more: Iterable[Point] = ()) -> Plan:
     """Return the part of the lot with the building and everything that a map is about."""
     shown = [point for room in plan.rooms for point in room.outline]
     shown += [mark.at for mark in plan.marks if mark.rank > BESIDE]
-    shown += [p for pipe in plan.pipes if pipe.kind != "lot line" for p in pipe.points]
+    shown += [p for pipe in plan.pipes if pipe.kind not in GROUND for p in pipe.points]
     return crop(plan, _wider(box([*shown, *(p for way in plan.ways for p in way), *more]), ROUND))
 
 
@@ -121,7 +139,11 @@ def holes(items: Sequence[Item], lines: Lines) -> tuple[str, ...]:
     if lines.undrawn:
         said.append(f"Not drawn, an end of the pipe is not recorded: {listed(lines.undrawn)}.")
     if lines.elsewhere:
-        said.append(f"Fed from another level, the pipe not drawn: {listed(lines.elsewhere)}.")
+        said.append(
+            f"The pipe comes from another level and is drawn on its map: {listed(lines.elsewhere)}."
+        )
+    if lines.unknown:
+        said.append(f"Pipe not drawn, its bends have no recorded points: {several(lines.unknown)}.")
     return tuple(said)
 
 

@@ -1,10 +1,11 @@
-"""The site plan: building, lot, and everything that somebody has to find outdoors, with ties.
+"""The site plan: building, lot, and everything that somebody has to find outdoors, with the ties
+of what is buried.
 
-Ties are drawn for what is buried or hidden. Of things that lie close together one has its ties
-drawn, so that the lines can be read; the table of ties has them all.
+Of things that lie close together one has its ties drawn, so that the lines can be read; the table
+of ties has them all, also those of what is only covered.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from handbook.answers.ties import Tie as Measured
@@ -12,19 +13,21 @@ from handbook.answers.ties import hidden, ties
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Block, Map, Para
-from handbook.pages.maps import around, holes, how_to_read, with_landmarks
+from handbook.pages.maps import around, holes, how_pipes, how_to_read, with_landmarks
 from handbook.pages.plan.geometry import distance, point
 from handbook.pages.plan.level import base
 from handbook.pages.plan.marks import marks
 from handbook.pages.plan.pipes import Lines, buried_drains, fed
 from handbook.pages.plan.shapes import Mark, Tie
+from handbook.pages.plan.turned import turned
 from handbook.pages.words import listed
-from handbook.record.grammar.drains import Cleanout, Stretch, Vent
+from handbook.record.grammar.common import Handle
+from handbook.record.grammar.drains import Cleanout, Discharge, Stretch, Vent
 from handbook.record.grammar.gas import GasTee
 from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.water import Source, Tee
 
-TOGETHER = 60.0
+TOGETHER = 36.0
 """Inches within which buried things are found from the ties of one of them."""
 
 JOINTS = (Stretch, Vent, GasTee, Tee)
@@ -43,16 +46,24 @@ def site_plan(house: House) -> tuple[Block, ...]:
     water = fed(house, "water pipe", [*fed_here, *_first_inside(house)], OUTSIDE)
     drawn, left_out = _ties(house, items)
     corners = dict.fromkeys(tie.corner for tie in drawn)
-    plan = replace(
-        ground.plan,
-        marks=(*marks(house, items), *(Mark("corner", corner) for corner in corners)),
-        pipes=(*ground.plan.pipes, *drains.pipes, *water.pipes),
-        ties=drawn,
+    plan = turned(
+        replace(
+            ground.plan,
+            marks=(*marks(house, items), *(Mark("corner", corner) for corner in corners)),
+            pipes=(*ground.plan.pipes, *drains.pipes, *water.pipes),
+            ties=drawn,
+        )
     )
     lines = Lines((), (), (*drains.undrawn, *water.undrawn))
-    notes = (*holes(items, lines), *_close_by(left_out))
+    notes = (*how_pipes(plan), *holes(items, lines), *_close_by(left_out))
     shown = (Map(around(with_landmarks(house, plan)), "Site plan", notes),)
     return (Para((how_to_read(shown),)), *shown)
+
+
+def _close_by(left_out: tuple[str, ...]) -> tuple[str, ...]:
+    if not left_out:
+        return ()
+    return (f"Ties not drawn here, but in the table of ties: {listed(left_out)}.",)
 
 
 def _outdoors(house: House, item: Item) -> bool:
@@ -72,15 +83,15 @@ def _first_inside(house: House) -> Iterator[str]:
             yield item.id
 
 
-def _ties(house: House, items: Iterable[Item]) -> tuple[tuple[Tie, ...], tuple[str, ...]]:
-    """Return the ties to draw, cleanouts first, and the things whose ties the table alone has."""
+def _ties(house: House, items: Sequence[Item]) -> tuple[tuple[Tie, ...], tuple[str, ...]]:
+    """Return the tapes to what is buried as lines, cleanouts first, and the things whose ties the
+    table alone has."""
     drawn: dict[str, Measured] = {}
     left_out: list[str] = []
-    for item in sorted(items, key=lambda item: not isinstance(item.entry, Cleanout)):
-        if not hidden(item) or isinstance(item.entry, Source):
-            continue
+    hides = [item for item in items if hidden(item) and not isinstance(item.entry, Source)]
+    for item in sorted(hides, key=_last):
         for tie in ties(house, item.id).ties:
-            if any(_near(house, item.id, other) for other in drawn):
+            if not _buried(item) or any(_near(house, item.id, other) for other in drawn):
                 left_out.append(item.id)
             else:
                 drawn[item.id] = tie
@@ -88,13 +99,14 @@ def _ties(house: House, items: Iterable[Item]) -> tuple[tuple[Tie, ...], tuple[s
     return tuple(lines), tuple(left_out)
 
 
-def taped(house: House, tie: Measured) -> tuple[Tie, ...]:
-    """Return the two tapes of a tie as lines on the plan; none where the thing has no point."""
-    place = house.items[tie.thing].place
-    if place is None or place.at is None:
-        return ()
-    tapes = zip((tie.a, tie.b), tie.tapes(house.places.units), strict=True)
-    return tuple(Tie(corner.xy, point(place.at), words) for corner, words in tapes)
+def _last(item: Item) -> int:
+    """Return what sorts cleanouts before valves, and these before the rest."""
+    return 0 if isinstance(item.entry, Cleanout) else 1 if isinstance(item.entry, Handle) else 2
+
+
+def _buried(item: Item) -> bool:
+    buried = item.place is not None and item.place.depth is not None
+    return buried or isinstance(item.entry, Cleanout | Discharge)
 
 
 def _near(house: House, one: str, other: str) -> bool:
@@ -104,7 +116,10 @@ def _near(house: House, one: str, other: str) -> bool:
     return distance(point(a.at), point(b.at)) <= TOGETHER
 
 
-def _close_by(left_out: tuple[str, ...]) -> tuple[str, ...]:
-    if not left_out:
+def taped(house: House, tie: Measured) -> tuple[Tie, ...]:
+    """Return the two tapes of a tie as lines on the plan; none where the thing has no point."""
+    place = house.items[tie.thing].place
+    if place is None or place.at is None:
         return ()
-    return (f"Ties not drawn here, but in the table of ties: {listed(left_out)}.",)
+    tapes = zip((tie.a, tie.b), tie.tapes(house.places.units), strict=True)
+    return tuple(Tie(corner.xy, point(place.at), words) for corner, words in tapes)

@@ -206,7 +206,10 @@ def _drains(chance: random.Random, ground: Ground) -> Data:
         kind = chance.choice(("branch", "branch", "stack", "building drain"))
         to = "SEWER" if number == 1 else f"D{chance.randrange(1, number)}"
         by = {"length": "5 ft", "size": "3 in", "material": "PVC"}
-        stretches.append({"id": f"D{number}", "kind": kind, "to": to, "by": by, "place": place})
+        named = {"name": f"Stack {number}"} if kind == "stack" else {}
+        stretches.append(
+            {"id": f"D{number}", "kind": kind, "to": to, "by": by, "place": place} | named
+        )
     cleanouts = _things(chance, ground, "C", chance.randrange(1, 9))
     for cleanout in cleanouts:
         cleanout |= {"kind": chance.choice(("wall", "floor", "two-way")), "size": "4 in"}

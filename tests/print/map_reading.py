@@ -12,7 +12,7 @@ from importlib.resources import files
 
 from PIL import ImageFont
 from shapely import LineString, Polygon, box
-from shapely.affinity import translate
+from shapely.affinity import rotate, translate
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
@@ -38,6 +38,7 @@ class Drawn:
     height: float
     labels: list[list[Text]] = field(default_factory=list)
     numbers: list[BaseGeometry] = field(default_factory=list)
+    counted: list[str] = field(default_factory=list)
     marks: list[tuple[tuple[str, ...], BaseGeometry, Pair, str]] = field(default_factory=list)
     walls: list[Polygon] = field(default_factory=list)
     lines: dict[str, list[BaseGeometry]] = field(default_factory=dict)
@@ -75,9 +76,11 @@ def _part(drawn: Drawn, part: ET.Element) -> None:
             drawn.labels.append([text_of(element) for element in part])
         case "m-number":
             drawn.numbers += [_circle(element) for element in part.findall("circle")]
+            drawn.counted += [element.text or "" for element in part.findall("text")]
         case "m-mark":
             at = _moved(part)
-            shape = translate(unary_union(list(_shapes(part))), *at)
+            shape = rotate(unary_union(list(_shapes(part))), _turn(part), origin=(0, 0))
+            shape = translate(shape, *at)
             looks = "".join(ET.tostring(e, "unicode") for e in part if e.tag == "path")
             drawn.marks.append((tuple(ids), shape, at, looks))
         case "m-leader":
@@ -131,8 +134,14 @@ def _entry(entry: ET.Element) -> tuple[str, str]:
 
 
 def _moved(element: ET.Element) -> Pair:
-    x, y = re.findall(r"-?[\d.]+", element.get("transform", ""))
+    x, y, *_ = re.findall(r"-?[\d.]+", element.get("transform", ""))
     return float(x), float(y)
+
+
+def _turn(element: ET.Element) -> float:
+    """How far a symbol is turned: on a sheet, whose y runs down, clockwise."""
+    found = re.search(r"rotate\((-?[\d.]+)\)", element.get("transform", ""))
+    return float(found[1]) if found else 0.0
 
 
 def _shapes(part: ET.Element) -> Iterator[BaseGeometry]:

@@ -6,6 +6,7 @@ in placing them.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import combinations
@@ -13,7 +14,7 @@ from itertools import combinations
 import map_houses
 import pytest
 from map_reading import Drawn, read
-from shapely import LineString, STRtree
+from shapely import LineString, STRtree, box, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from handbook.house.house import House
@@ -22,6 +23,7 @@ from handbook.output.drawing.sheet import PAPER, PAPER_HALF, PAPER_SMALL, PHONE
 from handbook.pages.content import Map
 from handbook.pages.maps import maps
 from handbook.pages.plan.layers import CLEANOUTS, GAS, LEAKS, SHUTOFFS
+from handbook.pages.plan.shapes import Plan
 from handbook.pages.site_plan import site_plan
 from handbook.pages.way_maps import thing_map
 
@@ -73,6 +75,87 @@ def test_nothing_on_the_maps_of_a_random_house_covers_anything_else(seed: int) -
     for number, one in enumerate(shown(house, seed)):
         drawn = read(draw(one.plan, SHEETS[(seed + number) % len(SHEETS)]))
         assert (one.title, overlaps(drawn)) == (one.title, [])
+
+
+# --- whose a label is ----------------------------------------------------------------------------
+
+
+def ambiguous(drawn: Drawn, plan: Plan) -> list[str]:
+    """Labels of symbols that are nearer to another symbol than to their own, and not led to it."""
+    says = {one: mark.tag or mark.words for mark in plan.marks for one in mark.ids}
+    pipes = {part for pipe in plan.pipes for part in (pipe.label, pipe.label.split(" ")[0])}
+    found = []
+    for words, ink in named(drawn):
+        own = [
+            shape
+            for ids, shape, *_ in drawn.marks
+            if any(says_it(words, says.get(one, "")) for one in ids)
+        ]
+        others = [shape for _, shape, *_ in drawn.marks if not any(shape is one for one in own)]
+        of_pipe = words.replace("\u00a0", " ") in pipes
+        if of_pipe or not own or not others or led(drawn, ink, own):
+            continue
+        near = min(box(*ink.bounds).distance(shape) for shape in own)
+        foreign = min(box(*ink.bounds).distance(shape) for shape in others)
+        if foreign <= near:
+            found.append(f"{words}: {near:.1f} from its own, {foreign:.1f} from another")
+    return found
+
+
+def says_it(words: str, name: str) -> bool:
+    return bool(name) and re.search(rf"\b{re.escape(name)}(?!\w)", words) is not None
+
+
+def named(drawn: Drawn) -> Iterator[tuple[str, BaseGeometry]]:
+    """Every label with its ink, and every number with the words it has in the list."""
+    for label in drawn.labels:
+        yield " ".join(text.words for text in label), unary_union([text.ink for text in label])
+    said = {re.sub(r"<[^>]+>", "", sample): words for sample, words in drawn.keys}
+    for number, ring in zip(drawn.counted, drawn.numbers, strict=True):
+        yield said[number], ring
+
+
+def led(drawn: Drawn, ink: BaseGeometry, own: list[BaseGeometry]) -> bool:
+    """Whether a leader line runs from one of these symbols to a label."""
+    return any(
+        line.distance(box(*ink.bounds)) < 4.5 and line.distance(shape) < 8
+        for line in drawn.leaders
+        for shape in own
+    )
+
+
+def run_over(drawn: Drawn) -> list[str]:
+    """Labels that a leader line runs through."""
+    return [
+        f"a leader line over {words}"
+        for words, ink in named(drawn)
+        for line in drawn.leaders
+        if line.crosses(ink)
+    ]
+
+
+@pytest.mark.parametrize("seed", range(100))
+def test_every_label_of_a_random_house_is_nearest_its_own_symbol_or_led_to_it(seed: int) -> None:
+    house = map_houses.random_house(seed)
+    for number, one in enumerate(shown(house, seed)):
+        drawn = read(draw(one.plan, SHEETS[(seed + number) % len(SHEETS)]))
+        assert (one.title, ambiguous(drawn, one.plan), run_over(drawn)) == (one.title, [], [])
+
+
+@pytest.mark.parametrize("sheet", [PAPER, PHONE], ids=["paper", "phone"])
+def test_every_label_of_the_example_is_nearest_its_own_symbol_or_led_to_it(sheet: object) -> None:
+    for one in maps_of_example():
+        drawn = read(draw(one.plan, sheet))
+        assert (one.title, ambiguous(drawn, one.plan), run_over(drawn)) == (one.title, [], [])
+
+
+def test_a_label_nearer_to_another_symbol_would_be_found() -> None:
+    one = maps_of_example()[0]
+    drawn = read(draw(one.plan, PAPER))
+    assert ambiguous(drawn, one.plan) == []
+    ink = next(ink for words, ink in named(drawn) if words == "W43")
+    drawn.marks.append((("X",), ink.buffer(0.5), (0.0, 0.0), ""))
+    assert ambiguous(drawn, one.plan) != []
 
 
 def test_an_overlap_would_be_found() -> None:

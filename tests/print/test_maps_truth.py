@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 from itertools import combinations
+from math import cos, hypot, radians, sin
 
 import map_houses
 import pytest
@@ -25,7 +26,7 @@ from handbook.output.drawing.symbols import SHAPES
 from handbook.pages.content import Map
 from handbook.pages.maps import maps
 from handbook.pages.plan.layers import CLEANOUTS, GAS, LEAKS, SHUTOFFS, Layer
-from handbook.pages.plan.shapes import Plan
+from handbook.pages.plan.shapes import GROUND, Plan
 from handbook.pages.site_plan import site_plan
 from handbook.pages.way_maps import tie_maps, way_maps
 from handbook.record.grammar.drains import Stretch
@@ -173,7 +174,9 @@ def test_the_legend_shows_exactly_what_is_drawn(house: object) -> None:
         symbols = {looks for *_, looks in drawn.marks}
         samples = {sample for sample, _ in drawn.legend if "m-sample" not in sample}
         assert symbols <= samples
-        assert {s for s in samples - symbols if s and "<circle" not in s} == set()
+        words = {s for s in samples if "<text" in s}
+        assert {s for s in samples - symbols - words if s and "<circle" not in s} == set()
+        assert "" not in samples, one.title
         assert drawn.looks == lines_of(drawn), one.title
 
 
@@ -317,3 +320,55 @@ def test_symbols_of_different_rooms_are_never_one() -> None:
     for (a, *_), (b, *_) in combinations(marks, 2):
         assert not (set(a) & set(b))
     assert not any({"W36", "W39"} <= set(ids) for ids, *_ in marks)
+
+
+# --- symbols on pipes, and what was only told ----------------------------------------------------
+
+
+@pytest.mark.parametrize(("house", "side"), [(example, 1), (turned_over, -1)])
+def test_a_backwater_valve_points_the_way_its_drain_flows(house: object, side: int) -> None:
+    """BV1 sits on D19, which runs from (12 ft, 4 ft) toward the building drain on its left."""
+    one = next(m for m in whole(house(), CLEANOUTS) if m.title.startswith("Lower"))
+    mark = next(m for m in one.plan.marks if "BV1" in m.ids)
+    (ax, ay), (bx, by) = next(p for p in one.plan.pipes if p.label.startswith("D19")).points
+    assert (bx - ax) * side < 0
+    assert cos(radians(mark.turn)) * (bx - ax) + sin(radians(mark.turn)) * (by - ay) == (
+        pytest.approx(hypot(bx - ax, by - ay), rel=0.001)
+    )
+
+
+def test_a_flow_arrow_keeps_off_every_symbol() -> None:
+    for one in every_map(example()):
+        for sheet in (PAPER, PHONE):
+            drawn = read(draw(one.plan, sheet))
+            arrows = drawn.lines.get("m-flow", [])
+            shapes = [shape for _, shape, *_ in drawn.marks]
+            assert not any(arrow.intersects(shape) for arrow in arrows for shape in shapes)
+
+
+def test_what_was_only_told_carries_its_sign_and_the_legend_explains_it() -> None:
+    """The utility told where W1 is; W2 was turned on the walk."""
+    one = next(m for m in whole(example(), SHUTOFFS) if m.title.startswith("Outside"))
+    drawn = read(draw(one.plan, PAPER))
+    words = [" ".join(text.words for text in label) for label in drawn.labels]
+    assert any(said.replace("\u00a0", " ").startswith("W1 (?)") for said in words)
+    assert not any("W2 (?)" in said for said in words)
+    assert any("nobody saw it" in said for _, said in drawn.legend)
+
+
+def test_gas_pipe_is_drawn_from_the_meter_with_its_branches_and_sizes() -> None:
+    """One run has bends that nobody gave a point, the fireplace's: it is named. Three go up."""
+    one = next(m for m in whole(example(), GAS) if m.title.startswith("Lower"))
+    assert {pipe.label for pipe in one.plan.pipes} >= {"1-1/4 in", "1 in", "3/4 in", "1/2 in"}
+    assert {i for m in one.plan.marks if m.kind == "pipe up" for i in m.ids} == {
+        "range", "dryer", "G9",
+    }  # fmt: skip
+    assert any("G6" in note and "not drawn" in note for note in one.notes)
+    assert any("G2" in mark.ids for mark in one.plan.marks)
+
+
+def test_a_map_without_pipes_says_nothing_of_pipes() -> None:
+    for layer in LAYERS.values():
+        for one in whole(example(), layer):
+            pipes = [pipe for pipe in one.plan.pipes if pipe.kind not in GROUND]
+            assert bool(pipes) == any("drawn straight" in note for note in one.notes), one.title

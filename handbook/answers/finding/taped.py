@@ -10,7 +10,7 @@ landmark that stays (a hydrant, a manhole) is used; never a deck, a plant or a d
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from math import acos, ceil, degrees, dist, radians, sin
 
@@ -21,11 +21,16 @@ from handbook.house.items import Item
 from handbook.house.places import BY_EYE
 from handbook.measures import Length, say_length
 from handbook.record.grammar.common import Place, each
+from handbook.record.grammar.gas import Appliance
+from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.places import OUTSIDE, Site
+from handbook.record.grammar.water import Equipment, Irrigation, Softener
 from handbook.tables import table
 
 HOUSE = "the house"
 Pair = tuple[Corner, Corner]
+BULKY = (Equipment, Softener, Heater, Irrigation, Appliance)
+"""What stands in the way of a tape held near the ground."""
 
 
 @dataclass(frozen=True)
@@ -38,6 +43,7 @@ class Plan:
     indoors: bool
     point: XY
     of: str
+    in_the_way: tuple[XY, ...] = ()
 
 
 def plan_of(house: House, item: Item) -> Plan | str:
@@ -50,8 +56,22 @@ def plan_of(house: House, item: Item) -> Plan | str:
     if level is None:
         return f"whether {name} is indoors or outside (its `place: level`)"
     if OUTSIDE in (level, place.room):
-        return _outdoors(house, name, point)
-    return _indoors(house, name, place, level, point)
+        found = _outdoors(house, name, point)
+    else:
+        found = _indoors(house, name, place, level, point)
+    return found if isinstance(found, str) else replace(found, in_the_way=_standing(house, item))
+
+
+def _standing(house: House, item: Item) -> tuple[XY, ...]:
+    """Return where other things stand on a thing's level that a tape has to pass."""
+    level = house.places.level_id(item.place)
+    places = [
+        other.place
+        for other in house.items.values()
+        if other.id != item.id and isinstance(other.entry, BULKY) and other.place
+    ]
+    here = [place for place in places if house.places.level_id(place) == level]
+    return tuple((place.at.x, place.at.y) for place in here if place.at and place.depth is None)
 
 
 def _outdoors(house: House, name: str, point: XY) -> Plan | str:
@@ -118,16 +138,28 @@ def _can_tape(plan: Plan, corner: XY) -> bool:
 
 
 def _best(pairs: Iterable[Pair], plan: Plan) -> Pair | None:
-    """Return the pair that forgives a slip best; among like ones, that with the shorter tapes."""
+    """Return the pair whose tapes meet least on their way and that forgives a slip best; among
+    like ones, that with the shorter tapes."""
     limits, point = table("ties").values, plan.point
-    good: list[tuple[int, float, str, Pair]] = []
+    good: list[tuple[int, int, float, str, Pair]] = []
     for a, b in pairs:
         angle = crossing(a, point, b)
         if limits["angle_least_deg"] <= angle <= limits["angle_most_deg"]:
             quarters = ceil(4 * (slip(angle) - 1))
             longer = max(dist(a.xy, point), dist(b.xy, point))
-            good.append((quarters, longer, a.name, (a, b)))
-    return min(good, key=lambda rated: rated[:3])[3] if good else None
+            good.append((_met(plan, (a, b)), quarters, longer, a.name, (a, b)))
+    return min(good, key=lambda rated: rated[:4])[4] if good else None
+
+
+def _met(plan: Plan, pair: Pair) -> int:
+    """Return how many things stand so near to one of two tapes that it would have to bend."""
+    near = float(table("ties").values["beside_tape_in"])
+    return sum(
+        dist(at, foot(at, corner.xy, plan.point)) < near
+        for corner in pair
+        for at in plan.in_the_way
+        if dist(at, plan.point) > near
+    )
 
 
 def _marks(house: House, plan: Plan) -> list[Corner]:

@@ -71,9 +71,9 @@ def _laid_out(plan: Plan, sheet: Sheet) -> tuple[Board, float]:
     """Return a finished drawing and how high it is."""
     for way in TRIES:
         board = Board(sheet, fit(plan, sheet, way.more))
-        stands = standing(plan.marks, board.frame, sheet.mark)
+        stands = standing(plan, board.frame, sheet.mark)
         fabric.draw(plan, board)
-        lines.draw(plan, board, [(stand.at, stand.reach) for stand in stands])
+        lines.draw(plan, board, stands)
         for stand in stands:
             board.keep_off_mark(stand.at, stand.reach)
         taken = board.taken
@@ -110,7 +110,8 @@ def _mark(stand: Standing, sheet: Sheet) -> str:
             f'<circle r="{svg.num(stand.reach - 1)}" fill="none" stroke="{svg.WAY}" '
             'stroke-width="1.8"/>'
         )
-    return svg.group(" ".join(("m-mark", *stand.ids)), (ring, shape), stand.at)
+    kinds = " ".join(("m-mark", *stand.ids))
+    return svg.group(kinds, (ring, shape), stand.at, stand.mark.turn)
 
 
 def _svg(board: Board, high: float) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from handbook.output.drawing import svg
 from handbook.output.drawing.board import Board
+from handbook.output.drawing.lines import tied
 from handbook.output.drawing.metrics import width
 from handbook.output.drawing.place import Candidate
 from handbook.output.drawing.raster import Raster
@@ -13,7 +14,7 @@ from handbook.output.drawing.room_spots import Within
 from handbook.output.drawing.sheet import Standing
 from handbook.output.drawing.spots import Along, Beside, Spots, Taken
 from handbook.output.drawing.words import BALL, LEADING, baseline, plain, row_height, tagged
-from handbook.pages.plan.shapes import Plan
+from handbook.pages.plan.shapes import GROUND, Plan
 from handbook.tables import table
 
 ON_STAIR = 0.2
@@ -23,23 +24,21 @@ ON_STAIR = 0.2
 def wanted(plan: Plan, board: Board, stands: Sequence[Standing], taken: Taken) -> Iterator[Spots]:
     """Yield every label of a map with the places that it may take."""
     frame, sheet = board.frame, board.sheet
-    lines = table("map_lines").values
     for stand in stands:
         if stand.entries:
             forms = tagged(stand.entries, sheet)
-            others = [(other.at, other.reach) for other in stands if other is not stand]
+            others = [other.body for other in stands if other is not stand]
             yield Beside(
-                forms, stand.mark.rank, taken, at=stand.at, reach=stand.reach, others=others
+                forms,
+                stand.mark.rank,
+                taken,
+                at=stand.at,
+                reach=stand.reach,
+                tags=len(stand.entries),
+                body=stand.body,
+                others=others,
             )
-    for tie in plan.ties:
-        thick = lines["tie"]["width"]
-        points = frame.line((tie.corner, tie.to))
-        yield Along(plain(tie.words, sheet), 1, taken, points=points, thick=thick)
-    for pipe in plan.pipes:
-        if pipe.label:
-            words = pipe.label.split(" ", 1)[0] if sheet.terse else pipe.label
-            thick, points = lines[pipe.kind]["width"], frame.line(pipe.points)
-            yield Along(plain(words, sheet), 1, taken, points=points, thick=thick)
+    yield from _along(plan, board, stands, taken)
     for flight in plan.flights:
         if not flight.word:
             continue
@@ -52,6 +51,39 @@ def wanted(plan: Plan, board: Board, stands: Sequence[Standing], taken: Taken) -
         inner.take_inside(outline)
         free = inner.without(taken.hard)
         yield Within(plain(room.name, sheet, "Italic"), 0, taken, free=free, outline=outline)
+
+
+def _along(plan: Plan, board: Board, stands: Sequence[Standing], taken: Taken) -> Iterator[Along]:
+    """Yield the labels of ties and pipes."""
+    looks, terse = table("map_lines").values, board.sheet.terse
+    lines = [("tie", tied(tie, board, stands), tie.words) for tie in plan.ties]
+    lines += [
+        (pipe.kind, board.frame.line(pipe.points), _short(pipe.label) if terse else pipe.label)
+        for pipe in plan.pipes
+    ]
+    bodies = [stand.body for stand in stands]
+    for number, (kind, points, words) in enumerate(lines):
+        if words:
+            others = [
+                line
+                for n, (other, line, _) in enumerate(lines)
+                if n != number
+                if other not in GROUND
+            ]
+            forms = plain(words, board.sheet)
+            yield Along(
+                forms,
+                1,
+                taken,
+                points=points,
+                thick=looks[kind]["width"],
+                symbols=bodies,
+                lines=others,
+            )
+
+
+def _short(label: str) -> str:
+    return label.split(" ", 1)[0]
 
 
 def numbered(placed: Sequence[Candidate]) -> dict[Candidate, int]:

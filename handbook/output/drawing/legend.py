@@ -10,7 +10,7 @@ from handbook.output.drawing.labels import ball, numbered
 from handbook.output.drawing.metrics import width
 from handbook.output.drawing.place import Candidate
 from handbook.output.drawing.sheet import Sheet, Standing
-from handbook.output.drawing.standing import by_number
+from handbook.output.drawing.standing import UNSEEN, by_number
 from handbook.output.drawing.symbols import symbol
 from handbook.output.drawing.words import BALL
 from handbook.output.typography import glue
@@ -21,6 +21,7 @@ SAMPLE = 26.0
 """Units that a sample of a line, or a symbol, takes before its words."""
 
 SHARED = "one symbol, several tags: they stand too close together to draw apart"
+NOT_SEEN = "nobody saw it: its place was told, or read off a drawing, and is about right"
 RINGED = "what this map is about"
 
 
@@ -58,12 +59,14 @@ def _tags(placed: Sequence[Candidate], sheet: Sheet) -> Iterator[Entry]:
     """Yield the words of tags that stand on the map by themselves."""
     alone = {it.form.lead: it.form.says for it in placed if it.form.lead}
     for tag in sorted(alone, key=by_number):
-        wide = width(tag, sheet.tag, "Bold")
-        yield Entry(
-            svg.text(tag, -wide / 2, sheet.tag * 0.34, sheet.tag, "Bold"),
-            alone[tag],
-            max(wide + 6, SAMPLE),
-        )
+        yield _words(tag, alone[tag], sheet)
+
+
+def _words(sample: str, words: str, sheet: Sheet) -> Entry:
+    """Return a line whose sample is itself words of the map, set as tags are."""
+    wide = width(sample, sheet.tag, "Bold")
+    text = svg.text(sample, -wide / 2, sheet.tag * 0.34, sheet.tag, "Bold")
+    return Entry(text, words, max(wide + 6, SAMPLE))
 
 
 def _numbers(placed: Sequence[Candidate], sheet: Sheet) -> Iterator[Entry]:
@@ -89,8 +92,12 @@ def _remarks(stands: Sequence[Standing], sheet: Sheet) -> Iterator[Entry]:
         half = sheet.mark / 2
         circle = f'<circle r="{svg.num(half)}" fill="none" stroke="{svg.WAY}" stroke-width="1.6"/>'
         yield Entry(circle, RINGED)
-    if any(len(stand.ids) > 1 for stand in stands):
-        yield Entry("", SHARED)
+    if any(stand.mark.unseen for stand in stands):
+        yield _words(UNSEEN, NOT_SEEN, sheet)
+    shared = [stand for stand in stands if len(stand.entries) > 1]
+    if shared:
+        tags = [tag or words for tag, words in shared[0].entries[:2]]
+        yield _words(" ".join(tags), SHARED, sheet)
 
 
 def _set(entries: Sequence[Entry], sheet: Sheet, top: float) -> tuple[list[str], float]:

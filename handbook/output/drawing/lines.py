@@ -3,59 +3,92 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import pairwise, product
 
 from handbook.output.drawing import svg
 from handbook.output.drawing.board import Board
-from handbook.output.drawing.sheet import gap
+from handbook.output.drawing.sheet import Standing, gap
 from handbook.pages.plan.shapes import Pipe, Plan, Point, Tie
 from handbook.tables import table
 
-HEAD = 6.5
-"""Length of a flow arrow's head in units; on a shorter pipe it is as long as the pipe allows."""
+HEADS = (6.5, 5.0, 3.6)
+"""Lengths that a flow arrow's head may have, in units; the longest that finds a clear place."""
+
+SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
+"""Where on a pipe its flow arrow may sit, the best first."""
+
+OFF_SYMBOL = 1.0
+"""Units that a flow arrow keeps off a symbol."""
 
 EVERY = 64.0
 """Units between arrowheads on the way to walk."""
 
 
-def draw(plan: Plan, board: Board, ends: Sequence[tuple[Point, float]] = ()) -> None:
-    """Draw every line of a plan. `ends` are the symbols' places and half sides: the way to walk
-    stops short of them."""
+def draw(plan: Plan, board: Board, stands: Sequence[Standing] = ()) -> None:
+    """Draw every line of a plan. The way to walk stops short of the symbols that stand on it, flow
+    arrows keep off them, and ties run to where their thing's symbol stands."""
+    ends = [(stand.at, stand.reach) for stand in stands]
     for pipe in plan.pipes:
-        _pipe(pipe, board)
+        _pipe(pipe, board, ends)
     for tie in plan.ties:
-        _tie(tie, board)
+        _tie(tie, board, stands)
     for way in plan.ways:
         _way(board.frame.line(way), board, ends)
 
 
-def _pipe(pipe: Pipe, board: Board) -> None:
+def _pipe(pipe: Pipe, board: Board, symbols: Sequence[tuple[Point, float]]) -> None:
     kind = table("map_lines").values[pipe.kind]
     points = board.frame.line(pipe.points)
     board.keep_off_line(points, kind["width"])
     drawn = [svg.stroke(svg.path(points), "m-pipe", kind["width"], dash=kind["dash"])]
     if pipe.flows:
-        a, b = max(pairwise(points), key=lambda leg: gap(*leg))
-        drawn += _flow(a, b, board)
+        drawn += _flow(points, board, symbols)
     board.draw(svg.group("m-line", drawn))
 
 
-def _flow(a: Point, b: Point, board: Board) -> list[str]:
-    long = gap(a, b)
-    if long < 1:
-        return []
-    size = min(HEAD, long * 0.8)
-    way = ((b[0] - a[0]) / long, (b[1] - a[1]) / long)
-    tip_at = min(long / 2 + size / 2, long)
-    tip = (a[0] + way[0] * tip_at, a[1] + way[1] * tip_at)
-    back = (tip[0] - way[0] * size, tip[1] - way[1] * size)
+def _flow(
+    points: Sequence[Point], board: Board, symbols: Sequence[tuple[Point, float]]
+) -> list[str]:
+    """Draw the arrow of a pipe's flow where it is clear of symbols; none where the symbols at its
+    ends leave no room."""
+    legs = sorted(pairwise(points), key=lambda leg: -gap(*leg))
+    for size in HEADS:
+        for (a, b), share in product(legs, SHARES):
+            long = gap(a, b)
+            if long * min(share, 1 - share) < size / 2:
+                continue
+            way = ((b[0] - a[0]) / long, (b[1] - a[1]) / long)
+            middle = (a[0] + way[0] * long * share, a[1] + way[1] * long * share)
+            if all(_clear(middle, size, at, reach) for at, reach in symbols):
+                return [_head(middle, way, size, board)]
+    return []
+
+
+def _clear(middle: Point, size: float, at: Point, reach: float) -> bool:
+    off = max(abs(middle[0] - at[0]), abs(middle[1] - at[1]))
+    return off >= reach + size / 2 + OFF_SYMBOL
+
+
+def _head(middle: Point, way: Point, size: float, board: Board) -> str:
+    tip = (middle[0] + way[0] * size / 2, middle[1] + way[1] * size / 2)
+    back = (middle[0] - way[0] * size / 2, middle[1] - way[1] * size / 2)
     board.keep_off_line([back, tip], size * 0.84)
-    return [svg.fill(svg.arrow(tip, way, size), "m-flow")]
+    return svg.fill(svg.arrow(tip, way, size), "m-flow")
 
 
-def _tie(tie: Tie, board: Board) -> None:
+def tied(tie: Tie, board: Board, stands: Sequence[Standing]) -> list[Point]:
+    """Return a tie's line, from its corner to the symbol of its thing."""
+    return [_spot(point, board, stands) for point in (tie.corner, tie.to)]
+
+
+def _spot(point: Point, board: Board, stands: Sequence[Standing]) -> Point:
+    here = (stand.at for stand in stands if stand.mark.at == point)
+    return next(here, board.frame.at(point))
+
+
+def _tie(tie: Tie, board: Board, stands: Sequence[Standing]) -> None:
     kind = table("map_lines").values["tie"]
-    points = board.frame.line((tie.corner, tie.to))
+    points = tied(tie, board, stands)
     board.keep_off_line(points, kind["width"])
     board.draw(svg.stroke(svg.path(points), "m-tie", kind["width"]))
 

@@ -15,7 +15,11 @@ from handbook.output.drawing.words import Form
 from handbook.pages.plan.shapes import Point
 
 APART = 1.0
-"""Units that two labels stay apart."""
+"""Units that leader lines stay off labels."""
+
+BETWEEN = 3.2
+"""Units that two labels stay apart: more than the space between two words, lest they read as one
+block."""
 
 MOVED = 2
 """So many labels may have to move for one other."""
@@ -162,12 +166,15 @@ def _clash(a: Candidate, b: Candidate, may_cross: bool) -> bool:
         return False
     if _through(a.leader, b):
         return True
-    return b.leader is not None and not may_cross and _cross(*a.leader, *b.leader)
+    return b.leader is not None and not may_cross and cross(*a.leader, *b.leader)
 
 
 def _meet(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
     return (
-        a[0] < b[2] + APART and b[0] < a[2] + APART and a[1] < b[3] + APART and b[1] < a[3] + APART
+        a[0] < b[2] + BETWEEN
+        and b[0] < a[2] + BETWEEN
+        and a[1] < b[3] + APART
+        and b[1] < a[3] + APART
     )
 
 
@@ -191,7 +198,7 @@ def _through(leader: tuple[Point, Point], label: Candidate) -> bool:
     return start <= end
 
 
-def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+def cross(a: Point, b: Point, c: Point, d: Point) -> bool:
     """Whether two straight lines a-b and c-d meet."""
     return _turn(a, b, c) * _turn(a, b, d) <= 0 and _turn(c, d, a) * _turn(c, d, b) <= 0
 

@@ -12,6 +12,9 @@ from math import hypot
 
 from handbook.pages.plan.shapes import Mark, Plan, Point
 
+Box = tuple[float, float, float, float]
+"""(left, top, right, bottom) on the sheet, y downward."""
+
 
 @dataclass(frozen=True)
 class Sheet:
@@ -112,11 +115,13 @@ def _points(plan: Plan) -> Iterator[Point]:
 
 @dataclass(frozen=True)
 class Standing:
-    """A mark as it stands on the sheet: where, half its side, every tag and word beside it."""
+    """A mark as it stands on the sheet: where, half its side, what its symbol covers, every tag
+    and word beside it."""
 
     mark: Mark
     at: Point
     reach: float
+    body: Box
     entries: tuple[tuple[str, str], ...]
     ids: tuple[str, ...]
 

@@ -10,8 +10,9 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from math import cos, hypot, pi, sin
 
-from handbook.output.drawing.place import Candidate
+from handbook.output.drawing.place import Candidate, cross
 from handbook.output.drawing.raster import Raster
+from handbook.output.drawing.sheet import Box
 from handbook.output.drawing.words import Form
 from handbook.pages.plan.shapes import Point
 
@@ -37,9 +38,18 @@ LEADER = 3.0
 WALL = 1.4
 """What it costs to have a wall between a symbol and the label beside it."""
 
-CLOSE, NEARBY, AS_NEAR = 7.0, 0.6, 4.0
-"""What a label costs that is nearer than so many units to another's symbol; and that is as near
-to it as to its own."""
+CLOSE, NEARBY = 7.0, 0.6
+"""What a label costs that is nearer than so many units to another's symbol."""
+
+NEARER, AT_CORNER = 2.0, 3.0
+"""Units by which a label without a leader line is nearer to its own symbol, or line, than to any
+other; and at a corner of its symbol, where a round one leaves air."""
+
+ACROSS = 9.0
+"""What it costs that the leader line of a pipe's label crosses another pipe."""
+
+BLOCK = 3
+"""A symbol that so many tags share has a leader line to them."""
 
 PER_UNIT = 0.12
 """What each unit of a leader line costs, and each that lies over a wall or a line again."""
@@ -124,17 +134,20 @@ class Beside(Spots):
 
     at: Point = (0.0, 0.0)
     reach: float = 0.0
-    others: Sequence[tuple[Point, float]] = ()
-    """Where other symbols stand, and their half sides: a label should not seem to be theirs."""
+    tags: int = 1
+    body: Box | None = None
+    others: Sequence[Box] = ()
+    """What its own symbol covers, where that is less than its square, and what others cover: a
+    label must not seem to be theirs."""
 
     def close(self) -> Iterator[Candidate]:
-        """Places that touch the symbol."""
-        for form in self.forms:
+        """Places that touch the symbol, and are nearer to it than to any other."""
+        for form in self.forms if self.tags < BLOCK else ():
             for across, down, cost in SIDES:
                 for slide in (0.0, -0.6, 0.6) if not (across and down) else (0.0,):
                     left = self._edge(0, across, form.width, slide * (not across))
                     top = self._edge(1, down, form.height, slide * (not down))
-                    if self.clear(form, left, top):
+                    if self.clear(form, left, top) and self._own(form, left, top):
                         dear = cost + form.dear + (0.4 if slide else 0.0)
                         dear += self._behind_wall(form, left, top)
                         dear += self._beside_others(form, left, top)
@@ -150,13 +163,19 @@ class Beside(Spots):
         middle = (left + form.width / 2, top + form.height / 2)
         return WALL if self.taken.walls.crossed(self.at, middle) else 0.0
 
-    def _beside_others(self, form: Form, left: float, top: float) -> float:
-        """Return what it costs that a label stands near other symbols: most where it is about as
-        near to one of them as to its own."""
+    def _own(self, form: Form, left: float, top: float) -> bool:
+        """Whether a label is clearly nearer to its own symbol than to any other."""
         label = (left, top, left + form.width, top + form.height)
-        own = _off(label, self.at, self.reach)
-        gaps = (_off(label, at, reach) for at, reach in self.others)
-        return sum(AS_NEAR if gap < own + 0.5 else NEARBY for gap in gaps if gap < CLOSE)
+        (x, y), reach = self.at, self.reach
+        body = self.body or (x - reach, y - reach, x + reach, y + reach)
+        beside = (left < body[2] and body[0] < label[2]) or (top < body[3] and body[1] < label[3])
+        own = _between(label, body) + (NEARER if beside else AT_CORNER)
+        return all(_between(label, other) > own for other in self.others)
+
+    def _beside_others(self, form: Form, left: float, top: float) -> float:
+        """Return what it costs that a label stands near other symbols."""
+        label = (left, top, left + form.width, top + form.height)
+        return sum(NEARBY for other in self.others if _between(label, other) < CLOSE)
 
     def _edge(self, axis: int, way: int, size: float, slide: float) -> float:
         """Return where a label starts on one axis: before, behind or beside the symbol."""
@@ -172,9 +191,12 @@ class Along(Spots):
 
     points: Sequence[Point] = ()
     thick: float = 1.0
+    symbols: Sequence[Box] = ()
+    lines: Sequence[Sequence[Point]] = ()
+    """The symbols, and the other lines, to which a label must not seem to belong."""
 
     def close(self) -> Iterator[Candidate]:
-        """Places to either side of the line, its middle first."""
+        """Places to either side of the line, its middle first, nearer to it than to another."""
         for form in self.forms:
             for share in (0.5, 0.4, 0.6, 0.28, 0.72, 0.15, 0.85):
                 (x, y), (nx, ny) = _part(self.points, share)
@@ -183,7 +205,7 @@ class Along(Spots):
                 for side in (1, -1):
                     left = x + nx * off * side - form.width / 2
                     top = y + ny * off * side - form.height / 2
-                    if self.clear(form, left, top):
+                    if self.clear(form, left, top) and self._own(form, left, top):
                         cost = abs(share - 0.5) * 3 + form.dear
                         yield Candidate(cost, form, round(left, 2), round(top, 2))
 
@@ -191,14 +213,46 @@ class Along(Spots):
         """Places round the middle of the line."""
         for share in (0.5, 0.25, 0.75):
             at, _ = _part(self.points, share)
-            yield from self.around(at, self.thick / 2, lengths)
+            for there in self.around(at, self.thick / 2, lengths):
+                crossed = sum(self._crosses(there.leader, line) for line in self.lines)
+                yield replace(there, cost=there.cost + ACROSS * crossed) if crossed else there
+
+    @staticmethod
+    def _crosses(leader: tuple[Point, Point] | None, line: Sequence[Point]) -> bool:
+        return leader is not None and any(cross(*leader, a, b) for a, b in pairwise(line))
+
+    def _own(self, form: Form, left: float, top: float) -> bool:
+        """Whether a label is clearly nearer to its own line than to another, or to a symbol."""
+        label = (left, top, left + form.width, top + form.height)
+        own = _off_line(label, self.points) + NEARER
+        return all(_between(label, body) > own for body in self.symbols) and all(
+            _off_line(label, line) > own for line in self.lines
+        )
 
 
-def _off(label: tuple[float, float, float, float], at: Point, reach: float) -> float:
-    """Return how far a label's rectangle is from a symbol's square."""
-    across = max(label[0] - at[0] - reach, at[0] - reach - label[2], 0.0)
-    down = max(label[1] - at[1] - reach, at[1] - reach - label[3], 0.0)
+def _between(one: Box, other: Box) -> float:
+    """Return how far two rectangles are apart."""
+    across = max(one[0] - other[2], other[0] - one[2], 0.0)
+    down = max(one[1] - other[3], other[1] - one[3], 0.0)
     return hypot(across, down)
+
+
+def _off_line(label: Box, points: Sequence[Point]) -> float:
+    """Return how far a rectangle is from a line that does not run through it."""
+    left, top, right, bottom = label
+    corners = ((left, top), (right, top), (right, bottom), (left, bottom))
+    far = [_between(label, (*point, *point)) for point in points]
+    far += [_off_leg(corner, a, b) for corner in corners for a, b in pairwise(points)]
+    return min(far)
+
+
+def _off_leg(at: Point, a: Point, b: Point) -> float:
+    """Return how far a point is from a straight line."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    squared = dx * dx + dy * dy
+    share = ((at[0] - a[0]) * dx + (at[1] - a[1]) * dy) / squared if squared else 0.0
+    share = min(1.0, max(0.0, share))
+    return hypot(at[0] - a[0] - share * dx, at[1] - a[1] - share * dy)
 
 
 def _hang(way: float, size: float) -> float:

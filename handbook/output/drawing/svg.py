@@ -57,9 +57,10 @@ def text(words: str, left: float, base: float, size: float, face: Face = "Regula
     return f"<text {place}{FACES[face]}>{escape(words)}</text>"
 
 
-def group(kind: str, inner: Iterable[str], move: Point | None = None) -> str:
-    """Return a group of pieces, moved if need be."""
-    moved = f' transform="translate({num(move[0])} {num(move[1])})"' if move else ""
+def group(kind: str, inner: Iterable[str], move: Point | None = None, turn: float = 0.0) -> str:
+    """Return a group of pieces, moved if need be, and turned so many degrees counterclockwise."""
+    turned = f" rotate({num(-turn)})" if turn else ""
+    moved = f' transform="translate({num(move[0])} {num(move[1])}){turned}"' if move else ""
     return f'<g class="{kind}"{moved}>{"".join(inner)}</g>'
 
 

@@ -6,7 +6,9 @@ symbols. Each is filled with white first, so that no wall or line runs through i
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cache
+from math import cos, radians, sin
 
 from handbook.output.drawing import svg
 
@@ -26,6 +28,7 @@ SHAPES: dict[str, tuple[tuple[str, str], ...]] = {
     "valve": (("w", _BOW),),
     "valve-in-ring": (("w", _RING), ("b", _SMALL_BOW)),
     "valve-in-box": (("w", _BOX), ("l", _SMALL_BOW)),
+    "valve-waste": (("w", _BOW), ("l", "M0 0V1M-.35 1H.35")),
     "valve-motor": (
         ("w", "M-1 -.1L1 1V-.1L-1 1Z"), ("l", "M0 .45V-.3"), ("w", "M-.5 -1H.5V-.25H-.5Z"),
     ),
@@ -64,8 +67,46 @@ SHAPES: dict[str, tuple[tuple[str, str], ...]] = {
     "cross": (("l", "M-.7 0H.7M0 -.7V.7"),),
     "corner": (("b", "M-.4 -.4H.4V.4H-.4Z"),),
     "start": (("b", _ring(0.7)), ("w", _ring(0.3))),
+    "rises": (("w", _RING), ("l", "M0 .6V-.55M-.45 -.1L0 -.55L.45 -.1")),
+    "falls": (("w", _RING), ("l", "M0 -.6V.55M-.45 .1L0 .55L.45 .1")),
     "climb": (("w", "M-1 1V.4H-.35V-.2H.3V-.8H1V1Z"),),
 }  # fmt: skip
+
+
+@cache
+def extent(shape: str, turn: float = 0.0) -> tuple[float, float, float, float]:
+    """Return how far a symbol reaches in its square: left, top, right, bottom; turned by so many
+    degrees counterclockwise."""
+    points = [point for _, data in SHAPES[shape] for point in _reached(data)]
+    across, down = cos(radians(turn)), sin(radians(turn))
+    xs = [_within(x * across + y * down) for x, y in points]
+    ys = [_within(y * across - x * down) for x, y in points]
+    return (min(xs), min(ys), max(xs), max(ys))
+
+
+def _within(side: float) -> float:
+    return max(-1.0, min(1.0, side))
+
+
+def _reached(data: str) -> Iterator[tuple[float, float]]:
+    """Yield points that bound path data; a curve by what its circle could reach from its chord."""
+    x = y = 0.0
+    for command, numbers in _commands(data):
+        match command:
+            case "H":
+                x = numbers[0]
+            case "V":
+                y = numbers[0]
+            case "A":
+                for i in range(0, len(numbers), 7):
+                    radius, *_, to_x, to_y = numbers[i : i + 7]
+                    yield ((x + to_x) / 2 - radius, (y + to_y) / 2 - radius)
+                    yield ((x + to_x) / 2 + radius, (y + to_y) / 2 + radius)
+                    x, y = to_x, to_y
+            case "M" | "L" | "C":
+                yield from zip(numbers[::2], numbers[1::2], strict=True)
+                x, y = numbers[-2:]
+        yield (x, y)
 
 
 @cache

@@ -7,6 +7,7 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.plan import pipes
 from handbook.pages.plan.pipes import Lines
+from handbook.pages.plan.supplies import gas_lines
 from handbook.record.grammar.common import Handle
 from handbook.record.grammar.drains import Cleanout, Discharge, DrainEquipment
 from handbook.record.grammar.fixtures import Fixture
@@ -67,9 +68,7 @@ def _drain_lines(house: House, level: str, items: Sequence[Item]) -> Lines:
 
 
 def _gas_lines(house: House, level: str, items: Sequence[Item]) -> Lines:
-    tees = [item for item in house.items.values() if isinstance(item.entry, GasTee)]
-    here = [item for item in tees if house.places.level_id(item.place) == level]
-    return pipes.fed(house, "gas pipe", [item.id for item in (*items, *here)], level)
+    return gas_lines(house, level)
 
 
 def _pan_lines(house: House, level: str, items: Sequence[Item]) -> Lines:

@@ -2,6 +2,7 @@
 takes for granted.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from handbook.house.house import House
@@ -72,11 +73,19 @@ def _lot(house: House, site: Site) -> Base | None:
             walls=cut.walls,
             doors=cut.doors,
             flights=outdoor_steps(house),
-            pipes=tuple(Pipe("lot line", side) for side in edges(lot)),
+            pipes=(*(Pipe("lot line", side) for side in edges(lot)), *_grounds(site)),
             north=site.north,
             metric=house.places.units == "metric",
         )
     )
+
+
+def _grounds(site: Site) -> Iterator[Pipe]:
+    """Yield the edges of what lies on the lot: decks, drives, walks."""
+    for feature in each(site.features):
+        corners = tuple(point(corner) for corner in feature.outline or ())
+        for side in edges(corners):
+            yield Pipe("ground edge", side)
 
 
 def _outer_doors(house: House) -> list[Door]:

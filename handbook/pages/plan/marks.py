@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from handbook.answers.ties import unseen
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.plan.geometry import point
@@ -37,7 +38,7 @@ def mark(house: House, item: Item, rank: int = USUAL) -> Mark | None:
     words = _words(item, kind, main)
     room = item.place.room or ""
     at, rank = point(item.place.at), MAIN if main else rank
-    return Mark(kind, at, tag, words, rank, (item.id,), room=room)
+    return Mark(kind, at, tag, words, rank, (item.id,), room=room, unseen=unseen(item))
 
 
 def marks(house: House, items: Iterable[Item], rank: int = USUAL) -> tuple[Mark, ...]:
@@ -94,7 +95,11 @@ def _valve(valve: LineValve | GasValve) -> str:
         return "gas main" if gas else "main shutoff"
     if valve.kind == "automatic shutoff":
         return "automatic shutoff"
-    return "gas valve" if gas else "shutoff"
+    return "gas valve" if gas else _by_kind(valve, "shutoff")
+
+
+def _by_kind(valve: Handle, usual: str) -> str:
+    return "stop and waste" if valve.kind == "stop and waste" else usual
 
 
 def _stop(house: House, item: Item) -> str:
@@ -103,7 +108,8 @@ def _stop(house: House, item: Item) -> str:
         return "utility's valve"
     if item.system == "gas":
         return "gas valve"
-    return "fixture stop" if isinstance(owner, Fixture) else "shutoff"
+    usual = "fixture stop" if isinstance(owner, Fixture) else "shutoff"
+    return _by_kind(item.entry, usual) if isinstance(item.entry, Handle) else usual
 
 
 def _words(item: Item, kind: str, main: bool) -> str:
@@ -115,7 +121,9 @@ def _words(item: Item, kind: str, main: bool) -> str:
     if main or kind == "automatic shutoff":
         return item.name
     short = _short(kind)
-    if item.tagged or kind == "gas tee":
+    if kind == "gas tee":
+        return item.id
+    if item.tagged:
         return "" if short in item.id else short
     return short if kind == "floor drain" else item.name
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from handbook.house.house import House
 from handbook.pages.plan.geometry import distance, point
+from handbook.pages.plan.levels import upward
 from handbook.pages.plan.shapes import Mark, Pipe, Point
 from handbook.record.grammar.common import Place, each, given
 from handbook.record.grammar.drains import Drains, Stretch
@@ -26,12 +27,13 @@ STEEP = 6.0
 @dataclass(frozen=True)
 class Lines:
     """Lines to draw, and marks that come with them. `undrawn` are the ids of what lacks an end,
-    `elsewhere` of what comes from another level."""
+    `elsewhere` of what comes from another level, `unknown` what has no way that can be drawn."""
 
     pipes: tuple[Pipe, ...]
     marks: tuple[Mark, ...] = ()
     undrawn: tuple[str, ...] = ()
     elsewhere: tuple[str, ...] = ()
+    unknown: tuple[str, ...] = ()
 
 
 def drains(house: House, level: str) -> Lines:
@@ -144,7 +146,7 @@ def _levels_of(house: House, stretch: Stretch) -> set[str]:
 
 def _stack(house: House, stretch: Stretch, level: str) -> list[Mark]:
     """Return a stack's mark on every level that it passes, from what runs into it downward."""
-    order = _upward(house)
+    order = upward(house)
     into = [other for other in stretches(house) if other.to == stretch.id]
     passed = _levels_of(house, stretch).union(*(_levels_of(house, other) for other in into))
     heights = [order.index(one) for one in passed if one in order]
@@ -158,20 +160,9 @@ def _stack(house: House, stretch: Stretch, level: str) -> list[Mark]:
 
 def _above(house: House, level: str) -> str | None:
     """Return the level over a level; None for the highest, or where elevations are unknown."""
-    order = _upward(house)
+    order = upward(house)
     at = order.index(level) + 1 if level in order else len(order)
     return order[at] if at < len(order) else None
-
-
-def _upward(house: House) -> list[str]:
-    """Return the levels from the lowest up; none where an elevation is not recorded."""
-    levels = list(house.places.levels.values())
-    if len(levels) > 1 and not all(level.elevation for level in levels):
-        return []
-    return [
-        level.id
-        for level in sorted(levels, key=lambda it: it.elevation.inches if it.elevation else 0.0)
-    ]
 
 
 def _label(stretch: Stretch) -> str:

@@ -53,7 +53,8 @@ class Mark:
     `tag` is what stands beside it, set bold, and `words` what follows the tag. A mark without
     either has no label. Labels of a higher `rank` are placed first. `ids` are what the mark
     stands for. `ringed` draws a ring round what the map is about. Only things of one `room` may
-    share a symbol where they are crowded.
+    share a symbol where they are crowded. `turn` is how far the symbol is turned from pointing
+    right, in degrees counterclockwise. `unseen` says that its place was only told or drawn.
     """
 
     kind: str
@@ -64,6 +65,12 @@ class Mark:
     ids: tuple[str, ...] = ()
     ringed: bool = False
     room: str = ""
+    turn: float = 0.0
+    unseen: bool = False
+
+
+GROUND = ("lot line", "ground edge")
+"""The lines of a plan that are no pipe."""
 
 
 @dataclass(frozen=True)

@@ -71,6 +71,12 @@ class Stair(Entry):
     )
 
 
+class Feature(Thing):
+    """What else is on the lot and helps to find things: a deck, a driveway, a hydrant."""
+
+    outline: Known[tuple[Point, ...]] = Field(None, description="its corners, in order round it")
+
+
 class Site(Entry):
     """The lot, on the same origin as the plans."""
 
@@ -82,4 +88,4 @@ class Site(Entry):
         None, description="a point in the street that the house faces; it tells front from back"
     )
     altitude: Known[Length] = Field(None, description="of the lot, above the sea")
-    features: Maybe[tuple[Thing, ...]] = Field(None, description="what else helps to find things")
+    features: Maybe[tuple[Feature, ...]] = Field(None, description="what else helps to find things")
