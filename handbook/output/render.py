@@ -20,6 +20,7 @@ from handbook.output.drawing.draw import draw
 from handbook.output.drawing.profile import drawn
 from handbook.output.drawing.risers import sheets
 from handbook.output.drawing.sheet import SHEETS
+from handbook.output.drawing.tapes import drawn as sketched
 from handbook.output.photos import Photos, Small
 from handbook.output.templating import environment, filled
 from handbook.output.typography import glue
@@ -38,6 +39,7 @@ from handbook.pages.content import (
     Strong,
     Table,
     Tag,
+    Tapes,
 )
 from handbook.pages.riser.content import Riser
 
@@ -45,8 +47,9 @@ if TYPE_CHECKING:
     from jinja2 import Environment
     from jinja2.environment import TemplateModule
 
-TAG_COLUMN = 18.8
-"""Share of a tagged table's width, in percent, that stands out in the margin (1.3 in of 6.9)."""
+TAG_COLUMN, NARROW, MANY = 18.8, 9.0, 5
+"""Share of a tagged table's width, in percent, that stands out in the margin (1.3 in of 6.9); and
+its share in a table of so many columns that they need the room."""
 
 
 class Links(Protocol):
@@ -89,6 +92,8 @@ class Renderer:
                 return Markup('<div class="house-note">{}</div>').format(guides.note(markdown))
             case Drawing(svg, title):
                 return Markup("<figure>{}</figure>").format(_titled(svg, title))
+            case Tapes(title):
+                return Markup("<figure>{}</figure>").format(_titled(sketched(block), glue(title)))
             case Profile(title):
                 return Markup("<figure>{}</figure>").format(_titled(drawn(block), glue(title)))
         macro: Callable[..., Markup] = getattr(self._macros, type(block).__name__.lower())
@@ -164,7 +169,8 @@ def _widths(table: Table) -> list[str]:
     if not table.tagged:
         return [f"{100 * share / sum(table.widths):.2f}" for share in table.widths]
     rest = table.widths[1:]
-    return [f"{TAG_COLUMN}"] + [f"{(100 - TAG_COLUMN) * w / sum(rest):.2f}" for w in rest]
+    tag = NARROW if len(table.widths) >= MANY else TAG_COLUMN
+    return [f"{tag}"] + [f"{(100 - tag) * w / sum(rest):.2f}" for w in rest]
 
 
 def _titled(svg: str, title: str) -> Markup:

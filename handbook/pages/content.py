@@ -28,6 +28,9 @@ from handbook.pages.riser.content import Riser
 SignalWord = Literal["danger", "warning", "caution", "notice"]
 """ANSI Z535 signal words. NOTICE is for damage to property alone and has no triangle."""
 
+Size = Literal["full", "half", "small"]
+"""How much of a sheet of paper a map takes: the whole, half of it, or a sixth."""
+
 Kind = Literal["water", "drain", "gas", "sensor", "equipment"]
 """What a tag hangs on; each kind has its own small shape, so that nothing rests on colour."""
 
@@ -210,7 +213,18 @@ class Map:
     plan: Plan
     title: str
     notes: tuple[str, ...] = ()
-    size: Literal["full", "half", "small"] = "full"
+    size: Size = "full"
+
+
+@dataclass(frozen=True)
+class Tapes:
+    """A sketch, not to scale, of how two tapes find a thing: whence each, and how long. `title`
+    says it to those who cannot see it."""
+
+    title: str
+    thing: str
+    corners: tuple[str, str]
+    lengths: tuple[str, str]
 
 
 @dataclass(frozen=True)
@@ -290,6 +304,7 @@ Block = (
     | Map
     | MapRow
     | Profile
+    | Tapes
     | Riser
     | Signs
     | HouseNote

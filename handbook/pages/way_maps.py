@@ -64,7 +64,7 @@ def tie_maps(house: House, item: Item) -> tuple[Block, ...]:
     return tuple(block for tie in found for block in tie_map(house, tie))
 
 
-def tie_map(house: House, tie: Measured) -> tuple[Block, ...]:
+def tie_map(house: House, tie: Measured) -> tuple[Map, ...]:
     """Return the thing with its two taped distances, the part of the plan round them."""
     level = house.places.level_id(house.items[tie.thing].place)
     ground = base(house, level) if level else None

@@ -92,12 +92,12 @@ def _remarks(stands: Sequence[Standing], sheet: Sheet) -> Iterator[Entry]:
         half = sheet.mark / 2
         circle = f'<circle r="{svg.num(half)}" fill="none" stroke="{svg.WAY}" stroke-width="1.6"/>'
         yield Entry(circle, RINGED)
-    if any(stand.mark.unseen for stand in stands):
+    if any(UNSEEN in word for stand in stands for entry in stand.entries for word in entry):
         yield _words(UNSEEN, NOT_SEEN, sheet)
-    shared = [stand for stand in stands if len(stand.entries) > 1]
+    shared = [stand.mark for stand in stands if len(stand.entries) > 1]
     if shared:
-        tags = [tag or words for tag, words in shared[0].entries[:2]]
-        yield _words(" ".join(tags), SHARED, sheet)
+        shape = table("map_marks").values[shared[0].kind]["shape"]
+        yield Entry(symbol(shape, sheet.mark), SHARED)
 
 
 def _set(entries: Sequence[Entry], sheet: Sheet, top: float) -> tuple[list[str], float]:

@@ -9,10 +9,15 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.house.places import BY_EYE
 from handbook.measures import Length, say_length
-from handbook.pages.content import Block, Bullets, Line, Para, Strong, SubHead, Tag
+from handbook.pages.content import Block, Bullets, Line, Para, Strong, SubHead, Tag, Tapes
 from handbook.pages.parts.phrases import sentence, table
 
 TITLE = "Ties: find it with two tapes"
+HOW = (
+    "Hold the end of one tape at the first corner named and of another at the second, both level. "
+    "Pull both to their lengths: where they meet, there it is. They meet on either side of the "
+    "line between the two corners; the table says on which side it lies."
+)
 
 
 def tie_blocks(house: House, item: Item) -> tuple[Block, ...]:
@@ -34,7 +39,27 @@ def tie_table(house: House, items: Iterable[Item]) -> tuple[Block, ...]:
         _once(said for answer in answers for said in answer.assumed),
         _once(said for answer in answers for said in answer.missing),
     )
-    return _blocks(house, together)
+    return _blocks(house, together, _sketch(house, together))
+
+
+def _sketch(house: House, answer: Ties) -> tuple[Block, ...]:
+    """Return how two tapes meet, for the first thing of a table that both reach from corners."""
+    plain = [tie for tie in answer.ties if not tie.told and not _marked(tie)]
+    return tuple(
+        Tapes(
+            f"How two tapes meet, not to scale: {tie.thing}, {first} and {second}",
+            tie.thing,
+            (_corner(tie.a, tie.of), _corner(tie.b, tie.of)),
+            (first, second),
+        )
+        for tie in plain[:1]
+        for first, second in (tie.tapes(house.record.house.units),)
+    )
+
+
+def _marked(tie: Tie) -> bool:
+    """Whether one of a tie's tapes starts from anything but a plain corner."""
+    return any("," in corner.name or "(" in corner.name for corner in (tie.a, tie.b))
 
 
 def _wanted(item: Item) -> bool:
@@ -45,23 +70,31 @@ def _once(said: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(said))
 
 
-def _blocks(house: House, answer: Ties) -> tuple[Block, ...]:
+def _blocks(house: House, answer: Ties, sketch: tuple[Block, ...] = ()) -> tuple[Block, ...]:
     """Return a table for each set of corners, the house's own first, and what to know about it."""
-    notes = [sentence(note) for note in (*answer.corners, *answer.assumed)]
+    meant = [sentence(note) for note in answer.corners]
+    notes = [sentence(note) for note in answer.assumed]
     notes += [sentence(f"not known: {hole}") for hole in answer.missing]
-    if not notes:
+    if not (meant or notes):
         return ()
     lines: tuple[Line, ...] = tuple((note,) for note in notes)
-    how = (
-        "Hold the end of one tape at each corner named, both tapes level. Where the two lengths "
-        "meet, there it is. A place that was only told is given about."
-    )
+    how = [*meant, HOW] if answer.ties else meant
+    how += [_said_of_told(house)] if any(tie.told for tie in answer.ties) else []
     sets = sorted(_once(tie.of for tie in answer.ties), key=lambda of: of != HOUSE)
     return (
         SubHead(TITLE),
-        *((Para((how,)),) if sets else ()),
-        Bullets(lines),
+        *((Para((" ".join(how),)),) if how else ()),
+        *sketch,
+        *((Bullets(lines),) if lines else ()),
         *(block for of in sets for block in _table(house, of, answer)),
+    )
+
+
+def _said_of_told(house: House) -> str:
+    step = "half metre" if house.record.house.units == "metric" else "foot"
+    return (
+        "Nobody saw the places that are marked told: somebody told them, or they were read off a "
+        f"drawing, so their tapes are given only to the {step}."
     )
 
 
@@ -71,11 +104,11 @@ def _table(house: House, of: str, answer: Ties) -> tuple[Block, ...]:
         "Tag",
         "First tape, from",
         "Second tape, from",
-        "Seen from the line between, it lies",
-        f"{inch} of slip moves it",
+        "From the line between the two, it lies",
+        f"A {inch} slip of a tape moves the point by",
     )
     rows = [_row(house, tie) for tie in answer.ties if tie.of == of]
-    return table(f"From the corners of {of}", head, rows, (1, 3, 3, 2, 1.2), tagged=True)
+    return table(f"From the corners of {of}", head, rows, (1, 3, 3, 2, 1.7), tagged=True)
 
 
 def _row(house: House, tie: Tie) -> tuple[Line, ...]:
@@ -87,11 +120,14 @@ def _row(house: House, tie: Tie) -> tuple[Line, ...]:
             for words, c in zip(tie.tapes(units), (tie.a, tie.b), strict=True)
         ),
         (tie.side,),
-        (say_length(Length(tie.slip_in), units, BY_EYE / 2),),
+        ("told" if tie.told else say_length(Length(tie.slip_in), units, BY_EYE / 2),),
     )
 
 
 def _tape(distance: str, corner: Corner, of: str) -> Line:
     """Return `10 ft 5 1/2 in, front left`; the caption says that it is a corner, and whose."""
-    name = corner.name.removesuffix(f" corner of {of}").replace(f" of {of}", "")
-    return (Strong(distance), f", {name}")
+    return (Strong(distance), f", {_corner(corner, of)}")
+
+
+def _corner(corner: Corner, of: str) -> str:
+    return corner.name.removesuffix(f" corner of {of}").replace(f" of {of}", "")
