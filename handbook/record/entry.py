@@ -50,6 +50,8 @@ class Entry(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", alias_generator=key_of)
 
     text_examples: ClassVar[tuple[str, ...]] = ()
+    written: ClassVar[str] = ""
+    """One such entry as it is written between braces, for hints."""
     _written: Tree | None = PrivateAttr(default=None)
 
     @classmethod

@@ -15,9 +15,8 @@ from handbook.measures import NotationError
 from handbook.record import shapes
 from handbook.record.entry import Entry
 from handbook.record.marks import MarkedDict, MarkedList, MarkedStr, Tree, child
+from handbook.record.meant import as_in, key_meant, listed, parted_by_a_comma, word_meant
 from handbook.record.problems import Mark, Problem, nearest
-
-MOST_CHOICES = 20
 
 
 class Faults:
@@ -90,39 +89,25 @@ Said = tuple[Mark, str, str]
 def _unknown_key(fault: _Fault) -> Said:
     """The node is the value under the unknown key; its entry is the model last met."""
     *outer, model = fault.models
-    key = fault.key
-    return (
-        fault.key_mark or fault.mark,
-        f"`{key}` is not a key here",
-        _where_else(key, model, outer),
-    )
-
-
-def _where_else(key: str, model: type[Entry], outer: list[type[Entry]]) -> str:
-    plain = key.strip().lower().replace("-", "_").replace(" ", "_")
-    known = shapes.keys(model)
-    if plain in known:
-        return f"did you mean `{plain}`?"
-    for name in known:
-        field = shapes.field_of(model, name)
-        if field and any(plain in shapes.keys(kind) for kind in shapes.entries(field)):
-            return f"`{plain}` belongs under `{name}`"
-    if any(plain in shapes.keys(each) for each in outer):
-        return f"`{plain}` belongs further out: indent it less"
-    near = nearest(key, known)
-    if near:
-        return f"did you mean `{near}`?"
-    return f"is it indented under the right thing? Keys here are {_listed(known)}"
-
-
-def _listed(words: list[str]) -> str:
-    shown = ", ".join(words[:MOST_CHOICES])
-    return f"{shown}, ..." if len(words) > MOST_CHOICES else shown
+    group = fault.way[-2] if len(fault.way) > 1 else None
+    parted = parted_by_a_comma(group, fault.key) if isinstance(group, MarkedDict) else ""
+    hint = parted or key_meant(fault.key, model, outer)
+    return fault.key_mark or fault.mark, f"`{fault.key}` is not a key here", hint
 
 
 def _missing_key(fault: _Fault) -> Said:
+    if isinstance(fault.error["loc"][-1], int):
+        return _too_few(fault)
     hint = f"add `{shapes.example(fault.key, fault.field)}`" if fault.field else ""
+    if fault.models[-1].written:
+        hint = f"add `{fault.key}`{as_in(fault.models[-1])}"
     return _entry_mark(fault), f"`{fault.key}` is missing here", hint
+
+
+def _too_few(fault: _Fault) -> Said:
+    stand = len(fault.error["input"])
+    message = f"{fault.named}{stand} {'stands' if stand == 1 else 'stand'} here; more belong here"
+    return fault.mark, message, f"write it{as_in(fault.models[-1])}"
 
 
 def _entry_mark(fault: _Fault) -> Mark:
@@ -143,21 +128,21 @@ def _wrong_word(fault: _Fault) -> Said:
         )
     if not given.strip():
         return fault.mark, f"{fault.named}nothing is written here", _one_of(words)
-    near = nearest(given, words)
     hint = _one_of(words)
-    if near:
-        hint = f"did you mean `{near}`? It is {hint}" if len(words) > 1 else hint
+    meant = word_meant(given, words)
+    if meant and len(words) > 1:
+        hint = f"did you mean {meant}? It is {hint}"
     return fault.mark, f"{fault.named}{str(given)!r} is not known here", hint
 
 
 def _one_of(words: list[str]) -> str:
-    return f"one of {_listed(words)}" if len(words) > 1 else f"write {_listed(words) or 'a word'}"
+    return f"one of {listed(words)}" if len(words) > 1 else f"write {listed(words) or 'a word'}"
 
 
 def _not_a_list(fault: _Fault) -> Said:
     given = fault.error["input"]
     if fault.field and shapes.entries(fault.field):
-        hint = f"start each item with a dash: `- {shapes.item_example(fault.field)}`"
+        hint = f"start each item with a dash: `- {{{shapes.item_example(fault.field)}}}`"
     else:
         hint = f"write `{shapes.example(fault.key, fault.field)}`" if fault.field else ""
     hint += _or_nothing(given)
@@ -167,10 +152,15 @@ def _not_a_list(fault: _Fault) -> Said:
 def _not_a_group(fault: _Fault) -> Said:
     given = fault.error["input"]
     kinds = shapes.entries(fault.field) if fault.field and fault.key else [fault.models[-1]]
-    hint = f"write its keys under it, indented: `{shapes.entry_example(kinds[0])}`" if kinds else ""
+    hint = ""
+    if kinds:
+        shown = shapes.entry_example(kinds[0])
+        hint = f"write its keys under it, indented, or in braces: `{{{shown}}}`"
     if isinstance(given, list):
         hint += "; it is only one, so without a dash"
-    if kinds and kinds[0].text_examples:
+    if str(given).strip().lower() == "no":
+        hint = "if there isn't one, write `none`"
+    elif kinds and kinds[0].text_examples:
         hint += f"; or in short `{kinds[0].text_examples[0]}`"
     hint += _or_nothing(given)
     if not fault.key:

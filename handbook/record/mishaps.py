@@ -15,6 +15,7 @@ from handbook.record.problems import Mark, Problem
 
 Said = tuple[Mark, str, str]
 
+_COLON_IN_VALUE = re.compile(r"[\w-]+: ([^'\"{}\[\],\s][^{}\[\],]*: [^{}\[\],]*)")
 QUOTE_IT = "put the whole text in single quotes"
 
 
@@ -59,12 +60,15 @@ class _Place:
 
     def word(self, mark: Mark) -> Mark:
         """Widen a mark to the text from there to the end of its line."""
-        rest = self.line(mark)[mark.column - 1 :].rstrip()
+        rest = self.line(mark)[mark.column - 1 :].split(" #")[0].rstrip()
         return Mark(mark.file, mark.line, mark.column, max(1, len(rest)))
 
 
 def _second_colon(place: _Place) -> Said:
-    before = place.line(place.here)[: place.here.column - 1]
+    line = place.line(place.here)
+    before, after = line[: place.here.column - 1], line[place.here.column :]
+    if ": " in before and not after.split(" #")[0].strip():
+        return place.here, "a second colon in this line, at its end", "take it away"
     if ": " in before:
         return place.here, "a second colon in this line", QUOTE_IT
     start = len(before) - len(before.lstrip()) + 1
@@ -78,7 +82,7 @@ def _second_colon(place: _Place) -> Said:
 
 def _no_colon(place: _Place) -> Said:
     mark = place.word(place.began)
-    written = place.line(mark)[mark.column - 1 :]
+    written = place.line(mark)[mark.column - 1 :].split(" #")[0]
     if re.match(r"-\S", written):
         return mark, "there is no space after this dash", f"write `- {written[1:].rstrip()[:40]}`"
     tight = re.match(r"([\w-]+):(\S.*)", written)
@@ -89,13 +93,26 @@ def _no_colon(place: _Place) -> Said:
 
 
 def _indentation(place: _Place) -> Said:
-    if place.line(place.here)[: place.here.column - 1].strip():
+    line, at = place.line(place.here), place.here.column - 1
+    if line[:at].strip() and line[at : at + 1] in "}]":
+        return place.here, "this bracket closes what was closed before it", "take one away"
+    if line[:at].strip():
         return (
             place.here,
             "the value ended before this",
             "if it is all one text, write it in single quotes, a quote inside it twice",
         )
     kind = "list" if "sequence" in place.context or "'-'" in place.problem else "group"
+    tight = re.match(r"-(\S.*)", line[at:])
+    if tight:
+        hint = f"leave a space after the dash: `- {tight[1].rstrip()[:40]}`"
+        return place.word(place.here), "there is no space after this dash", hint
+    if kind == "list" and re.match(r"[\w-]+:(\s|$)", line[at:]):
+        return (
+            place.word(place.here),
+            f"this line does not line up with the list that starts at line {place.began.line}",
+            "indent it as far as the key above it; the first line of an item starts with `- `",
+        )
     return (
         place.word(place.here),
         f"this line does not line up with the {kind} that starts at line {place.began.line}",
@@ -107,6 +124,11 @@ def _indentation(place: _Place) -> Said:
 def _bracket(place: _Place) -> Said:
     sign = place.line(place.began)[place.began.column - 1 : place.began.column]
     closing = {"{": "}"}.get(sign, "]")
+    colon = _COLON_IN_VALUE.search(place.line(place.began), place.began.column)
+    if colon and colon[1][:1] not in "{[":
+        mark = Mark(place.file, place.began.line, colon.start(1) + 1, len(colon[1]))
+        hint = f"part two keys with a comma, or quote the one text: `'{colon[1].strip()}'`"
+        return mark, "two colons stand in one value", hint
     message = f"this bracket is not closed before line {place.here.line}, or a comma is missing"
     return place.began, message, f"close it with `{closing}`, and put `, ` between its values"
 

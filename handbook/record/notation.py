@@ -81,9 +81,11 @@ def parse_id(text: str) -> str:
     """Read an id: a letter, then letters, digits and hyphens, 32 at the most."""
     word = text.strip()
     if not re.fullmatch(ID_PATTERN.strip("^$"), word):
+        like = re.sub(r"[^A-Za-z0-9]+", "-", word).strip("-")
+        like = like if re.fullmatch(ID_PATTERN.strip("^$"), like) else "W1"
         raise NotationError(
             f"{word[:40]!r} cannot be an id",
-            "a letter first, then letters, digits or hyphens, 32 at the most, like `W1`",
+            f"a letter first, then letters, digits or hyphens, 32 at the most, like `{like}`",
         )
     return word
 

@@ -70,6 +70,8 @@ def _shape(value: object) -> str:
 class ReadsPoint:
     """Reads `[x, y]`, two lengths, as one point on the plan; a wrong length has its own error."""
 
+    examples = ("[12 ft 6 in, 3 ft]",)
+
     def read(
         self, value: object, inner: core_schema.ValidatorFunctionWrapHandler
     ) -> notation.Point:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any, Literal, get_args, get_origin
 
 from pydantic.fields import FieldInfo
 
 from handbook.record.entry import Entry, key_of
-from handbook.record.reads import Reads
+from handbook.record.reads import Reads, ReadsPoint
 
 
 def keys(model: type[Entry]) -> list[str]:
@@ -62,7 +62,9 @@ def item_example(field: FieldInfo) -> str:
 
 
 def entry_example(model: type[Entry], depth: int = 1) -> str:
-    """Show the first keys of an entry, those it needs before others: `id: W1`."""
+    """Show an entry as its kind is written, or else the keys it needs: `id: W1`."""
+    if model.written:
+        return model.written
     needed = [(n, f) for n, f in model.model_fields.items() if f.is_required()]
     shown = needed or list(model.model_fields.items())[:1]
     return ", ".join(example(key_of(name), field, depth - 1) for name, field in shown[:2])
@@ -76,6 +78,8 @@ def _value(field: FieldInfo, depth: int) -> str:
         value = f"{{{entry_example(kinds[0], depth)}}}"
     else:
         value = "..." if kinds else _plain_value(field)
+    if any(isinstance(part, ReadsPoint) for part in _parts_of(field)) and is_list(field):
+        value += ", ..."  # one point of an outline says little
     return f"[{value}]" if is_list(field) else value
 
 
@@ -83,7 +87,35 @@ def _plain_value(field: FieldInfo) -> str:
     if field.examples:
         return str(field.examples[0])
     for part in _parts_of(field):
-        if isinstance(part, Reads) and part.examples:
+        if isinstance(part, Reads | ReadsPoint) and part.examples:
             return part.examples[0]
     choice = words(field)
     return str(choice[0]) if choice else "..."
+
+
+def written(model: type[Entry], path: Sequence[str]) -> list[str]:
+    """Show how what a path of keys leads to is written, as the lines of a record.
+
+    Empty where the path leads to no field: it is not a path but words.
+    """
+    lines: list[str] = []
+    pad = ""
+    for key in path[:-1]:
+        field = field_of(model, key)
+        if field is None or not entries(field):
+            return []
+        lines.append(f"{pad}{key}:")
+        if is_list(field):
+            lines.append(f"{pad}  - id: ...")
+            pad += "  "
+        pad, model = pad + "  ", entries(field)[0]
+    last = field_of(model, path[-1])
+    return [*lines, *(pad + line for line in _last(path[-1], last))] if last else []
+
+
+def _last(key: str, field: FieldInfo) -> list[str]:
+    """Show one field, a long entry on the line below its key."""
+    kinds = entries(field)
+    if not kinds or not kinds[0].written:
+        return [example(key, field)]
+    return [f"{key}:", f"  {'- ' if is_list(field) else ''}{{{kinds[0].written}}}"]

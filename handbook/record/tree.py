@@ -158,7 +158,8 @@ class _Builder:
             self.refuse(
                 mark,
                 f"the key `{key}` stands twice in the same group",
-                f"it stands first at line {first.line}, column {first.column}; keep one",
+                f"it stands first at line {first.line}, column {first.column}; "
+                "keep one, and put what is under the other there",
             )
         else:
             frame.key = key

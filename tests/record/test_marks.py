@@ -197,7 +197,8 @@ def test_a_problem_prints_its_place_its_line_and_a_hint():
         "house.yaml:3:3: the key `name` stands twice in the same group\n"
         "      name: b\n"
         "      ^^^^\n"
-        "  hint: it stands first at line 2, column 3; keep one"
+        "  hint: it stands first at line 2, column 3; "
+        "keep one, and put what is under the other there"
     )
 
 

@@ -39,6 +39,8 @@ def given(fact: T | Absent | None) -> T | None:
 class Seen(Entry):
     """How and when a fact was established, and by whom."""
 
+    written: ClassVar[str] = "on: 2026-04-10, by: superintendent, how: tested"
+
     on: Known[Day] = Field(None, description="the day it was looked at")
     by: Known[Text] = Field(None, description="who looked, by role rather than by name")
     how: Known[Literal["walked", "tested", "drawing", "told", "photo"]] = Field(
@@ -49,6 +51,10 @@ class Seen(Entry):
 
 class Place(Entry):
     """Where a thing is: level, room, a point on the plan, a height, and words for a stranger."""
+
+    written: ClassVar[str] = (
+        "room: kitchen, at: [12 ft 6 in, 3 ft], height: 2 ft, where: under the sink"
+    )
 
     level: Known[Ref] = Field(None, description="id of a level, or `outside`")
     room: Known[Ref] = Field(None, description="id of a room on that level")
@@ -210,6 +216,8 @@ class Handle(Entry):
 class Stop(Handle):
     """A valve recorded inside the thing that it serves: a fixture stop, a heater's shutoff."""
 
+    written: ClassVar[str] = "id: S1, kind: angle stop, where: under the sink"
+
     id: Id = Field(description="the tag that is printed and hung on it")
     name: Known[Text] = None
     place: Known[Place] = None
@@ -220,6 +228,8 @@ class Stop(Handle):
 
 class Ending(Entry):
     """Where a drain of a pan, a relief valve or a coil ends, and how it gets there."""
+
+    written: ClassVar[str] = "to: floor drain, by: 6 ft of 3/4 in CPVC"
 
     to: Known[Literal["floor drain", "outdoors", "pan", "laundry tub", "standpipe", "floor"]] = None
     drain: Known[Ref] = Field(None, description="id of the fixture or pan it ends over")

@@ -1,6 +1,6 @@
 """The drains: recorded from each fixture outward, each stretch pointing downstream."""
 
-from typing import Literal
+from typing import ClassVar, Literal
 
 from pydantic import Field
 
@@ -12,11 +12,17 @@ from handbook.record.grammar.common import DrainRun, Thing
 class Discharge(Thing):
     """Where the building sewer ends."""
 
+    written: ClassVar[str] = "id: SEWER, kind: public sewer"
+
     kind: Known[Literal["public sewer", "septic tank", "private sewer"]] = None
 
 
 class Stretch(Thing):
     """A stretch of drain from this point down to the next; fixtures and stretches point at it."""
+
+    written: ClassVar[str] = (
+        "id: D1, kind: building drain, to: SEWER, by: 24 ft of 4 in PVC, slope: 1/4 in per ft"
+    )
 
     kind: Known[Literal["branch", "stack", "building drain", "building sewer"]] = None
     to: Known[Ref] = Field(None, description="id of the stretch or discharge it runs into")
@@ -29,6 +35,11 @@ class Stretch(Thing):
 
 class Cleanout(Thing):
     """An opening to clean a drain through."""
+
+    written: ClassVar[str] = (
+        "id: C1, name: Front cleanout, kind: two-way, on: D1, facing: both ways, size: 4 "
+        "in, clear: 2 ft, access: nothing"
+    )
 
     kind: Known[Literal["wall", "floor", "two-way", "end of line", "stack base", "roof"]] = None
     on: Known[Ref] = Field(None, description="id of the stretch it opens into")
@@ -43,6 +54,8 @@ class Cleanout(Thing):
 class DrainEquipment(Thing):
     """A backwater valve or an ejector in the line."""
 
+    written: ClassVar[str] = "id: BW, kind: backwater valve, on: D1, access: lift the lid"
+
     kind: Literal["backwater valve", "sewage ejector"]
     on: Known[Ref] = None
     access: Known[Text] = None
@@ -50,6 +63,8 @@ class DrainEquipment(Thing):
 
 class Vent(Thing):
     """A vent, the stretches it serves and where it leaves."""
+
+    written: ClassVar[str] = "id: V1, serves: [D1], size: 2 in, ends: through the roof"
 
     serves: Known[tuple[Ref, ...]] = None
     size: Known[PipeSize] = None

@@ -1,6 +1,6 @@
 """Fixtures, the way a person stands in front of them: cold, hot, drain and gas in one entry."""
 
-from typing import Literal
+from typing import ClassVar, Literal
 
 from pydantic import Field
 
@@ -29,6 +29,8 @@ from handbook.record.grammar.common import (
 class WaterConnection(Entry):
     """A cold or a hot supply and the stop at its end."""
 
+    written: ClassVar[str] = "from: W1, by: 12 ft of 1/2 in PEX, stop: {id: S1, kind: angle stop}"
+
     from_: Known[Ref] = None
     by: Known[WaterRun] = None
     stop: Maybe[Stop] = None
@@ -38,6 +40,8 @@ class DrainConnection(Entry):
     """A fixture's drain, pointing downstream: to a stretch, or, of a dishwasher whose hose ends at
     the sink, to that sink."""
 
+    written: ClassVar[str] = "to: D1, by: 4 ft of 2 in PVC, slope: 1/4 in per ft, trap: 1-1/2 in"
+
     to: Known[Ref] = Field(None, description="the stretch, or the fixture whose trap takes it")
     by: Known[DrainRun] = None
     slope: Known[Slope] = None
@@ -46,6 +50,11 @@ class DrainConnection(Entry):
 
 class GasConnection(Entry):
     """An appliance's gas supply and its shutoff."""
+
+    written: ClassVar[str] = (
+        "from: GM, by: 20 ft of 3/4 in black steel, shutoff: {id: G1, kind: gas cock}, "
+        "input: 65000 Btu/h"
+    )
 
     from_: Known[Ref] = None
     by: Known[GasRun] = None
@@ -76,6 +85,11 @@ FixtureKind = Literal[
 
 class Fixture(Thing):
     """A fixture with its connections."""
+
+    written: ClassVar[str] = (
+        "id: hall-wc, kind: water closet, name: Hall toilet, place: {room: hall-bath}, "
+        "cold: {from: W1, stop: {id: S1, kind: angle stop}}, drain: {to: D1}"
+    )
 
     kind: FixtureKind
     cold: Maybe[WaterConnection] = None

@@ -1,6 +1,6 @@
 """The gas line: from the meter or the tank to every appliance and stub."""
 
-from typing import Literal
+from typing import ClassVar, Literal
 
 from pydantic import Field
 
@@ -20,6 +20,11 @@ class GasFed(Thing):
 class GasMeter(Thing):
     """The utility's meter (or the propane tank) and its own shutoff."""
 
+    written: ClassVar[str] = (
+        "id: GM, name: Gas meter, place: {level: outside, where: left of the garage}, "
+        "shutoff: {id: G0, kind: gas cock}"
+    )
+
     kind: Known[Literal["meter", "tank"]] = None
     capacity: Known[Text] = Field(None, description="the class on its badge")
     delivers: Known[Text] = Field(None, description="pressure behind its regulator, as on the tag")
@@ -29,6 +34,8 @@ class GasMeter(Thing):
 class Regulator(GasFed):
     """A second regulator inside the line."""
 
+    written: ClassVar[str] = "id: GR, name: Gas regulator, from: GM, inlet: 2 psi, outlet: 7 in wc"
+
     inlet: Known[Pressure] = None
     outlet: Known[Text] = None
     vent: Maybe[Text] = None
@@ -37,15 +44,21 @@ class Regulator(GasFed):
 class GasTee(GasFed):
     """Where the gas line divides."""
 
+    written: ClassVar[str] = "id: GT1, from: GM, by: 20 ft of 3/4 in black steel"
+
 
 class GasValve(GasFed, Handle):
     """A shutoff in the gas line."""
+
+    written: ClassVar[str] = "id: G1, name: Gas shutoff, kind: gas cock, from: GM"
 
     main: YesNo = False
 
 
 class GasOutlet(GasFed):
     """An outlet stubbed and capped for later."""
+
+    written: ClassVar[str] = "id: G9, meant_for: a grill, capped: yes, from: GM"
 
     shutoff: Maybe[Stop] = None
     capped: Maybe[YesNo] = None
@@ -55,6 +68,11 @@ class GasOutlet(GasFed):
 
 class Appliance(Thing):
     """An appliance that burns gas and is not a fixture or a water heater."""
+
+    written: ClassVar[str] = (
+        "id: FUR, kind: furnace, name: Furnace, gas: {from: GM, shutoff: {id: G2, kind: gas "
+        "cock}, input: 80000 Btu/h}"
+    )
 
     kind: Literal["furnace", "boiler", "range", "dryer", "fireplace", "grill", "other"]
     gas: Maybe[GasConnection] = None

@@ -1,6 +1,6 @@
 """Water heaters and what belongs to them."""
 
-from typing import Literal
+from typing import ClassVar, Literal
 
 from pydantic import Field
 
@@ -24,6 +24,8 @@ from handbook.record.grammar.fixtures import GasConnection, WaterConnection
 class Relief(Entry):
     """The temperature and pressure (T&P) relief valve and where its pipe ends."""
 
+    written: ClassVar[str] = "pressure: 150 psi, size: 3/4 in, discharge: {to: floor drain}"
+
     temperature: Known[Temperature] = None
     pressure: Known[Pressure] = None
     size: Known[PipeSize] = None
@@ -33,12 +35,19 @@ class Relief(Entry):
 class ExpansionTank(Thing):
     """The tank that takes up water's swelling as it is heated."""
 
+    written: ClassVar[str] = "id: ET, size: 2 gal, precharge: 60 psi"
+
     size: Known[Volume] = None
     precharge: Known[Pressure] = None
 
 
 class Heater(Thing):
     """A water heater; what it feeds points at it as at any other thing."""
+
+    written: ClassVar[str] = (
+        "id: WH, kind: storage, fuel: natural gas, name: Water heater, capacity: 50 gal, "
+        "place: {room: utility}, cold: {from: W1}"
+    )
 
     kind: Known[Literal["storage", "tankless", "heat pump"]] = None
     fuel: Known[Literal["natural gas", "propane", "electric"]] = None

@@ -1,6 +1,6 @@
 """The house itself on paper, and the people to call about it."""
 
-from typing import Literal
+from typing import ClassVar, Literal
 
 from pydantic import Field
 
@@ -28,6 +28,8 @@ Role = Literal[
 
 class Person(Entry):
     """Somebody to call, by role."""
+
+    written: ClassVar[str] = "role: licensed plumber, phone: 555-0142"
 
     role: Role
     name: Known[Text] = None

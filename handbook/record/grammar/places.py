@@ -1,5 +1,7 @@
 """Levels with their rooms and doors, the stairs that join them, and the lot."""
 
+from typing import ClassVar
+
 from pydantic import Field
 
 from handbook.record.entry import Entry
@@ -24,6 +26,11 @@ OUTSIDE = "outside"
 class Room(Entry):
     """A room as an outline on its level's plan."""
 
+    written: ClassVar[str] = (
+        "id: hall-bath, name: Hall bath, outline: [[0 ft, 0 ft], [8 ft, 0 ft], [8 ft, 5 "
+        "ft], [0 ft, 5 ft]]"
+    )
+
     id: Id
     name: Text
     outline: Known[tuple[Point, ...]] = Field(None, description="its corners, in order round it")
@@ -32,6 +39,8 @@ class Room(Entry):
 class Steps(Entry):
     """The steps outside an outer door; between its floor and the ground."""
 
+    written: ClassVar[str] = "count: 3, starts: [18 ft, -3 ft], ends: [18 ft, -6 ft]"
+
     count: Known[Count] = None
     starts: Known[Point] = Field(None, description="their end toward the door, on the plan")
     ends: Known[Point] = Field(None, description="where they meet the ground")
@@ -39,6 +48,10 @@ class Steps(Entry):
 
 class Door(Entry):
     """A door or a plain opening between two rooms, or between a room and `outside`."""
+
+    written: ClassVar[str] = (
+        "between: [hall, kitchen], at: [7 ft, 12 ft], width: 2 ft 8 in, swings_into: kitchen"
+    )
 
     between: tuple[Ref, Ref]
     at: Known[Point] = Field(None, description="the middle of the opening")
@@ -50,6 +63,10 @@ class Door(Entry):
 class Level(Entry):
     """One floor of the house."""
 
+    written: ClassVar[str] = (
+        "id: main, name: Main level, elevation: 0 ft, rooms: [{id: kitchen, name: Kitchen}]"
+    )
+
     id: Id
     name: Text
     elevation: Known[Length] = Field(None, description="finished floor, from the main floor")
@@ -60,6 +77,11 @@ class Level(Entry):
 
 class Stair(Entry):
     """A flight of stairs between two levels."""
+
+    written: ClassVar[str] = (
+        "id: stairs, foot: {room: hall, at: [3 ft, 14 ft]}, head: {room: landing, at: [12 "
+        "ft, 14 ft]}, steps: 15"
+    )
 
     id: Id
     name: Known[Text] = None
@@ -73,6 +95,11 @@ class Stair(Entry):
 
 class Feature(Thing):
     """What else is on the lot and helps to find things: a deck, a driveway, a hydrant."""
+
+    written: ClassVar[str] = (
+        "id: DRIVE, name: Driveway, "
+        "outline: [[0 ft, -20 ft], [10 ft, -20 ft], [10 ft, 0 ft], [0 ft, 0 ft]]"
+    )
 
     outline: Known[tuple[Point, ...]] = Field(None, description="its corners, in order round it")
 

@@ -1,6 +1,6 @@
 """What catches or reports a leak: pans, sensors, condensate drains."""
 
-from typing import Literal
+from typing import ClassVar, Literal
 
 from pydantic import Field
 
@@ -12,6 +12,10 @@ from handbook.record.grammar.common import Ending, Thing
 class Pan(Thing):
     """A drain pan and where it drains to."""
 
+    written: ClassVar[str] = (
+        "id: P1, name: Pan under the heater, under: WH, drain: {to: floor drain}, depth: 2 in"
+    )
+
     under: Known[Ref] = None
     material: Known[Literal["steel", "aluminum", "plastic"]] = None
     depth: Known[Distance] = None
@@ -21,12 +25,19 @@ class Pan(Thing):
 class Battery(Entry):
     """A sensor's battery."""
 
+    written: ClassVar[str] = "kind: AA, changed: 2026-04-10"
+
     kind: Known[Text] = None
     changed: Known[Day] = None
 
 
 class Sensor(Thing):
     """A leak sensor: what it watches and what it does."""
+
+    written: ClassVar[str] = (
+        "id: L1, name: Leak sensor, watches: [WH], does: [sounds], battery: {kind: AA, "
+        "changed: 2026-04-10}"
+    )
 
     watches: Known[tuple[Ref, ...]] = None
     battery: Maybe[Battery] = None
@@ -36,6 +47,11 @@ class Sensor(Thing):
 
 class Condensate(Thing):
     """A cooling coil's or condensing appliance's drain, and what catches it if that blocks."""
+
+    written: ClassVar[str] = (
+        "id: CD, name: Condensate drain, serves: the air conditioner upstairs, "
+        "primary: {to: outdoors}"
+    )
 
     serves: Known[Text] = None
     primary: Maybe[Ending] = None

@@ -1,6 +1,6 @@
 """What is in the walls: plates, insulation, photos taken while they were open."""
 
-from typing import Literal
+from typing import ClassVar, Literal
 
 from pydantic import Field
 
@@ -11,6 +11,10 @@ from handbook.record.grammar.common import Place, Seen
 
 class Shield(Entry):
     """Shield plates over pipe that a nail could reach."""
+
+    written: ClassVar[str] = (
+        "plate: plates on the studs behind the sink, place: {room: kitchen}, protects: [W1]"
+    )
 
     place: Known[Place] = None
     protects: Known[tuple[Ref, ...]] = None
@@ -30,6 +34,10 @@ class Insulation(Entry):
 
 class Photo(Entry):
     """A photo taken while the wall was open."""
+
+    written: ClassVar[str] = (
+        "id: PH1, file: photos/kitchen.jpg, caption: Kitchen wall, shows: [W1], on: 2026-04-10"
+    )
 
     id: Id
     file: FileName

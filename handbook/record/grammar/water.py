@@ -1,6 +1,6 @@
 """The water supply: recorded from the street inward, each thing pointing at what feeds it."""
 
-from typing import Literal
+from typing import ClassVar, Literal
 
 from pydantic import Field
 
@@ -32,11 +32,15 @@ from handbook.record.grammar.common import (
 class Source(Thing):
     """Where water comes from: the utility's main, a well, a tank."""
 
+    written: ClassVar[str] = "id: CITY, kind: public main, name: Street main"
+
     kind: Known[Literal["public main", "well", "tank"]] = None
 
 
 class StaticPressure(Entry):
     """Pressure with no water running, as measured."""
+
+    written: ClassVar[str] = "value: 68 psi, at: hose bibb at the front"
 
     value: Pressure
     at: Known[Text] = Field(None, description="where the gauge was, in words")
@@ -49,12 +53,20 @@ class StaticPressure(Entry):
 class Meter(Fed):
     """The water meter."""
 
+    written: ClassVar[str] = (
+        "id: WM, name: Water meter, place: {level: outside, where: in the box at the walk}"
+    )
+
     size: Known[PipeSize] = None
     number: Known[Text] = None
 
 
 class Valve(Fed, Handle):
     """A shutoff in the line."""
+
+    written: ClassVar[str] = (
+        "id: W2, name: Upstairs shutoff, kind: ball, from: W1, place: {room: hall}"
+    )
 
     main: YesNo = Field(False, description="it stops the whole house")
     utility: YesNo = Field(False, description="it belongs to the utility")
@@ -63,6 +75,8 @@ class Valve(Fed, Handle):
 class Feed(Entry):
     """One of several pipes that meet."""
 
+    written: ClassVar[str] = "from: W1, by: 12 ft of 3/4 in PEX"
+
     from_: Ref
     by: Known[WaterRun] = None
 
@@ -70,17 +84,25 @@ class Feed(Entry):
 class Tee(Fed):
     """Where a pipe divides, or where several meet (`feeds`)."""
 
+    written: ClassVar[str] = "id: T1, from: W1, by: 12 ft of 3/4 in PEX"
+
     feeds: Known[tuple[Feed, ...]] = None
 
 
 class Manifold(Fed):
     """A header with ports; each port's valve is a valve `from` it."""
 
+    written: ClassVar[str] = "id: MC, name: Cold manifold, carries: cold, from: W1"
+
     carries: Known[Literal["cold", "hot"]] = None
 
 
 class Equipment(Fed):
     """Equipment in the line that is not a shutoff."""
+
+    written: ClassVar[str] = (
+        "id: PRV, kind: pressure-reducing valve, name: Reducing valve, from: W1, set_to: 60 psi"
+    )
 
     kind: Literal[
         "pressure-reducing valve",
@@ -114,6 +136,8 @@ class Bypass(Entry):
 class Softener(Fed):
     """A softener and its bypass."""
 
+    written: ClassVar[str] = "id: SOF, name: Softener, from: W1, place: {room: utility}"
+
     bypass: Maybe[Bypass] = None
     discharge: Known[Text] = Field(None, description="where its rinse water goes")
     drain: Maybe[Ref] = Field(None, description="id of the fixture or stretch that takes it")
@@ -123,6 +147,8 @@ class Softener(Fed):
 
 class Recirculation(Fed):
     """The pump and the return line that bring hot water near the taps."""
+
+    written: ClassVar[str] = "id: RP, name: Recirculation pump, from: T2, to: WH"
 
     to: Known[Ref] = Field(None, description="where the return joins: the heater or a tee")
     joins_by: Known[WaterRun] = Field(
@@ -135,6 +161,8 @@ class Recirculation(Fed):
 
 class Irrigation(Fed):
     """The lawn watering, from its own shutoff on."""
+
+    written: ClassVar[str] = "id: LAWN, name: Lawn watering, from: W1, stop: {id: W9, kind: ball}"
 
     stop: Maybe[Stop] = None
     zones: Known[Count] = None

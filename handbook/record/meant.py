@@ -1,0 +1,103 @@
+"""What was most likely meant by a key or a word that a record does not know: its hint."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from handbook.record import shapes
+from handbook.record.entry import Entry
+from handbook.record.marks import MarkedDict, MarkedStr
+from handbook.record.other_words import key_for, word_for
+from handbook.record.problems import nearest
+
+MOST_CHOICES = 20
+
+
+def key_meant(key: str, model: type[Entry], outer: list[type[Entry]]) -> str:
+    """Say which key of the entry, of one inside it or of one around it was meant."""
+    plain = key.strip().lower().replace("-", "_").replace(" ", "_")
+    known = shapes.keys(model)
+    one, many = plain.removesuffix("s"), f"{plain}s"
+    for same in (plain, one, many):
+        if same in known:
+            return f"did you mean `{same}`?"
+    return (
+        _called_here(key, known, model)
+        or _inside(plain, model)
+        or _around(plain, outer)
+        or _near(key, known)
+        or f"is it indented under the right thing? Keys here are {listed(known)}{as_in(model)}"
+    )
+
+
+def _called_here(key: str, known: list[str], model: type[Entry]) -> str:
+    meant = key_for(key, known)
+    if not meant:
+        return ""
+    if model.written:
+        return f"here it is {_or(meant)}{as_in(model)}"
+    field = shapes.field_of(model, meant[0])
+    return f"here it is `{shapes.example(meant[0], field)}`" if field else ""
+
+
+def _inside(plain: str, model: type[Entry]) -> str:
+    for name in shapes.keys(model):
+        field = shapes.field_of(model, name)
+        for kind in shapes.entries(field) if field else []:
+            if plain in shapes.keys(kind):
+                return f"`{plain}` belongs under `{name}`"
+    for name in shapes.keys(model):
+        field = shapes.field_of(model, name)
+        for kind in shapes.entries(field) if field else []:
+            if kind.written and (meant := key_for(plain, shapes.keys(kind))):
+                return f"it belongs under `{name}`, as `{meant[0]}`{as_in(kind)}"
+    return ""
+
+
+def _around(plain: str, outer: list[type[Entry]]) -> str:
+    if any(plain in shapes.keys(each) for each in outer):
+        return f"`{plain}` belongs further out: indent it less"
+    return ""
+
+
+def _near(key: str, known: list[str]) -> str:
+    near = nearest(key, known)
+    return f"did you mean `{near}`?" if near else ""
+
+
+def word_meant(given: str, words: list[str]) -> str:
+    """Return the words that were meant by one that is not among them, or nothing."""
+    meant = word_for(given, words)
+    near = nearest(given, words)
+    return _or(meant or ([near] if near else []))
+
+
+def as_in(model: type[Entry]) -> str:
+    """Point to how such an entry is written, where that is known."""
+    return f", as in `{{{model.written}}}`" if model.written else ""
+
+
+def listed(words: list[str]) -> str:
+    """List words, not too many of them."""
+    shown = ", ".join(words[:MOST_CHOICES])
+    return f"{shown}, ..." if len(words) > MOST_CHOICES else shown
+
+
+def _or(words: Iterable[str]) -> str:
+    return " or ".join(f"`{word}`" for word in words)
+
+
+def parted_by_a_comma(group: MarkedDict, key: str) -> str:
+    """Say that a comma inside braces ended the value before this key, where it stands alone."""
+    mark = group.key_marks[key]
+    before = list(group)[: list(group).index(key)][-1:]
+    if not before or str(group[key]) or not isinstance(group[before[0]], MarkedStr):
+        return ""
+    value = str(group[before[0]])
+    if not value or group.key_marks[before[0]].line != mark.line:
+        return ""
+    if value[-1].isdigit() and re.match(r"\d{3}\b", key):
+        return f"write the number without its comma: `{before[0]}: {value}{key}`"
+    whole = f"{value}, {key}".replace("'", "''")
+    return f"the comma ended `{before[0]}`; put text that has a comma in quotes: `'{whole}'`"

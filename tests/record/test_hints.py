@@ -1,0 +1,143 @@
+"""What a record does not know is answered with what was most likely meant, as it is written."""
+
+import pytest
+import yaml
+
+from handbook.record import other_words, shapes
+from handbook.record.entry import Entry
+from handbook.record.grammar.record import Record
+from handbook.record.problems import Problem, RecordError
+from handbook.record.reading import read_text
+
+HEAD = "format: 1\nhouse: {name: Test}\n"
+
+
+def refused(text: str) -> tuple[Problem, ...]:
+    with pytest.raises(RecordError) as caught:
+        read_text(HEAD + text, "house.yaml", Record)
+    return caught.value.problems
+
+
+def hints(text: str) -> list[str]:
+    return [problem.hint for problem in refused(text)]
+
+
+def kinds(
+    model: type[Entry], met: dict[type[Entry], None] | None = None
+) -> dict[type[Entry], None]:
+    """Every kind of entry that a record may hold."""
+    met = met if met is not None else {}
+    if model not in met:
+        met[model] = None
+        for field in model.model_fields.values():
+            for inner in shapes.entries(field):
+                kinds(inner, met)
+    return met
+
+
+KINDS = list(kinds(Record))
+
+
+@pytest.mark.parametrize("kind", [k for k in KINDS if k.written], ids=lambda kind: kind.__name__)
+def test_an_entry_as_shown_in_a_hint_can_be_read(kind: type[Entry]) -> None:
+    shown = yaml.load(f"{{{kind.written}}}", Loader=yaml.BaseLoader)
+    assert kind.model_validate(shown)
+
+
+def test_every_entry_with_an_id_of_its_own_shows_how_it_is_written() -> None:
+    """Two have no more than an id, a place and a feed, which their keys say."""
+    named = {kind.__name__ for kind in KINDS if "id" in kind.model_fields and not kind.written}
+    assert named <= {"Thing", "Fed"}
+
+
+def test_what_things_are_also_called_leads_to_words_and_keys_of_the_record() -> None:
+    fields = [field for kind in KINDS for field in kind.model_fields.values()]
+    assert set(other_words.WORDS) <= {word for field in fields for word in shapes.words(field)}
+    assert set(other_words.KEYS) <= {key for kind in KINDS for key in shapes.keys(kind)}
+
+
+@pytest.mark.parametrize(
+    ("text", "meant"),
+    [
+        ("fixtures: [{id: a, kind: toilet}]", "did you mean `water closet`?"),
+        ("fixtures: [{id: a, kind: sink}]", "did you mean `lavatory` or `kitchen sink`"),
+        ("fixtures: [{id: a, kind: range, type: x}]", "here it is `kind`, as in `{"),
+        ("fixtures: [{id: a, kind: range, water: W1}]", "here it is `cold`, as in `{"),
+        ("fixtures: [{id: a, kind: range, cold: {feed: W1}}]", "here it is `from`, as in `{from:"),
+        ("gas: {appliances: [{id: a, kind: dryer, btu: 9}]}", "it belongs under `gas`, as `input`"),
+        ("water: {regulator: PRV}", "here it is `equipment: [{id: PRV, kind: pressure-reducing"),
+        ("drain: {}", "did you mean `drains`?"),
+        ("fixtures: [{id: a, kind: range, cold: {stop: no}}]", "if there isn't one, write `none`"),
+        ("fixtures: [{id: hall bath, kind: range}]", "a letter first"),
+    ],
+)
+def test_a_word_of_the_trade_or_of_the_street_is_answered_with_the_records(
+    text: str, meant: str
+) -> None:
+    assert hints(text)[0].startswith(meant)
+
+
+def test_an_id_with_a_space_is_answered_with_one_that_can_be_used() -> None:
+    assert hints("fixtures: [{id: hall bath, kind: range}]")[0].endswith("like `hall-bath`")
+
+
+def test_a_comma_that_ended_a_text_inside_braces_is_said_to_have_done_so() -> None:
+    (found,) = refused("electrical: {panel: {id: P, place: {behind: the panel, left of it}}}")
+    assert found.message == "`left of it` is not a key here"
+    assert found.hint == (
+        "the comma ended `behind`; put text that has a comma in quotes: `'the panel, left of it'`"
+    )
+
+
+def test_a_number_with_a_comma_is_shown_without_it() -> None:
+    (found, *_) = refused("gas: {connected: 80,000 Btu/h}")[-1:]
+    assert found.hint == "write the number without its comma: `connected: 80000 Btu/h`"
+
+
+def test_a_door_to_one_room_alone_is_shown_a_whole_door() -> None:
+    level = "levels: [{id: a, name: A, doors: [{between: [hall]}]}]"
+    (found,) = refused(level)
+    assert found.message == "`between`: 1 stands here; more belong here"
+    assert "{between: [hall, kitchen], at: " in found.hint
+
+
+@pytest.mark.parametrize(
+    ("text", "message", "hint"),
+    [
+        (
+            "notes: [{title: left: right, text: b}]",
+            "two colons stand in one value",
+            "part two keys with a comma, or quote the one text: `'left: right'`",
+        ),
+        (
+            "fixtures:\n  - {id: a, kind: range}\n  -{id: b, kind: range}",
+            "there is no space after this dash",
+            "leave a space after the dash: `- {id: b, kind: range}`",
+        ),
+        (
+            "fixtures:\n  - id: a:\n    kind: range",
+            "a second colon in this line, at its end",
+            "take it away",
+        ),
+        (
+            "fixtures:\n  - {id: a}, kind: range}",
+            "the value ended before this",
+            "if it is all one text, write it in single quotes, a quote inside it twice",
+        ),
+    ],
+)
+def test_a_slip_of_the_keyboard_is_named(text: str, message: str, hint: str) -> None:
+    (found,) = refused(text)
+    assert (found.message, found.hint) == (message, hint)
+
+
+def test_a_long_path_is_shown_as_the_lines_of_a_record() -> None:
+    assert shapes.written(Record, ["levels", "doors"]) == [
+        "levels:",
+        "  - id: ...",
+        "    doors:",
+        "      - {between: [hall, kitchen], at: [7 ft, 12 ft], width: 2 ft 8 in, "
+        "swings_into: kitchen}",
+    ]
+    assert shapes.written(Record, ["water", "inside_main"]) == ["water:", "  inside_main: W1"]
+    assert shapes.written(Record, ["no such key"]) == []
