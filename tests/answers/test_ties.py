@@ -44,7 +44,11 @@ def valve(*at: float, **place: Any) -> dict[str, Any]:
 
 
 def house(
-    *valves: dict[str, Any], outline: Sequence[XY] | None = PLAIN, units: str = "US", **site: Any
+    *valves: dict[str, Any],
+    outline: Sequence[XY] | None = PLAIN,
+    units: str = "US",
+    equipment: Sequence[dict[str, Any]] = (),
+    **site: Any,
 ) -> House:
     built = {} if outline is None else {"building": points(outline)}
     record = {
@@ -65,7 +69,7 @@ def house(
                 ],
             }
         ],
-        "water": {"valves": list(valves)},
+        "water": {"valves": list(valves), "equipment": list(equipment)},
     }
     return build(Record.model_validate(record), Path())
 
@@ -426,3 +430,24 @@ def test_the_command_gives_the_same_answer_as_python(example: House) -> None:
     assert said["ties"][0]["a"] == {"name": tie.a.name, "x_in": tie.a.x, "y_in": tie.a.y}
     assert set(said) == {"ties", "corners", "assumed", "missing"}
     assert CliRunner().invoke(main, ["ties", str(EXAMPLE), "nothing"]).exit_code == 2
+
+
+# --- what stands in the way of a tape
+
+
+def test_a_tape_is_not_pulled_through_equipment_where_another_corner_will_do() -> None:
+    # 15 ft along a 40 ft front and 3 ft out, either corner does with a mark on the wall; the left
+    # one is nearer. What stands halfway to it leaves the right one.
+    thing = valve(15, -3)
+    free = only(ties(house(thing)))
+    assert free.a.name == "lower left corner of the house"
+    in_the_way = {"id": "BP9", "name": "Backflow preventer", "kind": "backflow preventer"} | {
+        "place": {"level": "outside", "at": ["7 ft 6 in", "-1 ft 6 in"], "height": "1 ft"}
+    }
+    told = house(thing, equipment=[in_the_way])
+    assert only(ties(told, thing["id"])).a.name == "lower right corner of the house"
+
+
+def test_a_place_read_off_a_drawing_is_given_about_too() -> None:
+    drawn = valve(20, -20) | {"seen": {"how": "drawing"}}
+    assert "about 28 ft" in ties_text(ties(house(drawn)), "US")

@@ -45,6 +45,15 @@ def is_inside(outline: Outline, point: XY) -> bool:
     return odd
 
 
+def cross(a: XY, b: XY, c: XY, d: XY) -> bool:
+    """Whether two straight lines, from `a` to `b` and from `c` to `d`, cross."""
+    return _side(a, b, c) * _side(a, b, d) < 0 and _side(c, d, a) * _side(c, d, b) < 0
+
+
+def _side(a: XY, b: XY, point: XY) -> float:
+    return (b[0] - a[0]) * (point[1] - a[1]) - (b[1] - a[1]) * (point[0] - a[0])
+
+
 def sees(outline: Outline, a: XY, b: XY, *, indoors: bool) -> bool:
     """Whether a tape from `a` to `b` stays inside the outline, or outside it; walls count as both.
 

@@ -15,7 +15,7 @@ from itertools import combinations
 from math import acos, ceil, degrees, dist, radians, sin
 
 from handbook.answers.finding.corners import Corner, Frame, corners, frame
-from handbook.answers.finding.sight import XY, Outline, edges, foot, is_inside, off, sees
+from handbook.answers.finding.sight import XY, Outline, cross, edges, foot, is_inside, off, sees
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.house.places import BY_EYE
@@ -44,6 +44,7 @@ class Plan:
     point: XY
     of: str
     in_the_way: tuple[XY, ...] = ()
+    steps: tuple[tuple[XY, XY], ...] = ()
 
 
 def plan_of(house: House, item: Item) -> Plan | str:
@@ -59,7 +60,20 @@ def plan_of(house: House, item: Item) -> Plan | str:
         found = _outdoors(house, name, point)
     else:
         found = _indoors(house, name, place, level, point)
-    return found if isinstance(found, str) else replace(found, in_the_way=_standing(house, item))
+    if isinstance(found, str):
+        return found
+    return replace(found, in_the_way=_standing(house, item), steps=_steps(house, level))
+
+
+def _steps(house: House, level: str) -> tuple[tuple[XY, XY], ...]:
+    """Return the lines of the stairs on a level, from foot to head."""
+    ends = [(flight.foot, flight.head) for flight in each(house.record.stairs)]
+    here = [pair for pair in ends if level in {house.places.level_id(place) for place in pair}]
+    return tuple(
+        ((foot.at.x, foot.at.y), (head.at.x, head.at.y))
+        for foot, head in here
+        if foot.at and head.at
+    )
 
 
 def _standing(house: House, item: Item) -> tuple[XY, ...]:
@@ -152,9 +166,11 @@ def _best(pairs: Iterable[Pair], plan: Plan) -> Pair | None:
 
 
 def _met(plan: Plan, pair: Pair) -> int:
-    """Return how many things stand so near to one of two tapes that it would have to bend."""
+    """Return how many things stand so near to one of two tapes that it would have to bend, and
+    how many stairs they cross."""
     near = float(table("ties").values["beside_tape_in"])
-    return sum(
+    crossed = sum(cross(corner.xy, plan.point, *line) for corner in pair for line in plan.steps)
+    return crossed + sum(
         dist(at, foot(at, corner.xy, plan.point)) < near
         for corner in pair
         for at in plan.in_the_way

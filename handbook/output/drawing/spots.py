@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from math import cos, hypot, pi, sin
 
+from handbook.output.drawing.apart import between, off_line
 from handbook.output.drawing.place import Candidate, cross
 from handbook.output.drawing.raster import Raster
 from handbook.output.drawing.sheet import Box
@@ -169,13 +170,13 @@ class Beside(Spots):
         (x, y), reach = self.at, self.reach
         body = self.body or (x - reach, y - reach, x + reach, y + reach)
         beside = (left < body[2] and body[0] < label[2]) or (top < body[3] and body[1] < label[3])
-        own = _between(label, body) + (NEARER if beside else AT_CORNER)
-        return all(_between(label, other) > own for other in self.others)
+        own = between(label, body) + (NEARER if beside else AT_CORNER)
+        return all(between(label, other) > own for other in self.others)
 
     def _beside_others(self, form: Form, left: float, top: float) -> float:
         """Return what it costs that a label stands near other symbols."""
         label = (left, top, left + form.width, top + form.height)
-        return sum(NEARBY for other in self.others if _between(label, other) < CLOSE)
+        return sum(NEARBY for other in self.others if between(label, other) < CLOSE)
 
     def _edge(self, axis: int, way: int, size: float, slide: float) -> float:
         """Return where a label starts on one axis: before, behind or beside the symbol."""
@@ -214,45 +215,20 @@ class Along(Spots):
         for share in (0.5, 0.25, 0.75):
             at, _ = _part(self.points, share)
             for there in self.around(at, self.thick / 2, lengths):
-                crossed = sum(self._crosses(there.leader, line) for line in self.lines)
+                crossed = sum(_over(there.leader, line) for line in self.lines)
                 yield replace(there, cost=there.cost + ACROSS * crossed) if crossed else there
-
-    @staticmethod
-    def _crosses(leader: tuple[Point, Point] | None, line: Sequence[Point]) -> bool:
-        return leader is not None and any(cross(*leader, a, b) for a, b in pairwise(line))
 
     def _own(self, form: Form, left: float, top: float) -> bool:
         """Whether a label is clearly nearer to its own line than to another, or to a symbol."""
         label = (left, top, left + form.width, top + form.height)
-        own = _off_line(label, self.points) + NEARER
-        return all(_between(label, body) > own for body in self.symbols) and all(
-            _off_line(label, line) > own for line in self.lines
+        own = off_line(label, self.points) + NEARER
+        return all(between(label, body) > own for body in self.symbols) and all(
+            off_line(label, line) > own for line in self.lines
         )
 
 
-def _between(one: Box, other: Box) -> float:
-    """Return how far two rectangles are apart."""
-    across = max(one[0] - other[2], other[0] - one[2], 0.0)
-    down = max(one[1] - other[3], other[1] - one[3], 0.0)
-    return hypot(across, down)
-
-
-def _off_line(label: Box, points: Sequence[Point]) -> float:
-    """Return how far a rectangle is from a line that does not run through it."""
-    left, top, right, bottom = label
-    corners = ((left, top), (right, top), (right, bottom), (left, bottom))
-    far = [_between(label, (*point, *point)) for point in points]
-    far += [_off_leg(corner, a, b) for corner in corners for a, b in pairwise(points)]
-    return min(far)
-
-
-def _off_leg(at: Point, a: Point, b: Point) -> float:
-    """Return how far a point is from a straight line."""
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    squared = dx * dx + dy * dy
-    share = ((at[0] - a[0]) * dx + (at[1] - a[1]) * dy) / squared if squared else 0.0
-    share = min(1.0, max(0.0, share))
-    return hypot(at[0] - a[0] - share * dx, at[1] - a[1] - share * dy)
+def _over(leader: tuple[Point, Point] | None, line: Sequence[Point]) -> bool:
+    return leader is not None and any(cross(*leader, a, b) for a, b in pairwise(line))
 
 
 def _hang(way: float, size: float) -> float:
