@@ -2,11 +2,12 @@
 
 A stop recorded inside a fixture becomes a thing of its own here; where the record leaves its name
 out it is called after what it serves ("cold stop, sink, hall bath"), and where it leaves its place
-out it stands in the room of what it serves. Nothing else is made up.
+out it stands in the room of what it serves; a pan, in the room of what it is under. Nothing else
+is made up.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from handbook.record.entry import Entry
@@ -34,7 +35,11 @@ class Item:
 
 def items(record: Record) -> dict[str, Item]:
     """Return every thing of the record by id, in the order in which it is met on the walk."""
-    return {item.id: item for item in _all(record)}
+    found = {item.id: item for item in _all(record)}
+    for pan in each(record.safeguards.pans if record.safeguards else None):
+        place = _beside(pan.place, found.get(pan.under or ""))
+        found[pan.id] = replace(found[pan.id], place=place)
+    return found
 
 
 def _all(record: Record) -> Iterator[Item]:

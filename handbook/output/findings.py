@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
+from itertools import groupby
 from typing import Any
 
 from handbook.record.problems import NOWHERE
@@ -22,6 +23,7 @@ HEADINGS: dict[Severity, str] = {
 }
 PLURALS = {"fault": "faults", "gap": "gaps"}
 SHOWN_NEXT = 8
+SHOWN_WRITTEN = 3
 SHOWN_THINGS = 12
 
 _PAINT = {"unsafe": "1;31", "fault": "1;33", "gap": "1;36", "advice": "1;32", "plain": "1"}
@@ -61,16 +63,19 @@ def _findings(report: Report, severity: Severity, colour: bool) -> str:
     systems = dict.fromkeys(finding.rule.system for finding in own)
     for system in systems:
         lines.append(f"\n  {_paint(system, 'plain', colour)}")
-        for finding in own:
-            if finding.rule.system == system:
-                lines += _finding(finding)
+        here = [finding for finding in own if finding.rule.system == system]
+        for _, alike in groupby(here, key=lambda finding: (finding.rule.code, finding.remedy)):
+            lines += _alike(list(alike))
     return "\n".join(lines)
 
 
-def _finding(finding: Finding) -> Iterator[str]:
-    place = "" if finding.mark == NOWHERE else f"{finding.mark}: "
-    yield f"    {place}{finding.message}."
-    yield f"      {finding.remedy} ({finding.rule.code} {finding.rule.name})"
+def _alike(findings: list[Finding]) -> Iterator[str]:
+    """Say findings of one rule one below the other, and once what to do about them."""
+    for finding in findings:
+        place = "" if finding.mark == NOWHERE else f"{finding.mark}: "
+        yield f"    {place}{finding.message}."
+    last = findings[-1]
+    yield f"      {last.remedy} ({last.rule.code} {last.rule.name})"
 
 
 def _waiting(report: Report, colour: bool) -> str:
@@ -98,10 +103,13 @@ def _next(report: Report, colour: bool) -> str:
     if not report.unlocks:
         return ""
     lines = [_paint("What to record next, most valuable first", "plain", colour)]
-    shown = report.unlocks[:SHOWN_NEXT]
-    lines += [f"  {number}. {unlock}" for number, unlock in enumerate(shown, start=1)]
-    if more := len(report.unlocks) - len(shown):
-        lines.append(f"  ... and {more} more")
+    shown, more = report.unlocks[:SHOWN_NEXT], report.unlocks[SHOWN_NEXT:]
+    for number, unlock in enumerate(shown, start=1):
+        lines.append(f"  {number}. {unlock}")
+        if number <= SHOWN_WRITTEN:
+            lines += [f"       {line}" for line in unlock.written]
+    if more:
+        lines.append(f"  then: {', '.join(unlock.record.split(' (')[0] for unlock in more)}")
     return "\n".join(lines)
 
 
@@ -127,7 +135,8 @@ def as_json(report: Report) -> str:
                 for unknown in report.cannot_tell
             ],
             "unlocks": [
-                {"record": unlock.record, "gives": unlock.gives} for unlock in report.unlocks
+                {"record": u.record, "gives": u.gives, "written": "\n".join(u.written)}
+                for u in report.unlocks
             ],
             "counts": report.counts,
         },

@@ -9,15 +9,7 @@ from handbook.record.grammar.drains import Cleanout, Stretch
 from handbook.rules import facts
 from handbook.rules.drains import size_of, stretches
 from handbook.rules.looks import drains, smaller, too_little
-from handbook.rules.rule import (
-    Broken,
-    CannotTell,
-    Clear,
-    Gap,
-    Outcome,
-    rule,
-    told,
-)
+from handbook.rules.rule import Broken, CannotTell, Clear, Gap, Outcome, look_at, rule, told
 from handbook.tables import table
 
 
@@ -88,7 +80,7 @@ def cleanout_too_small(house: House) -> Iterator[Outcome]:
         pipe = size_of(stretch) if stretch else None
         if cleanout.size is None:
             said = f"{house.called(cleanout.id)} does not say what size it is"
-            yield Gap(cleanout.id, said, cleanout.mark_of("size"))
+            yield Gap(cleanout.id, said, cleanout.mark_of("size"), look_at("size"))
         elif stretch is None:
             yield CannotTell(facts.CLEANOUT_ON, cleanout.id)
         elif pipe is None:
@@ -131,7 +123,7 @@ def cleanout_too_cramped(house: House) -> Iterator[Outcome]:
             continue  # the table ends here
         if cleanout.clear is None:
             said = f"{house.called(cleanout.id)} does not say how much clear space it has"
-            yield Gap(cleanout.id, said, cleanout.mark_of("clear"))
+            yield Gap(cleanout.id, said, cleanout.mark_of("clear"), look_at("clear"))
         elif too_little(cleanout.clear.inches, least.inches):
             said = f"{house.called(cleanout.id)} has {say_length(cleanout.clear, units)} of clear "
             said += f"space in front of it; {say_length(least, units)} is the least"

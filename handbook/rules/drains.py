@@ -48,7 +48,7 @@ def size_of(drain: Stretch | DrainConnection) -> PipeSize | None:
     "drain-leads-nowhere",
     "gap",
     why="What a cleanout reaches and where a backup rises are told from how the drains join.",
-    remedy="Follow it down, and record under `to` what it runs into.",
+    remedy="Follow it down, and record what it runs into under `to` (of a fixture, `drain: to`).",
     stages=("rough-in", "top-out"),
     source=PRACTICE,
 )

@@ -12,17 +12,7 @@ from handbook.record.grammar.water import Tee
 from handbook.record.problems import Mark
 from handbook.rules import facts
 from handbook.rules.looks import is_indoors, is_shutoff, water
-from handbook.rules.rule import (
-    LOOK_OR_NONE,
-    PRACTICE,
-    Broken,
-    CannotTell,
-    Clear,
-    Gap,
-    Outcome,
-    rule,
-    told,
-)
+from handbook.rules.rule import PRACTICE, Broken, CannotTell, Clear, Gap, Outcome, look, rule, told
 from handbook.tables import table
 
 
@@ -98,7 +88,7 @@ def fixture_without_stop(house: House) -> Iterator[Outcome]:
                 yield Broken(fixture.id, f"The {side} supply of {name} has no stop", mark)
             else:
                 said = f"The {side} supply of {name} does not say whether it has a stop"
-                yield Gap(fixture.id, said, mark, LOOK_OR_NONE)
+                yield Gap(fixture.id, said, mark, look("stop"))
 
 
 @rule(
@@ -106,7 +96,8 @@ def fixture_without_stop(house: House) -> Iterator[Outcome]:
     "feed-not-recorded",
     "gap",
     why="Until then it is taken to hang on the main shutoff, and no nearer valve can be named.",
-    remedy="Follow its pipe back, and record what feeds it under `from`.",
+    remedy="Follow its pipe back, and record what feeds it under `from`; of a fixture, under "
+    "`cold: from` or `hot: from`.",
     stages=("rough-in", "top-out", "handover"),
     source=PRACTICE,
 )

@@ -16,17 +16,7 @@ from handbook.record.grammar.fixtures import GasConnection
 from handbook.record.grammar.gas import Gas, GasFed
 from handbook.rules import facts
 from handbook.rules.looks import is_shutoff, too_much
-from handbook.rules.rule import (
-    LOOK_OR_NONE,
-    PRACTICE,
-    Broken,
-    CannotTell,
-    Clear,
-    Gap,
-    Outcome,
-    rule,
-    told,
-)
+from handbook.rules.rule import PRACTICE, Broken, CannotTell, Clear, Gap, Outcome, look, rule, told
 from handbook.tables import table
 
 BURNING = ("natural gas", "propane")
@@ -103,7 +93,7 @@ def appliance_without_gas_shutoff(house: House) -> Iterator[Outcome]:
             yield Broken(burner.id, f"{name} has no gas shutoff", mark)
         else:
             said = f"{name} does not say whether it has a gas shutoff"
-            yield Gap(burner.id, said, mark, LOOK_OR_NONE)
+            yield Gap(burner.id, said, mark, look("gas: shutoff"))
 
 
 @rule(

@@ -20,6 +20,8 @@ from handbook.rules.rule import (
     Clear,
     Gap,
     Outcome,
+    look,
+    look_at,
     rule,
     told,
 )
@@ -69,7 +71,9 @@ def gas_outlet_not_capped(house: House) -> Iterator[Outcome]:
         if outlet.capped is True:
             yield Clear(outlet.id)
         elif outlet.capped is None:
-            yield Gap(outlet.id, f"{name} does not say whether it is capped", mark)
+            yield Gap(
+                outlet.id, f"{name} does not say whether it is capped", mark, look_at("capped")
+            )
         else:
             yield Broken(outlet.id, f"{name} is not capped", mark)
 
@@ -98,7 +102,7 @@ def csst_not_bonded(house: House) -> Iterator[Outcome]:
             yield Broken(None, "The gas line has CSST in it and is not bonded", mark)
         else:
             said = "The gas line has CSST in it and does not say how it is bonded"
-            yield Gap(None, said, mark)
+            yield Gap(None, said, mark, look("bonding"))
     elif any(run.material is None for run in runs) or any(e.by is None for e in owners):
         yield CannotTell(facts.GAS_MATERIAL)
     else:

@@ -11,16 +11,7 @@ from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.places import OUTSIDE
 from handbook.rules import facts
 from handbook.rules.looks import is_shutoff, safeguards, too_much
-from handbook.rules.rule import (
-    LOOK_OR_NONE,
-    Broken,
-    CannotTell,
-    Clear,
-    Gap,
-    Outcome,
-    rule,
-    told,
-)
+from handbook.rules.rule import Broken, CannotTell, Clear, Gap, Outcome, look, rule, told
 from handbook.tables import table
 
 
@@ -45,7 +36,7 @@ def heater_without_cold_shutoff(house: House) -> Iterator[Outcome]:
             yield Broken(heater.id, f"{name} has no shutoff in its cold supply", mark)
         else:
             said = f"{name} does not say whether its cold supply has a shutoff"
-            yield Gap(heater.id, said, mark, LOOK_OR_NONE)
+            yield Gap(heater.id, said, mark, look("cold: stop"))
 
 
 @rule(
@@ -66,7 +57,7 @@ def heater_without_relief_valve(house: House) -> Iterator[Outcome]:
             yield Broken(heater.id, f"{name} has no relief valve", mark)
         elif heater.relief is None:
             said = f"{name} does not say whether it has a relief valve"
-            yield Gap(heater.id, said, mark, LOOK_OR_NONE)
+            yield Gap(heater.id, said, mark, look("relief"))
         else:
             yield Clear(heater.id)
 
@@ -93,7 +84,7 @@ def relief_without_discharge_pipe(house: House) -> Iterator[Outcome]:
             yield Clear(heater.id)
         else:
             said = f"{name} does not say where its relief valve's pipe ends"
-            yield Gap(heater.id, said, mark, LOOK_OR_NONE)
+            yield Gap(heater.id, said, mark, look("discharge"))
 
 
 def ends_somewhere(ending: Ending | None) -> bool:
@@ -188,7 +179,7 @@ def heater_without_pan(house: House) -> Iterator[Outcome]:
             yield Broken(heater.id, f"{name} stands above other rooms without a pan", mark)
         else:
             said = f"{name} does not say whether it stands in a pan"
-            yield Gap(heater.id, said, mark, LOOK_OR_NONE)
+            yield Gap(heater.id, said, mark, look("pan"))
 
 
 def _above_another_level(house: House, heater: Heater) -> bool | None:

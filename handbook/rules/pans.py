@@ -11,16 +11,7 @@ from handbook.record.grammar.safeguards import Pan
 from handbook.rules import facts
 from handbook.rules.heaters import ends_somewhere
 from handbook.rules.looks import safeguards, smaller, too_little, too_much
-from handbook.rules.rule import (
-    LOOK_OR_NONE,
-    Broken,
-    CannotTell,
-    Clear,
-    Gap,
-    Outcome,
-    rule,
-    told,
-)
+from handbook.rules.rule import Broken, CannotTell, Clear, Gap, Outcome, look, rule, told
 from handbook.tables import table
 
 
@@ -48,7 +39,7 @@ def pan_without_drain(house: House) -> Iterator[Outcome]:
             yield Clear(pan.id)
         else:
             said = f"{name} does not say where its drain ends"
-            yield Gap(pan.id, said, mark, LOOK_OR_NONE)
+            yield Gap(pan.id, said, mark, look("drain"))
 
 
 def _under_heater(house: House, pan: Pan) -> bool | None:

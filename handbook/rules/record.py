@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.record.grammar.common import Handle, Thing
+from handbook.record.grammar.safeguards import Pan
 from handbook.rules.looks import can_be_found
 from handbook.rules.rule import PRACTICE, Clear, Gap, Outcome, rule
 
@@ -50,7 +51,7 @@ def thing_without_location(house: House) -> Iterator[Outcome]:
     for item, thing in _met(house):
         if isinstance(thing, Handle):
             continue  # the shutoffs' own rule looks at these
-        if can_be_found(thing.place):
+        if can_be_found(item.place if isinstance(thing, Pan) else thing.place):
             yield Clear(item.id)
         else:
             said = f"{house.called(item.id)} does not say where it is"

@@ -55,7 +55,6 @@ SYSTEMS = {
 """The systems by the two letters that their rules' codes begin with."""
 
 LOOK = "Go and look, and record what is there."
-LOOK_OR_NONE = "Go and look, and record it, or `none` if there isn't one."
 PRACTICE = "common practice, no source"
 
 
@@ -161,6 +160,16 @@ def rule(  # noqa: PLR0913  (a declaration: each part has its own name at the ca
         return Rule(code, name, severity, statement, why, remedy, stages, source, table, look)
 
     return declare
+
+
+def look(key: str) -> str:
+    """What to do about a fact that may be confirmed absent: look, and write it under its key."""
+    return f"Go and look, and record it under `{key}`, or `none` if there isn't one."
+
+
+def look_at(key: str) -> str:
+    """What to do about a fact that is always there: look, and write it under its key."""
+    return f"Go and look, and record it under `{key}`."
 
 
 def told(fact: object, wanted: Fact) -> Iterator[CannotTell]:

@@ -10,17 +10,7 @@ from handbook.record.grammar.water import Valve
 from handbook.rules import facts
 from handbook.rules.heaters import ends_somewhere
 from handbook.rules.looks import safeguards
-from handbook.rules.rule import (
-    LOOK_OR_NONE,
-    PRACTICE,
-    Broken,
-    CannotTell,
-    Clear,
-    Gap,
-    Outcome,
-    rule,
-    told,
-)
+from handbook.rules.rule import PRACTICE, Broken, CannotTell, Clear, Gap, Outcome, look, rule, told
 
 
 @rule(
@@ -119,12 +109,12 @@ def condensate_without_backup(house: House) -> Iterator[Outcome]:
         backups = (drain.secondary, drain.pan, drain.float_switch)
         if not ends_somewhere(given(drain.primary)):
             said = f"{name} does not say where it ends"
-            yield Gap(drain.id, said, drain.mark_of("primary"))
+            yield Gap(drain.id, said, drain.mark_of("primary"), look("primary"))
         elif any(backups):
             yield Clear(drain.id)
         elif None in backups:
             said = f"{name} does not say what catches its water when it blocks"
-            yield Gap(drain.id, said, drain.mark_of("id"), LOOK_OR_NONE)
+            yield Gap(drain.id, said, drain.mark_of("id"), look("secondary"))
         else:
             said = f"{name} has no second drain, no pan and no float switch"
             yield Broken(drain.id, said, drain.mark_of("id"))

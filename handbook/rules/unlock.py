@@ -4,12 +4,15 @@ Two kinds of want: rules that cannot tell without a part of the record, and answ
 more with it. The order is that of `facts.BY_WORTH`.
 """
 
+import re
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from handbook.house.house import House
 from handbook.record.grammar.common import each
+from handbook.record.grammar.record import Record
 from handbook.record.grammar.water import Water
+from handbook.record.shapes import written
 from handbook.record.starting import as_begun
 from handbook.rules import facts
 from handbook.rules.rule import Fact
@@ -17,10 +20,14 @@ from handbook.rules.rule import Fact
 
 @dataclass(frozen=True)
 class Unlock:
-    """`record`: what to write down next. `gives`: what can be said then."""
+    """`record`: what to write down next. `gives`: what can be said then.
+
+    `written` shows how, as the lines of a record; empty where it is no part of its own.
+    """
 
     record: str
     gives: str
+    written: tuple[str, ...] = ()
 
     def __str__(self) -> str:
         return f"Record {self.record}: {self.gives}."
@@ -29,7 +36,15 @@ class Unlock:
 def unlocks(house: House, waiting: Collection[Fact]) -> tuple[Unlock, ...]:
     """Return what to record next, given the facts that rules wait for."""
     wanted = {*waiting, *_wanted_by_answers(house)}
-    return tuple(Unlock(fact.says, fact.gives) for fact in facts.BY_WORTH if fact in wanted)
+    return tuple(
+        Unlock(fact.says, fact.gives, _written(fact)) for fact in facts.BY_WORTH if fact in wanted
+    )
+
+
+def _written(fact: Fact) -> tuple[str, ...]:
+    """Show what the fact's first key is written like: "the cleanouts (`drains: cleanouts`)"."""
+    path = re.search("`([a-z_: ]+)`", fact.says)
+    return tuple(written(Record, path[1].split(": "))) if path else ()
 
 
 def _wanted_by_answers(house: House) -> Iterator[Fact]:

@@ -11,7 +11,6 @@ from handbook.record.grammar.water import Bypass
 from handbook.rules import facts
 from handbook.rules.looks import too_much, water
 from handbook.rules.rule import (
-    LOOK_OR_NONE,
     PRACTICE,
     Broken,
     CannotTell,
@@ -19,6 +18,7 @@ from handbook.rules.rule import (
     Fact,
     Gap,
     Outcome,
+    look,
     rule,
     told,
 )
@@ -156,7 +156,7 @@ def softener_without_bypass(house: House) -> Iterator[Outcome]:
             yield Clear(softener.id)
         else:
             said = f"{name} does not say how water goes round it"
-            yield Gap(softener.id, said, mark, LOOK_OR_NONE)
+            yield Gap(softener.id, said, mark, look("bypass"))
 
 
 def _is_whole(bypass: Bypass) -> bool:

@@ -7,7 +7,9 @@ from pathlib import Path
 import pytest
 import rule_houses as houses
 
+from handbook.house.house import build
 from handbook.output.findings import as_json, as_text
+from handbook.record.grammar.record import Record
 from handbook.rules import Report, check
 
 OVER = """
@@ -85,7 +87,7 @@ def test_json_holds_every_finding_with_its_keys(report: Report) -> None:
         "source": "common practice, no source",
     }
     assert {"fact", "things", "rules"} == set(said["cannot_tell"][0])
-    assert {"record", "gives"} == set(said["unlocks"][0])
+    assert {"record", "gives", "written"} == set(said["unlocks"][0])
     assert said["counts"]["unsafe"] == 1
 
 
@@ -98,3 +100,24 @@ def test_a_record_without_a_file_gives_findings_without_a_place() -> None:
     )
     text = as_text(check(build(record, Path())), colour=False)
     assert "    No phone number is recorded for: emergency." in text.splitlines()
+
+
+def test_a_remedy_that_several_findings_share_is_said_once_below_them() -> None:
+    people = [{"role": "licensed plumber"}, {"role": "electrician"}]
+    tree = {"format": "1", "house": {"name": "Two without a number"}, "people": people}
+    text = as_text(check(build(Record.model_validate(tree), Path())), colour=False)
+    assert text.count("No phone number is recorded") == 2
+    assert text.count("(PE-02 person-without-phone)") == 1
+
+
+def test_a_pan_is_where_the_heater_is_that_it_stands_under() -> None:
+    tree = {
+        "format": "1",
+        "house": {"name": "A pan"},
+        "levels": [{"id": "m", "name": "Main", "rooms": [{"id": "g", "name": "Garage"}]}],
+        "heaters": [{"id": "H1", "name": "Heater", "place": {"room": "g"}}],
+        "safeguards": {"pans": [{"id": "P1", "name": "Pan", "under": "H1"}]},
+    }
+    house = build(Record.model_validate(tree), Path())
+    assert house.where("P1") == "Garage, main"
+    assert ("RC-02", "P1") not in [(f.rule.code, f.thing) for f in check(house).findings]

@@ -99,3 +99,17 @@ def test_the_example_house_shows_its_three_honest_gaps_and_nothing_else() -> Non
         ("P2", "gap"),  # where the drain of the washer's pan ends
         ("S5", "gap"),  # the battery of the sensor behind the refrigerator
     ]
+
+
+def test_what_to_record_next_is_shown_as_it_is_written() -> None:
+    first = next(u for u in checked(own(starting())).unlocks if u.record == facts.FIXTURES.says)
+    assert first.written[0] == "fixtures:"
+    assert first.written[1].startswith("  - {id: hall-wc, kind: water closet, ")
+
+
+def test_the_doors_of_a_level_with_several_rooms_and_the_stairs_are_asked_for() -> None:
+    rooms = "rooms: [{id: a, name: A}, {id: b, name: B}]"
+    text = f"{own(starting())}levels: [{{id: main, name: Main, {rooms}}}, {{id: up, name: Up}}]\n"
+    asked = [unlock.record for unlock in checked(text).unlocks]
+    assert {facts.DOORS.says, facts.STAIRS.says} <= set(asked)
+    assert facts.STAIRS.says not in [u.record for u in checked(f"{text}stairs: none\n").unlocks]
