@@ -6,6 +6,7 @@ question cannot be asked.
 
 from __future__ import annotations
 
+import shlex
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -74,7 +75,7 @@ def new(folder: Path) -> None:
         written = begin(folder)
     except FileExistsError as error:
         _stop(str(error))
-    click.echo(f"Wrote {written}. Next: handbook check {folder}")
+    click.echo(f"Wrote {written}. Next: handbook check {shlex.quote(str(folder))}")
 
 
 @main.command(

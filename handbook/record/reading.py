@@ -34,7 +34,10 @@ def read(path: str | Path, model: type[E], checks: Sequence[Check[E]] = ()) -> E
             data = stream.read(MOST_BYTES + 1)
     except OSError as error:
         reason = (error.strerror or "it cannot be read").lower()
-        problem = Problem(Mark(file, 1, 1), f"this file cannot be opened: {reason}")
+        hint = ""
+        if isinstance(error, FileNotFoundError):
+            hint = "give the record's folder or its file; `handbook new FOLDER` begins one"
+        problem = Problem(Mark(file, 1, 1), f"this file cannot be opened: {reason}", hint)
         raise RecordError([problem]) from None
     return read_text(data, file, model, checks)
 

@@ -42,6 +42,19 @@ def test_new_never_writes_over_a_record(begun: Path) -> None:
     assert (begun / "house.yaml").read_text("utf-8") == "mine"
 
 
+def test_a_new_record_cannot_be_begun_inside_a_file(begun: Path) -> None:
+    done = run("new", str(begun / "house.yaml"))
+    assert done.returncode == 2
+    assert "a file is in the way" in done.stderr
+
+
+def test_the_command_that_comes_next_can_be_copied_even_with_a_space_in_the_name(
+    tmp_path: Path,
+) -> None:
+    folder = tmp_path / "my house"
+    assert f"handbook check '{folder}'" in run("new", str(folder)).stdout
+
+
 def test_check_finds_the_three_honest_gaps_of_the_example_and_nothing_else() -> None:
     done = run("check", EXAMPLE, "--format", "json")
     assert done.returncode == 1

@@ -225,6 +225,8 @@ def test_a_good_file_becomes_a_record(tmp_path):
 def test_a_file_that_is_not_there_is_a_problem_like_any_other(tmp_path):
     with pytest.raises(RecordError, match="this file cannot be opened: no such file"):
         read(tmp_path / "house.yaml", Record)
+    with pytest.raises(RecordError, match="`handbook new FOLDER` begins one"):
+        read(tmp_path / "house.yaml", Record)
     with pytest.raises(RecordError, match="this file cannot be opened: is a directory"):
         read(tmp_path, Record)
 
