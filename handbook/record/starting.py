@@ -21,7 +21,7 @@ def begin(folder: Path) -> Path:
     if record.exists():
         raise FileExistsError(f"{record} is there already; it was left as it is")
     if any(place.exists() and not place.is_dir() for place in (folder, *folder.parents)):
-        raise FileExistsError(f"{folder}: a file is in the way; name a folder that is not there yet")
+        raise FileExistsError(f"{folder}: a file is in the way; name another folder")
     folder.mkdir(parents=True, exist_ok=True)
     record.write_text(_starting(), "utf-8")
     (folder / SCHEMA_FILE).write_text(json_schema(), "utf-8")
