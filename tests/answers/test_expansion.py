@@ -110,6 +110,14 @@ def test_what_closes_a_system(equipment: str, system: str, by: str | None) -> No
     assert (found.system, found.by) == (system, by)
 
 
+def test_a_reducing_valve_before_the_main_closes_the_system_too() -> None:
+    """IPC 607.3 asks where the water can go, not in which order the line was built."""
+    text = CLOSED.replace("main: yes, from: CITY", "main: yes, from: PRV")
+    text = text.replace("from: W1, set_to", "from: CITY, set_to").replace("{from: PRV}", "{from: W1}")
+    found = closure(house(text), "WH")
+    assert (found.system, found.by) == ("closed", "PRV")
+
+
 def test_a_line_that_is_not_recorded_is_neither_open_nor_closed() -> None:
     unfed = closure(house(CLOSED.replace("cold: {from: PRV}", "pan: none")), "WH")
     assert (unfed.system, unfed.lacks) == (None, "feed")

@@ -45,7 +45,8 @@ def closure(house: House, heater: str) -> Closure:
     way = lines.upstream(heater, closers)
     for tank in _pressure_tanks(equipment, lines, (heater, *way)):
         return Closure("open", tank)
-    if any(met in lines.ends for met in way):
+    # A main may be fed from the street without saying so; one that says what feeds it is no end.
+    if any(met in lines.ends and not lines.up.get(met) for met in way):
         known = house.record.water is not None and house.record.water.equipment is not None
         return Closure("open") if known else Closure(None, lacks="equipment")
     closer = next((met for met in way if met in closers), None)
