@@ -113,7 +113,8 @@ def test_what_closes_a_system(equipment: str, system: str, by: str | None) -> No
 def test_a_reducing_valve_before_the_main_closes_the_system_too() -> None:
     """IPC 607.3 asks where the water can go, not in which order the line was built."""
     text = CLOSED.replace("main: yes, from: CITY", "main: yes, from: PRV")
-    text = text.replace("from: W1, set_to", "from: CITY, set_to").replace("{from: PRV}", "{from: W1}")
+    text = text.replace("from: W1, set_to", "from: CITY, set_to")
+    text = text.replace("cold: {from: PRV}", "cold: {from: W1}")
     found = closure(house(text), "WH")
     assert (found.system, found.by) == ("closed", "PRV")
 
