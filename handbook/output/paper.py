@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -78,8 +79,9 @@ def sheet_pdf(sheet: Sheet, photos: Photos, out: Path) -> pdf.Printed:
     for size, shown in ((size, shown) for shown in (sheet, needed) for size in SHEET_SIZES):
         css = _sized(size, "sheet.css")
         html = renderer.template("sheet.html", sheet=shown, code=code, css=css)
-        if len(pdf.heights(html, photos)) == 1:
-            return pdf.write_pdf(html, out, photos)
+        laid = pdf.laid_out(html, photos)
+        if len(laid.document.pages) == 1:
+            return laid.write(out)
     raise OutputError(
         f"the emergency sheet does not fit on one side even at {SHEET_SIZES[-1]:g} pt; "
         f"it has {sum(len(band.steps) for band in sheet.bands)} steps"
@@ -92,35 +94,47 @@ def tags_pdf(tags: TagSheet, photos: Photos, out: Path) -> pdf.Printed:
 
     OutputError if a code is too dense, or a card's id and name alone do not fit.
     """
+    cards = {card.id: card for card in tags.cards}
+    tall: Collection[str] = cards
     for size in CARD_SIZES:
-        html, tall = _tags_html(tags, photos, size)
+        # What fits at one size fits at the next one down: only the others are measured again.
+        tall = _too_tall(_only(tags, cards, tall), photos, size)
         if not tall:
-            return pdf.write_pdf(html, out, photos)
+            break
     while tall:
-        cut = tuple(shortened(card) if card.id in tall else card for card in tags.cards)
-        if cut == tags.cards:
+        cut = {name: shortened(cards[name]) for name in tall}
+        if stuck := [name for name in cut if cut[name] == cards[name]]:
             raise OutputError(
-                f"the words of tag {min(tall)} do not fit on its card even at "
+                f"the words of tag {min(stuck)} do not fit on its card even at "
                 f"{CARD_SIZES[-1]:g} pt: shorten its name or how it is turned"
             )
-        tags = replace(tags, cards=cut)
-        html, tall = _tags_html(tags, photos, CARD_SIZES[-1])
-    return pdf.write_pdf(html, out, photos)
+        cards |= cut
+        tall = _too_tall(_only(tags, cards, tall), photos, size)
+    return _tags(_only(tags, cards, cards), photos, size).write(out)
 
 
-def _tags_html(tags: TagSheet, photos: Photos, size: float) -> tuple[str, set[str]]:
-    """Set the tags at a type size; return the HTML and the ids of cards that are too tall."""
+def _only(tags: TagSheet, cards: Mapping[str, TagCard], names: Collection[str]) -> TagSheet:
+    """The tag sheet with these cards alone, in their order."""
+    return replace(tags, cards=tuple(card for name, card in cards.items() if name in names))
+
+
+def _too_tall(tags: TagSheet, photos: Photos, size: float) -> set[str]:
+    """The ids of the cards whose words are too tall at this type size."""
+    return {
+        name
+        for sheet in _tags(tags, photos, size).heights()
+        for name, height in sheet.items()
+        if height > CARD_HEIGHT
+    }
+
+
+def _tags(tags: TagSheet, photos: Photos, size: float) -> pdf.LaidOut:
+    """Set the tags at a type size."""
     renderer = _renderer(photos, BookLinks(frozenset(), {}))
     cards = [(card, qr.svg(card.payload, CODE_MM, f"QR code {card.id}")) for card in tags.cards]
     groups = [cards[i : i + CARDS_A_SHEET] for i in range(0, len(cards), CARDS_A_SHEET)]
     html = renderer.template("tags.html", tags=tags, groups=groups, css=_sized(size, "tags.css"))
-    tall = {
-        name
-        for sheet in pdf.heights(html, photos)
-        for name, height in sheet.items()
-        if height > CARD_HEIGHT
-    }
-    return html, tall
+    return pdf.laid_out(html, photos)
 
 
 def shortened(card: TagCard) -> TagCard:

@@ -42,38 +42,46 @@ def style(name: str) -> str:
     return fonts.font_faces("font:") + css.replace('url("symbols/', 'url("symbol:')
 
 
+@dataclass(frozen=True)
+class LaidOut:
+    """Sheets that are set and not yet written, so that they can be measured first."""
+
+    document: Any
+    warnings: tuple[str, ...]
+
+    def heights(self) -> list[dict[str, float]]:
+        """For each sheet the height in inches of everything on it that has an id."""
+        return [
+            {name: (bottom - top) / _PX for name, (_, top, _, bottom) in page.anchors.items()}
+            for page in self.document.pages
+        ]
+
+    def write(self, out: Path) -> Printed:
+        """Write the sheets to `out` as PDF/UA-1 and say what came of it."""
+        with _heard() as more, _refusals():
+            out.write_bytes(self.document.write_pdf(pdf_variant="pdf/ua-1"))
+        pages = self.document.pages
+        starts = {anchor: number for number, page in enumerate(pages, 1) for anchor in page.anchors}
+        return Printed(len(pages), starts, (*self.warnings, *more))
+
+
 def write_pdf(html: str, out: Path, photos: Photos) -> Printed:
-    """Write `html` to `out` as PDF/UA-1 and say what came of it.
+    """Lay `html` out and write it.
 
     Raises OutputError when the HTML asks for anything that is not ours to read.
     """
-    document, warnings = _laid_out(html, photos)
-    with _heard() as more, _refusals():
-        out.write_bytes(document.write_pdf(pdf_variant="pdf/ua-1"))
-    starts = {
-        anchor: number for number, page in enumerate(document.pages, 1) for anchor in page.anchors
-    }
-    return Printed(len(document.pages), starts, (*warnings, *more))
+    return laid_out(html, photos).write(out)
 
 
-def heights(html: str, photos: Photos) -> list[dict[str, float]]:
-    """The sheets that `html` would take, without writing it: for each the height in inches of
-    everything on it that has an id."""
-    pages = _laid_out(html, photos)[0].pages
-    return [
-        {name: (bottom - top) / _PX for name, (_, top, _, bottom) in page.anchors.items()}
-        for page in pages
-    ]
-
-
-def _laid_out(html: str, photos: Photos) -> tuple[Any, list[str]]:
+def laid_out(html: str, photos: Photos) -> LaidOut:
+    """Set `html` on sheets."""
     from weasyprint import HTML
 
     with _heard() as warnings, _refusals():
         warnings.extend(_unprintable(html))
         source = HTML(string=html, base_url="nowhere:/", url_fetcher=locked_fetcher(photos))
         document = source.render(pdf_variant="pdf/ua-1")
-    return document, warnings
+    return LaidOut(document, tuple(warnings))
 
 
 @contextmanager

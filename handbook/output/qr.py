@@ -7,6 +7,7 @@ modules, as ISO/IEC 18004 asks. A module is never under 0.5 mm in print, and 0.7
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from urllib.parse import urlsplit
 
 from markupsafe import Markup, escape
@@ -60,6 +61,7 @@ def _size(matrix: list[list[bool]]) -> int:
     return len(matrix) + 2 * QUIET
 
 
+@lru_cache(maxsize=512)
 def _matrix(payload: str) -> list[list[bool]]:
     from qrcode.constants import ERROR_CORRECT_Q
     from qrcode.exceptions import DataOverflowError

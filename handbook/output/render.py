@@ -47,8 +47,8 @@ if TYPE_CHECKING:
     from jinja2 import Environment
     from jinja2.environment import TemplateModule
 
-TAG_COLUMN, NARROW, MANY = 18.8, 9.0, 5
-"""Share of a tagged table's width, in percent, that stands out in the margin (1.3 in of 6.9); and
+TAG_COLUMN, NARROW, MANY = 15.2, 9.0, 5
+"""Share of a tagged table's width, in percent, that stands out in the margin (1.05 in of 6.9); and
 its share in a table of so many columns that they need the room."""
 
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.pages.content import Block, Map, Page, Para
+from handbook.pages.content import Block, Map, Page, Para, Size
 from handbook.pages.levels import caption, top_down
 from handbook.pages.parts.phrases import lost, several
 from handbook.pages.plan.crop import Box, crop
@@ -32,8 +32,14 @@ ROUND = 72.0
 BESIDE_WALL = 9.0
 """Inches shown beyond the outline of an enlarged room, so that its walls are whole."""
 
-CROWDED, ON_A_SHEET = 7.0, 450.0
-"""Points within which symbols of one kind are drawn as one, and points across a full map."""
+CROWDED = 7.0
+"""Points within which symbols of one kind are drawn as one."""
+
+ACROSS = {"full": 450.0, "half": 300.0}
+"""Points across a plan on each size of map."""
+
+MANY = 15
+"""With so many symbols and named pipes a level needs a whole sheet of paper."""
 
 TO_SCALE = "Drawn to scale from the record."
 WALLS = " How thick walls are is drawn by convention."
@@ -82,7 +88,7 @@ def how_pipes(plan: Plan) -> tuple[str, ...]:
 def map_page(house: House, layer: Layer, name: str, title: str) -> tuple[Page, ...]:
     """Return the page with the maps of one kind; none where no thing of the kind is recorded."""
     blocks = maps(house, layer)
-    return (Page(name, title, blocks),) if blocks else ()
+    return (Page(name, title, blocks, wide=True),) if blocks else ()
 
 
 def _level(house: House, layer: Layer, level: str, items: list[Item]) -> tuple[Block, ...]:
@@ -98,7 +104,12 @@ def _level(house: House, layer: Layer, level: str, items: list[Item]) -> tuple[B
         plan = around(with_landmarks(house, plan))
     notes = (*how_pipes(plan), *holes(items, lines), *ground.notes, *_north(plan))
     title = f"{name}: {layer.title}"
-    return (Map(plan, title, notes), *_enlarged(house, layer, level, plan, items))
+    return (Map(plan, title, notes, _size(plan)), *_enlarged(house, layer, level, plan, items))
+
+
+def _size(plan: Plan) -> Size:
+    named = {pipe.label for pipe in plan.pipes if pipe.label}
+    return "full" if len(plan.marks) + len(named) >= MANY else "half"
 
 
 def around(plan: Plan, more: Iterable[Point] = ()) -> Plan:
@@ -160,7 +171,7 @@ def _enlarged(
 ) -> tuple[Map, ...]:
     """Return an enlarged plan of each room where things would have to share a symbol."""
     across = box(p for room in plan.rooms for p in room.outline)
-    near = CROWDED * max(across[2] - across[0], across[3] - across[1]) / ON_A_SHEET
+    near = CROWDED * max(across[2] - across[0], across[3] - across[1]) / ACROSS[_size(plan)]
     found = []
     for room, its_level in house.places.rooms.values():
         inside = {item.id for item in items if item.place and item.place.room == room.id}

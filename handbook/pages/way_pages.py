@@ -36,7 +36,7 @@ def way_pages(house: House) -> tuple[Page, ...]:
         maps = _maps(house, level)
         if maps:
             title = f"Ways to the shutoffs: {lower(caption(house, level))}"
-            made.append(Page(f"ways_{level}", title, (Para((INTRO,)), MapRow(maps))))
+            made.append(Page(f"ways_{level}", title, (Para((INTRO,)), MapRow(maps)), wide=True))
     return tuple(made)
 
 

@@ -3,7 +3,8 @@
 from handbook.answers.whom import Contact, Duty, Situation, contacts, whom
 from handbook.house.house import House
 from handbook.pages.calls import label, numbers
-from handbook.pages.content import Block, Facts, Line, Note, Page, Para, Table
+from handbook.pages.content import Facts, Line, Note, Page, Strong, Table
+from handbook.pages.parts.phrases import joined
 from handbook.pages.words import bare
 
 
@@ -32,27 +33,30 @@ def _duties(house: House) -> Page:
             ("The local code and the license law of your place decide.",),
         ),
     )
-    tables = [block for situation in whom(house) for block in _situation(situation)]
+    head = ("What happens", "You", "Never", "Whose it is otherwise")
+    rows = tuple(_row(situation) for situation in whom(house))
     return Page(
         "who_does_what",
         "Who does what",
-        (caution, *tables),
+        (caution, Table("Situation by situation", head, rows, widths=(1.8, 2.1, 1.9, 4.2))),
         summary=("What you may do, and what belongs to others.",),
     )
 
 
-def _situation(situation: Situation) -> tuple[Block, ...]:
-    rows: list[tuple[Line, ...]] = [
-        (("You",), (situation.you,)),
-        (("Never",), (situation.never,)),
-        *(_duty(duty) for duty in situation.duties),
-    ]
-    table = Table(situation.name, ("Who", "Does what"), tuple(rows), widths=(3, 5))
-    return (table, Para((situation.unsure,))) if situation.unsure else (table,)
+def _row(situation: Situation) -> tuple[Line, ...]:
+    others = [_duty(duty) for duty in situation.duties]
+    if situation.unsure:
+        others.append((situation.unsure,))
+    return (
+        (Strong(situation.name),),
+        (situation.you,),
+        (situation.never,),
+        joined(others, " "),
+    )
 
 
-def _duty(duty: Duty) -> tuple[Line, ...]:
+def _duty(duty: Duty) -> Line:
     """Who it is, with the number; what they do, and in brackets why it is theirs."""
-    who: Line = (f"{label(duty.contact)}, ", *numbers(duty.contact))
+    who: Line = (Strong(label(duty.contact)), ", ", *numbers(duty.contact), ": ")
     does = f"{duty.does} ({bare(duty.why)}.)"
-    return (who, (f"{does} {duty.unsure}" if duty.unsure else does,))
+    return (*who, f"{does} {duty.unsure}" if duty.unsure else does)

@@ -152,7 +152,7 @@ def _shutoffs() -> tuple[Page, ...]:
                 ("Tag", "Name", "Stops", "Where", "Turn"),
                 tuple(
                     (line(Tag(tag)), line(name), line(stops), line(where), line("quarter turn"))
-                    for tag, name, stops, where in VALVES * 5
+                    for tag, name, stops, where in VALVES * 8
                 ),
                 widths=(1, 2, 3, 2, 1.2),
                 tagged=True,

@@ -58,13 +58,21 @@ def draw(plan: Plan, sheet: Sheet) -> str:
 
     Raises ValueError for a plan without a single point.
     """
+    board, bottom = _laid_out(plan, sheet)
     for _ in range(SMALLER):
-        board, bottom = _laid_out(plan, sheet)
         if bottom <= sheet.tall:
             break
         plan_high = min(sheet.high, board.frame.height - 2 * sheet.margin)
         sheet = replace(sheet, high=max(plan_high - (bottom - sheet.tall) - 1, LOWEST))
+        try:
+            board, bottom = _laid_out(plan, sheet)
+        except NoRoomError:  # then it stays as high as it came out
+            break
     return _svg(board, bottom)
+
+
+class NoRoomError(ValueError):
+    """Not all labels of a map find a place on a sheet of this size."""
 
 
 def _laid_out(plan: Plan, sheet: Sheet) -> tuple[Board, float]:
@@ -82,7 +90,7 @@ def _laid_out(plan: Plan, sheet: Sheet) -> tuple[Board, float]:
         placed = place(list(labels.wanted(plan, board, stands, taken)), crossing=way.crossing)
         if placed is not None:
             return _finished(plan, board, stands, placed)
-    raise ValueError(f"{len(plan.marks)} labels find no place on a sheet of any height")
+    raise NoRoomError(f"{len(plan.marks)} labels find no place on a sheet of any height")
 
 
 def _finished(

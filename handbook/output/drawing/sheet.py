@@ -41,11 +41,11 @@ class Sheet:
 PAPER = Sheet(496.8, 460.0, 8.5, 7.5, 10.0, 22.0, "pt")
 """6.9 in of a letter page, the width of its tables with their tags in the margin."""
 
-PAPER_HALF = Sheet(496.8, 250.0, 8.5, 7.5, 10.0, 22.0, "pt")
-"""Half a page high."""
+PAPER_HALF = Sheet(496.8, 250.0, 8.5, 7.5, 10.0, 22.0, "pt", tall=300.0)
+"""Half a page high, its title included: two stand on a page of maps, which is 9.9 in high."""
 
-PAPER_SMALL = Sheet(241.2, 180.0, 8.5, 7.5, 9.0, 12.0, "pt", terse=True)
-"""3.35 in: two side by side."""
+PAPER_SMALL = Sheet(258.0, 170.0, 8.5, 7.5, 9.0, 12.0, "pt", terse=True, tall=195.0)
+"""3.6 in: two side by side, three rows on a page of maps."""
 
 PHONE = Sheet(324.0, 470.0, 11.0, 10.0, 11.5, 18.0, "px", terse=True, tall=10_000.0)
 """A screen 360 px wide, less the page's margins of 18 px."""

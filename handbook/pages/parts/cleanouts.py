@@ -5,7 +5,7 @@ from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call
-from handbook.pages.content import Block, Facts, Line, Note, Page, Part, SubHead, Tag
+from handbook.pages.content import Block, Facts, Line, Note, Page, Para, Part, Strong, SubHead, Tag
 from handbook.pages.drain_groups import group_words
 from handbook.pages.maps import map_page
 from handbook.pages.parts.order import walking
@@ -14,6 +14,7 @@ from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     Rows,
     established,
+    joined,
     said,
     sentence,
     table,
@@ -119,11 +120,20 @@ def cleanout_page(house: House, item: Item, cleanout: Cleanout, *, brief: bool =
     """Return the page of one cleanout; `brief` for the book, whose part says the caution once."""
     blocks = (
         *(() if brief else (caution(house), SubHead("For the plumber"))),
-        Facts(facts(house, item, cleanout)),
+        *_laid_out(facts(house, item, cleanout), brief=brief),
         *reach_blocks(house, cleanout.id),
         *own_blocks(house, item, brief=brief),
     )
     return Page(item.id, item.name, blocks, reach(house, item), tag=item.id)
+
+
+def _laid_out(rows: Rows, *, brief: bool) -> tuple[Block, ...]:
+    """Return the facts as a table; in the book as lines, so that two cleanouts stand on a sheet."""
+    if not brief:
+        return (Facts(rows),)
+    lines = [(Strong(f"{label}: "), *said) for label, said in rows]
+    pairs = (lines[number : number + 2] for number in range(1, len(lines), 2))
+    return tuple(Para(joined(two, " ")) for two in (lines[:1], *pairs))
 
 
 def facts(house: House, item: Item, cleanout: Cleanout) -> Rows:

@@ -135,7 +135,7 @@ def _shutoffs(house: House) -> tuple[Block, ...]:
         if item.kind == GAS_VALVE
     ]
     head = ("Tag", "Shutoff", "Where", "Kind", "Stops")
-    return table("Gas shutoffs", head, rows, (1, 2.2, 3.4, 1.4, 2.6), tagged=True)
+    return table("Gas shutoffs", head, rows, (1, 2.1, 4, 1.9, 2), tagged=True)
 
 
 def _appliances(house: House) -> tuple[Block, ...]:
@@ -151,7 +151,7 @@ def _appliances(house: House) -> tuple[Block, ...]:
         for owner, line in gas_users(house)
     ]
     head = ("Appliance", "Where", "Input", "Shutoff", "Sediment trap")
-    return table("What burns gas", head, rows, (1.8, 3, 2, 2, 1.2))
+    return table("What burns gas", head, rows, (1.3, 3.6, 1.4, 2.4, 1.3))
 
 
 def _outlets(house: House, gas: Gas) -> tuple[Block, ...]:

@@ -124,7 +124,7 @@ def _schedule(house: House) -> tuple[Page, ...]:
     head = ("Tag", "Valve", "Where", "Kind", "Closing it stops")
     for level, items in by_level(house, valves(house)):
         rows = [_row(house, item) for item in items]
-        blocks += table(level, head, rows, (1, 2.2, 3.8, 1.3, 2.4), tagged=True)
+        blocks += table(level, head, rows, (1, 2, 3.6, 2, 2.6), tagged=True)
     if not blocks:
         return ()
     text = "In walking order, level by level; after its kind, how each usually stands."

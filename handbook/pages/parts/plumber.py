@@ -57,14 +57,14 @@ def plumber_part(house: House) -> tuple[Part, ...]:
     """Return the dense part: trade notation, tables, nothing explained."""
     pages = (
         *_page("at_a_glance", "At a glance", _at_a_glance(house)),
-        *_sheet("site_plan", "Site plan", site_plan(house)),
         *_page("ties_outdoors", "Outdoors: ties", _ties_outdoors(house)),
-        *_page("water_pipe", "Water pipe", runs.water_runs(house)),
+        *_sheet("site_plan", "Site plan", site_plan(house)),
         *_sheet("water_riser", "Riser diagram: water", water_diagram(house)),
+        *_page("water_pipe", "Water pipe", runs.water_runs(house)),
         *_page("water_flow", "Water: pressure and flow", water_flow(house)),
         *_page("spill_and_drain", "Spill and drain-down", spill_tables(house)),
-        *_page("drain_pipe", "Drains", (*runs.drain_runs(house), *runs.vents(house))),
         *_sheet("drain_riser", "Riser diagram: drains", drain_diagram(house)),
+        *_page("drain_pipe", "Drains", (*runs.drain_runs(house), *runs.vents(house))),
         *_page("drain_loading", "What the drains carry", drain_loads(house)),
         *_page("stoppage_table", "Stoppages", stoppage_blocks(house)),
         *_page("hot_water_ways", "Hot water: pipe and waits", wait_table(house)),

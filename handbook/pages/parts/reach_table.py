@@ -26,10 +26,10 @@ def reach_blocks(house: House, cleanout: str) -> tuple[Block, ...]:
         )
         for step in answer.reached
     ]
-    head = ("Reaches", "Way", "Cable from the opening", "Through", "Which cable fits")
+    head = ("Reaches", "Direction", "Cable from the opening", "Through", "Which cable fits")
     remarks = tuple(_remarks(house, answer))
     return (
-        *table("What a cable reaches from here", head, rows, (3.2, 1.8, 1.8, 1.4, 3.5)),
+        *table("What a cable reaches from here", head, rows, (3.7, 1.2, 1.2, 1.4, 3.5)),
         *((Bullets(remarks),) if remarks else ()),
     )
 

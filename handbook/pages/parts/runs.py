@@ -44,7 +44,7 @@ def water_runs(house: House) -> tuple[Block, ...]:
 
 
 _HEAD = ("To", "From", "Length, size, material", "Route, and remarks")
-_WIDTHS = (2, 0.9, 2.3, 5.2)
+_WIDTHS = (2.9, 1, 2.4, 4.6)
 
 
 def _water(house: House) -> Iterator[tuple[Line, str | None, WaterRun | None]]:
@@ -148,7 +148,7 @@ def drain_runs(house: House) -> tuple[Block, ...]:
     caption = (
         f"Stretches of drain; invert at the upper end, main floor = 0 ({HOLE}: {NOT_RECORDED})"
     )
-    widths = (2.2, 1.1, 2, 1.9, 2, 2.9)
+    widths = (2.4, 1, 1.9, 1.3, 1.5, 4.2)
     return (
         *table(caption, head, stretches, widths),
         *_fixture_drains(house),
@@ -196,7 +196,7 @@ def vents(house: House) -> tuple[Block, ...]:
         for vent in each((house.record.drains or Drains()).vents)
     ]
     head = ("Vent", "Name", "Serves", "Size", "Ends", "Where")
-    return table(f"Vents ({HOLE}: {NOT_RECORDED})", head, rows, (0.9, 1.8, 2, 1.3, 1.6, 3.4))
+    return table(f"Vents ({HOLE}: {NOT_RECORDED})", head, rows, (0.7, 1.7, 1.8, 0.8, 1.5, 4))
 
 
 def gas_runs(house: House) -> tuple[Block, ...]:

@@ -26,4 +26,4 @@ def sources() -> tuple[Block, ...]:
         )
     )
     head = ("What", "Source", "How known")
-    return (before, *table("Tables of published values", head, rows, (4, 6, 1.4)))
+    return (before, *table("Tables of published values", head, rows, (4, 7, 1.2)))

@@ -38,7 +38,7 @@ def stoppage_blocks(house: House) -> tuple[Block, ...]:
     head = ("Back up, all others clear", "Can be blocked", "Comes up first at", "Cable")
     return (
         Bullets(tuple(_how_to_read(house))),
-        *table("Signs and stoppages", head, rows, (2.6, 2.7, 2.2, 4.7)),
+        *table("Signs and stoppages", head, rows, (2.4, 2.5, 1.9, 5.4)),
         Para(("One alone that is not listed: its own trap and arm.",)),
         *_missed(house),
         Bullets(tuple(_rules(house))),

@@ -1,6 +1,6 @@
 """Ties on paper: the two tapes to each buried or hidden thing, as a table."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from handbook.answers.finding.corners import Corner
 from handbook.answers.finding.taped import HOUSE
@@ -71,7 +71,8 @@ def _once(said: Iterable[str]) -> tuple[str, ...]:
 
 
 def _blocks(house: House, answer: Ties, sketch: tuple[Block, ...] = ()) -> tuple[Block, ...]:
-    """Return a table for each set of corners, the house's own first, and what to know about it."""
+    """Return the tapes from the house's own corners, those from the corners of rooms, and what to
+    know about them."""
     meant = [sentence(note) for note in answer.corners]
     notes = [sentence(note) for note in answer.assumed]
     notes += [sentence(f"not known: {hole}") for hole in answer.missing]
@@ -80,13 +81,13 @@ def _blocks(house: House, answer: Ties, sketch: tuple[Block, ...] = ()) -> tuple
     lines: tuple[Line, ...] = tuple((note,) for note in notes)
     how = [*meant, HOW] if answer.ties else meant
     how += [_said_of_told(house)] if any(tie.told for tie in answer.ties) else []
-    sets = sorted(_once(tie.of for tie in answer.ties), key=lambda of: of != HOUSE)
     return (
         SubHead(TITLE),
         *((Para((" ".join(how),)),) if how else ()),
         *sketch,
         *((Bullets(lines),) if lines else ()),
-        *(block for of in sets for block in _table(house, of, answer)),
+        *_table(house, [tie for tie in answer.ties if tie.of == HOUSE]),
+        *_table(house, [tie for tie in answer.ties if tie.of != HOUSE]),
     )
 
 
@@ -98,7 +99,9 @@ def _said_of_told(house: House) -> str:
     )
 
 
-def _table(house: House, of: str, answer: Ties) -> tuple[Block, ...]:
+def _table(house: House, found: Sequence[Tie]) -> tuple[Block, ...]:
+    """Return a table of ties; one with more than one set of corners names them in a column."""
+    sets = _once(tie.of for tie in found)
     inch = say_length(Length(1.0), house.record.house.units)
     head = (
         "Tag",
@@ -107,8 +110,14 @@ def _table(house: House, of: str, answer: Ties) -> tuple[Block, ...]:
         "From the line between the two, it lies",
         f"A {inch} slip of a tape moves the point by",
     )
-    rows = [_row(house, tie) for tie in answer.ties if tie.of == of]
-    return table(f"From the corners of {of}", head, rows, (1, 3, 3, 2, 1.7), tagged=True)
+    if len(sets) < 2:
+        rows = [_row(house, tie) for tie in found]
+        named = "".join(sets)
+        return table(f"From the corners of {named}", head, rows, (1, 3, 3, 2, 1.7), tagged=True)
+    placed = [(tie.of, _row(house, tie)) for tie in sorted(found, key=lambda t: sets.index(t.of))]
+    rows = [(tag, (of,), *more) for of, (tag, *more) in placed]
+    caption, widths = "From the corners of a room", (1, 1.9, 2.9, 2.6, 2, 1.5)
+    return table(caption, (head[0], "Corners of", *head[1:]), rows, widths, tagged=True)
 
 
 def _row(house: House, tie: Tie) -> tuple[Line, ...]:

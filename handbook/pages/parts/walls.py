@@ -23,7 +23,7 @@ from handbook.record.grammar.walls import Walls
 def walls_part(house: House) -> tuple[Part, ...]:
     """Return the part on the walls; none where nothing of it is recorded."""
     walls = house.record.walls or Walls()
-    pages = (*_photos(house, walls), *_rooms(house), *_hidden(house, walls))
+    pages = (*_rooms(house), *_hidden(house, walls), *_photos(house, walls))
     return (Part("walls_part", "In the walls", pages),) if pages else ()
 
 
@@ -60,11 +60,11 @@ def _rooms(house: House) -> tuple[Page, ...]:
     rows = [_row(house, room) for room in found if room.anything]
     if not rows:
         return ()
-    head = ("Room", "In its walls", "In its floor or ceiling", "Plates, photos")
+    head = ("Room", "In its walls", "In its floor or ceiling", "In one of these", "Plates, photos")
     astray = [_pipe(house, pipe) for pipe in anywhere(house)]
     blocks: tuple[Block, ...] = (
         Para((LOOK_FIRST,)),
-        *table("Behind this wall, room by room", head, rows, (2, 3.4, 3.4, 2.2)),
+        *table("Behind this wall, room by room", head, rows, (1.7, 2.4, 2.4, 2.8, 1.7)),
     )
     if astray:
         unknown: Line = ("Which rooms these pass is not recorded: ", *joined(astray, "; "), ".")
@@ -74,8 +74,8 @@ def _rooms(house: House) -> tuple[Page, ...]:
 
 LOOK_FIRST = (
     "Before you drill, cut or nail, look here and at the photos. A pipe is named by what it ends "
-    "at. With ?: not recorded whether in the floor or in a wall. What is not recorded may still "
-    "be there."
+    "at. In one of these: not recorded whether in a wall, the floor or the ceiling. What is not "
+    "recorded may still be there."
 )
 
 
@@ -90,10 +90,22 @@ def _row(house: House, room: Behind) -> tuple[Line, ...]:
     where = f"{name.name}, {lower(level.name)}" if len(house.places.levels) > 1 else name.name
     return (
         (where,),
-        joined([_pipe(house, pipe) for pipe in room.in_walls], "; ") or ("-",),
-        joined([_pipe(house, pipe) for pipe in room.in_floor_or_ceiling], "; ") or ("-",),
+        *(
+            joined([_pipe(house, pipe) for pipe in pipes], "; ") or ("-",)
+            for pipes in _sorted(room)
+        ),
         joined(more, "; ") or ("-",),
     )
+
+
+def _sorted(room: Behind) -> tuple[list[Piped], list[Piped], list[Piped]]:
+    """Return the pipes in the walls, those in floor or ceiling, those in one of the two."""
+    walls, flat = (
+        [pipe for pipe in pipes if not either(pipe)]
+        for pipes in (room.in_walls, room.in_floor_or_ceiling)
+    )
+    together = dict.fromkeys((*room.in_walls, *room.in_floor_or_ceiling))
+    return walls, flat, [pipe for pipe in together if either(pipe)]
 
 
 def _pipe(house: House, pipe: Piped) -> Line:
@@ -103,7 +115,7 @@ def _pipe(house: House, pipe: Piped) -> Line:
     kind = side if side in ("cold", "hot") else "" if pipe.system == "water" else pipe.system
     drain = pipe.system == "drain" and house.items[pipe.thing].system == "drain"
     words = f" {kind}" if kind and not drain else ""
-    return (*short(house, pipe.thing), f"{words}{size}{' ?' if either(pipe) else ''}")
+    return (*short(house, pipe.thing), f"{words}{size}")
 
 
 def _hidden(house: House, walls: Walls) -> tuple[Page, ...]:
