@@ -109,7 +109,8 @@ class _Table:
         cost = self.chosen[i].cost
         if cost <= CONTENT:
             return False
-        for stage in range(STAGES if self.chosen[i].leader else 1):
+        far = self.chosen[i].leader or self.chosen[i].form.keyed
+        for stage in range(STAGES if far else 1):
             for candidate in self.wanted[i].candidates(stage):
                 if candidate.cost >= cost - 0.3:
                     break

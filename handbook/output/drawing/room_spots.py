@@ -22,6 +22,9 @@ AIR = 7.0
 PER_OFF = 0.03
 """What each unit costs that a room's name stands off the room's middle."""
 
+SPREAD, STARTS = 9, 6
+"""Far leader lines of a room start from one free spot in so many, and from so many spots."""
+
 STEP, FINEST = 4.0, 36.0
 OFFERS = 24
 """How finely a room is searched for a place for its name (in units, or in shares of its
@@ -59,14 +62,17 @@ class Within(Spots):
                 yield left, top, hypot(x - middle[0], y - middle[1])
 
     def led(self, lengths: Iterable[float]) -> Iterator[Candidate]:
-        """Places elsewhere, led from the free spot nearest the room's middle, or from there."""
+        """Places elsewhere, led from the free spot nearest the room's middle, or from there; far
+        ones also from other free spots."""
         middle = self._middle()
         clear = (
             (x, y) for x, y in self._search(middle) if self.free.filled(x - 2, y - 2, x + 2, y + 2)
         )
-        turns = TURN[::3] if lengths is NEAR else TURN
-        for there in self.around(next(clear, middle), 0.0, lengths, turns):
-            yield replace(there, cost=there.cost + ELSEWHERE)
+        near = lengths is NEAR
+        starts = list(islice(clear, 0, 1 if near else SPREAD * STARTS, SPREAD)) or [middle]
+        for start in starts:
+            for there in self.around(start, 0.0, lengths, TURN[::3] if near else TURN):
+                yield replace(there, cost=there.cost + ELSEWHERE)
 
     def _middle(self) -> Point:
         xs, ys = zip(*self.outline, strict=True)

@@ -46,6 +46,9 @@ NEARER, AT_CORNER = 2.0, 3.0
 """Units by which a label without a leader line is nearer to its own symbol, or line, than to any
 other; and at a corner of its symbol, where a round one leaves air."""
 
+ALONG = 1.5
+"""So many times as far off as its own line another line is from a pipe's label, at least."""
+
 ACROSS = 9.0
 """What it costs that the leader line of a pipe's label crosses another pipe."""
 
@@ -212,16 +215,17 @@ class Along(Spots):
 
     def led(self, lengths: Iterable[float]) -> Iterator[Candidate]:
         """Places round the middle of the line."""
+        turns = TURN[::2] if lengths is NEAR else TURN
         for share in (0.5, 0.25, 0.75):
             at, _ = _part(self.points, share)
-            for there in self.around(at, self.thick / 2, lengths):
+            for there in self.around(at, self.thick / 2, lengths, turns):
                 crossed = sum(_over(there.leader, line) for line in self.lines)
                 yield replace(there, cost=there.cost + ACROSS * crossed) if crossed else there
 
     def _own(self, form: Form, left: float, top: float) -> bool:
         """Whether a label is clearly nearer to its own line than to another, or to a symbol."""
         label = (left, top, left + form.width, top + form.height)
-        own = off_line(label, self.points) + NEARER
+        own = ALONG * off_line(label, self.points) + NEARER
         return all(between(label, body) > own for body in self.symbols) and all(
             off_line(label, line) > own for line in self.lines
         )
