@@ -8,6 +8,7 @@ wall; it is listed once, for the house, and never left out silently.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from handbook.answers.finding.across import across
 from handbook.answers.finding.hidden_pipes import Piped, drain_pipes, gas_pipes, supply_pipes
 from handbook.answers.isolate import NoSuchThingError
 from handbook.house.house import House
@@ -48,7 +49,7 @@ def behind(house: House, room: str) -> Behind:
         tuple(pipe for pipe in here if pipe.flat),
         tuple(each_ for each_ in each(walls.shields) if _in(each_.place, room)),
         tuple(each_ for each_ in each(walls.insulation) if _in(each_.place, room)),
-        tuple(each_ for each_ in each(walls.photos) if _in(each_.place, room)),
+        tuple(photo for photo in each(walls.photos) if _shown(house, photo, room)),
     )
 
 
@@ -69,6 +70,11 @@ def _pipes(house: House) -> Iterable[Piped]:
 def _followed(pipe: Piped) -> bool:
     """Whether it is recorded which rooms a pipe passes; one room alone needs no record of it."""
     return len(pipe.rooms) == 1 or bool(pipe.run and pipe.run.through)
+
+
+def _shown(house: House, photo: Photo, room: str) -> bool:
+    """Whether a photo was taken in a room, or of the wall that it shares with the photo's room."""
+    return _in(photo.place, room) or across(house, photo.place, photo.looks) == room
 
 
 def _in(place: Place | None, room: str) -> bool:

@@ -61,9 +61,13 @@ def maps(house: House, layer: Layer) -> tuple[Block, ...]:
     where no thing of the kind is recorded."""
     items = [item for item in house.items.values() if layer.shows(item)]
     blocks: list[Block] = []
+    bare: list[str] = []
     for level in (*top_down(house), OUTSIDE):
         here = [item for item in items if house.places.level_id(item.place) == level]
         blocks += _level(house, layer, level, here) if here else ()
+        bare += () if here or level == OUTSIDE else (lower(caption(house, level)),)
+    if blocks and bare:
+        blocks.append(Para((f"No map, because nothing of this kind is there: {listed(bare)}.",)))
     lost_ones = [item for item in items if house.places.level_id(item.place) is None]
     if blocks and lost_ones:
         blocks.append(Para((f"On no map, because no level is recorded: {_names(lost_ones)}.",)))

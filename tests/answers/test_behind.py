@@ -99,3 +99,20 @@ def test_the_command_says_what_python_says(example: House) -> None:
     assert "In its walls:" in text
     assert "drain pipe to D7 (" in text
     assert CliRunner().invoke(main, ["behind", str(EXAMPLE), "nowhere"]).exit_code == 2
+
+
+def test_a_photo_of_a_shared_wall_belongs_to_the_room_behind_it_too(example: House) -> None:
+    """As the record's own captions say: the wall of the hall bath is that of the primary bath."""
+    rooms = [behind(example, room) for room in ("hall-bath", "primary-bath", "kitchen", "dining")]
+    shown = [[photo.id for photo in found.photos] for found in rooms]
+    assert ["PH3" in photos for photos in shown] == [True, True, False, False]
+    assert ["PH2" in photos for photos in shown] == [False, False, True, True]
+
+
+def test_without_north_a_photo_belongs_to_its_own_room_alone(example: House) -> None:
+    record = example.record
+    assert record.site
+    lost = record.model_copy(update={"site": record.site.model_copy(update={"north": None})})
+    bare = build(lost, Path())
+    assert [photo.id for photo in behind(bare, "hall-bath").photos] == ["PH3"]
+    assert not behind(bare, "primary-bath").photos

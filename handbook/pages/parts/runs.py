@@ -148,7 +148,7 @@ def drain_runs(house: House) -> tuple[Block, ...]:
     caption = (
         f"Stretches of drain; invert at the upper end, main floor = 0 ({HOLE}: {NOT_RECORDED})"
     )
-    widths = (2.4, 1, 1.9, 1.3, 1.5, 4.2)
+    widths = (2.3, 0.9, 1.9, 1.6, 1.9, 3.8)
     return (
         *table(caption, head, stretches, widths),
         *_fixture_drains(house),

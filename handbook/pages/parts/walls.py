@@ -1,6 +1,7 @@
 """What is behind the wallboard: photos taken while it was open, plates, insulation, remarks."""
 
 from handbook.answers.behind import Behind, anywhere, behind, either
+from handbook.answers.finding.across import across
 from handbook.answers.finding.hidden_pipes import Piped
 from handbook.house.house import House
 from handbook.pages.content import Block, Bullets, Go, Line, Page, Para, Part, Photo
@@ -47,11 +48,20 @@ def _room(house: House, place: Place | None) -> str:
 
 
 def _caption(house: House, photo: WallPhoto) -> Line:
-    looks = f"Looks {photo.looks}." if photo.looks else f"Which way it looks: {NOT_RECORDED}."
+    looks = (
+        f"Looks {photo.looks}{_other_side(house, photo)}."
+        if photo.looks
+        else f"Which way it looks: {NOT_RECORDED}."
+    )
     words = sentences(photo.caption, house.places.say(photo.place) or f"place {NOT_RECORDED}")
     taken = f"Taken: {said(photo.on, day)}."
     shows: Line = (" Shows ", *all_called(house, photo.shows), ".") if photo.shows else ()
     return (f"{words} {looks}", *shows, f" {taken}")
+
+
+def _other_side(house: House, photo: WallPhoto) -> str:
+    room = across(house, photo.place, photo.looks)
+    return f"; behind this wall: {lower(house.places.rooms[room][0].name)}" if room else ""
 
 
 def _rooms(house: House) -> tuple[Page, ...]:
