@@ -135,7 +135,7 @@ def _shutoffs(house: House) -> tuple[Block, ...]:
         if item.kind == GAS_VALVE
     ]
     head = ("Tag", "Shutoff", "Where", "Kind", "Stops")
-    return table("Gas shutoffs", head, rows, (1, 2.1, 4, 1.9, 2), tagged=True)
+    return table("Gas shutoffs", head, rows, (1, 2, 4.4, 2.2, 1.6), tagged=True)
 
 
 def _appliances(house: House) -> tuple[Block, ...]:
@@ -166,4 +166,4 @@ def _outlets(house: House, gas: Gas) -> tuple[Block, ...]:
         for o in each(gas.outlets)
     ]
     head = ("Tag", "Outlet", "Where", "Meant for", "Capped")
-    return table("Outlets stubbed for later", head, rows, (1, 2, 3, 2, 1), tagged=True)
+    return table("Outlets stubbed for later", head, rows, (1, 1.8, 4.6, 1.6, 1), tagged=True)
