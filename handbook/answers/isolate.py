@@ -185,7 +185,7 @@ def _targets(
         return item.name, water.bodies[thing], frozenset({thing, thing + LEVER}), ()
     if item.system == "fixture" and thing not in water.own:
         node, said = _after_mains(house)
-        guess = f"Which pipes feed {thing} is not recorded; this stops the whole house instead."
+        guess = f"What feeds {item.name} is not recorded: the whole house is stopped."
         return item.name, node, frozenset(), (guess, *said)
     return item.name, water.bodies[thing], frozenset(), ()
 

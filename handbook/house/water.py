@@ -195,11 +195,11 @@ class _Draft:
         self._body(fixture.id, fixture.id)
         for side, connection in (("cold", fixture.cold), ("hot", fixture.hot)):
             if pipe := given(connection):
-                self._connection(fixture.id, side, pipe)
+                said = f"the {side} pipe of {fixture.name or fixture.id}"
+                self._connection(f"{fixture.id}.{side}", fixture.id, pipe, said)
 
-    def _connection(self, fixture: str, side: str, pipe: WaterConnection) -> None:
-        end = f"{fixture}.{side}"
-        self._run_to(end, pipe.from_, f"{fixture}'s {side} pipe")
+    def _connection(self, end: str, fixture: str, pipe: WaterConnection, said: str) -> None:
+        self._run_to(end, pipe.from_, said)
         inlet = self._stopped(end, pipe.stop)
         self.pipes.append(Pipe(inlet, fixture, one_way=True))
         self._tap(end, fixture, inlet)
@@ -207,7 +207,8 @@ class _Draft:
     # --- the smallest pieces ---------------------------------------------------------------
 
     def _feed(self, thing: Fed, street: bool = False) -> None:
-        self._run_to(f"{thing.id}.in", thing.from_, thing.id, street=street)
+        said = f"{thing.id} ({thing.name})" if thing.name else thing.id
+        self._run_to(f"{thing.id}.in", thing.from_, said, street=street)
 
     def _run_to(self, end: str, from_: str | None, said: str, street: bool = False) -> None:
         """Join `end` to what feeds it, or to what it is assumed to be fed by."""

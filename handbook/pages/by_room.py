@@ -171,11 +171,11 @@ def _things(house: House) -> list[Item]:
         if item.id in house.water.bodies
         and item.system in ("fixture", "equipment")
         and item.kind not in UNSEEN
-        and not _dry(item.entry)
+        and not dry(item.entry)
     ]
 
 
-def _dry(entry: object) -> bool:
+def dry(entry: object) -> bool:
     """Whether a fixture has no supply: by its kind, or because both were looked for."""
     if not isinstance(entry, Fixture) or entry.cold or entry.hot:
         return False
@@ -205,6 +205,9 @@ def _row(house: House, item: Item) -> tuple[Line, ...]:
     if rung.open:
         close += (", open ", *tags(house, rung.open))
     where = whereabouts(house, item.place, rung.close + rung.open)
+    if rung.utility:
+        theirs = (*call(contact(house, "water utility")), f". It is theirs. Where: {lower(where)}")
+        return (_name(house, item), close, theirs, then(fallback(house, answer)))
     return (_name(house, item), close, (where,), then(fallback(house, answer)))
 
 

@@ -1,5 +1,6 @@
 """Text of the record and of the tables, made into the sentences of a page."""
 
+import re
 from collections.abc import Iterable
 
 from handbook.house.house import House
@@ -22,6 +23,11 @@ def sentences(*texts: str | None) -> str:
 def lower(name: str) -> str:
     """A name as it stands inside a sentence; `HB1 tap` and the like keep their capitals."""
     return name if name[1:2].isupper() or name[1:2].isdigit() else name[:1].lower() + name[1:]
+
+
+def keyless(said: str) -> str:
+    """A fact that is not recorded, without the key under which a record would hold it."""
+    return re.sub(r" ?\(`[^)]*\)", "", said)
 
 
 def capital(text: str) -> str:

@@ -71,16 +71,21 @@ def _over(
     if level is None or isinstance(level, str):
         return None if level is None else ()
     mine = house.plan.zones[room].space
-    found = []
-    for other in each(level.rooms):
-        theirs = house.plan.zones[other.id].space
-        if mine is None or theirs is None:
-            said = room if mine is None else other.id
-            assumed.append(f"{other.id} is taken to lie {where}: no outline of {said}.")
-        elif mine.polygon.intersection(theirs.polygon).area < LEAST_OVERLAP:
-            continue
-        found.append(other.id)
-    return tuple(found)
+    others = [other.id for other in each(level.rooms)]
+    if mine is None and others:
+        name, level_name = _named(house, [room]), level.name.lower()
+        assumed.append(
+            f"No outline of {name} is recorded: the whole {level_name} is taken to lie {where}."
+        )
+    if mine is None:
+        return tuple(others)
+    shapes = {other: house.plan.zones[other].space for other in others}
+    _unknown(house, [other for other in others if shapes[other] is None], where, assumed)
+    return tuple(
+        other
+        for other, theirs in shapes.items()
+        if theirs is None or mine.polygon.intersection(theirs.polygon).area >= LEAST_OVERLAP
+    )
 
 
 def _beside(house: House, room: str, level: Level, assumed: list[str]) -> tuple[str, ...] | None:
@@ -88,15 +93,18 @@ def _beside(house: House, room: str, level: Level, assumed: list[str]) -> tuple[
     others = [other.id for other in each(level.rooms) if other.id != room]
     if mine is None:
         return None if others else ()
-    found = []
-    for other in others:
-        theirs = house.plan.zones[other].space
-        if theirs is None:
-            assumed.append(f"{other} is taken to lie beside: its outline is not recorded.")
-        elif not _share_a_wall(mine, theirs):
-            continue
-        found.append(other)
-    return tuple(found)
+    shapes = {other: house.plan.zones[other].space for other in others}
+    _unknown(house, [other for other in others if shapes[other] is None], "beside", assumed)
+    return tuple(
+        other for other, theirs in shapes.items() if theirs is None or _share_a_wall(mine, theirs)
+    )
+
+
+def _unknown(house: House, rooms: list[str], where: str, assumed: list[str]) -> None:
+    """Say of rooms without an outline, all of them at once, where they are taken to lie."""
+    if rooms:
+        names = _named(house, rooms)
+        assumed.append(f"No outline of {names} is recorded: taken to lie {where}.")
 
 
 def _share_a_wall(mine: Space, theirs: Space) -> bool:
@@ -113,3 +121,8 @@ def at_wall_of(house: House, item: Item, room: str) -> bool:
         return True
     near: XY = space.nearest(point)
     return dist(near, point) <= AT_THE_WALL
+
+
+def _named(house: House, rooms: list[str]) -> str:
+    *names, last = [house.places.rooms[room][0].name for room in rooms]
+    return f"{', '.join(names)} and {last}" if names else last

@@ -102,12 +102,13 @@ def _list(house: House, items: tuple[Item, ...]) -> Page:
 
 def _row(house: House, item: Item, cleanout: Cleanout) -> tuple[Line, ...]:
     space = f"free space {clear(house, cleanout)}"
+    bare = cleanout.cover is None and cleanout.access is None and cleanout.clear is None
     return (
         (Tag(item.id),),
         (where(house, item.id),),
         (kind_words(cleanout),),
         (opens_into(house, cleanout),),
-        (f"{said(cleanout.cover)}; {said(cleanout.access)}; {space}",),
+        (NOT_RECORDED if bare else f"{said(cleanout.cover)}; {said(cleanout.access)}; {space}",),
     )
 
 
@@ -164,6 +165,8 @@ def equipment_facts(house: House, it: DrainEquipment) -> Rows:
 
 def kind_words(cleanout: Cleanout) -> str:
     """Return its kind, size and the way it faces: `wall, 2 in, faces downstream`."""
+    if cleanout.kind is None and cleanout.size is None and cleanout.facing is None:
+        return NOT_RECORDED
     faces = f"faces {cleanout.facing}" if cleanout.facing else f"which way it faces: {NOT_RECORDED}"
     kind = cleanout.kind or f"kind {NOT_RECORDED}"
     return f"{kind}, {cleanout.size or f'size {NOT_RECORDED}'}, {faces}"

@@ -3,6 +3,7 @@
 from handbook.answers.isolate import Isolation, Rung, isolate
 from handbook.house.house import House
 from handbook.house.items import Item
+from handbook.pages.by_room import dry
 from handbook.pages.content import Block, Line, Page, Part, SubHead, Tag
 from handbook.pages.levels import caption
 from handbook.pages.parts.cleanouts import stretch_name
@@ -59,12 +60,18 @@ def _title(house: House, room: str | None) -> str:
 
 def _what_to_close(house: House, items: tuple[Item, ...]) -> tuple[Block, ...]:
     rows = [
-        ((item.name,), *_ladder(isolate(house, item.id)))
+        (_supplied(house, item), *_ladder(isolate(house, item.id)))
         for item in items
-        if item.id in house.water.own
+        if not dry(item.entry)
     ]
     head = ("Fixture", "Close", "Also off then", "If water still runs", "And then")
     return table("What to close", head, rows, (2.4, 2, 2.6, 1.6, 1.6))
+
+
+def _supplied(house: House, item: Item) -> Line:
+    """Return its name, and whether what feeds it had to be taken for granted."""
+    known = item.id in house.water.own
+    return (item.name,) if known else (f"{item.name} (what feeds it: {NOT_RECORDED})",)
 
 
 def _ladder(answer: Isolation) -> tuple[Line, Line, Line, Line]:

@@ -10,7 +10,7 @@ from handbook.measures import HeatRate, Length
 from handbook.pages.content import Block, Bullets, Facts, Line, Note, Para, Strong, SubHead, Tag
 from handbook.pages.parts.phrases import NOT_RECORDED, sentence, short, table
 from handbook.pages.parts.say import Say
-from handbook.pages.words import listed, lower
+from handbook.pages.words import keyless, listed, lower
 from handbook.tables import table as published
 
 PLANNING = (
@@ -198,7 +198,7 @@ def _notes(say: Say, answer: GasAnswer) -> tuple[Block, ...]:
     rows.append(("Sources", (sentence("; ".join(answer.tables) or NOT_RECORDED),)))
     lines: tuple[Line, ...] = (
         *((sentence(f"taken for granted: {each}"),) for each in answer.assumed),
-        *((sentence(f"not known: {each}"),) for each in answer.missing),
+        *((sentence(f"not known: {keyless(each)}"),) for each in answer.missing),
     )
     return (Facts(tuple(rows)), *((Bullets(lines),) if lines else ()), Para((PLANNING,)))
 

@@ -3,7 +3,6 @@
 A field is a hole where it was left out or is `unknown`; `none` is knowledge, and no hole.
 """
 
-import re
 from collections.abc import Iterator
 
 from handbook.answers.has import has
@@ -25,6 +24,7 @@ from handbook.pages.parts.asked import (
     Words,
 )
 from handbook.pages.parts.phrases import joined, short, table
+from handbook.pages.words import keyless
 from handbook.record.entry import Entry
 from handbook.record.grammar import fixtures, heaters
 from handbook.record.grammar.common import Ending, Stop, Thing, given
@@ -122,7 +122,7 @@ def _waiting(house: House) -> tuple[Line, ...]:
     for unknown in check(house).cannot_tell:
         if not unknown.things:
             continue
-        said = re.sub(r" ?\(`[^)]*\)", "", unknown.fact.says)
+        said = keyless(unknown.fact.says)
         things = joined([short(house, thing) for thing in unknown.things])
         lines.append((f"{said[:1].upper()}{said[1:]}: ", *things, "."))
     return tuple(lines)

@@ -14,6 +14,8 @@ from handbook.pages.calls import number as phone_number
 from handbook.pages.content import Block, Go, Line, Para, Step, Steps, SubHead, Tag
 from handbook.pages.parts.phrases import NOT_RECORDED, joined, lost, sentence, short, table
 from handbook.pages.words import lower, sentences
+from handbook.record.grammar.common import each
+from handbook.record.grammar.water import Water
 
 STILL = ("If water still runs:",)
 FAILED = " If water still runs, it may have failed."
@@ -105,7 +107,9 @@ def _calls(house: House, answer: Isolation) -> Iterator[Step]:
     if on_main and not any(rung.utility for rung in answer.shown):
         do = (*call(contact(house, "water utility")), "; they can close the street.")
         still = STILL if answer.ladder else None
-        yield Step(do, ("No valve of the utility is recorded.",), still)
+        supply = house.record.water or Water()
+        theirs = any(valve.utility for valve in each(supply.valves))
+        yield Step(do, None if theirs else ("No valve of the utility is recorded.",), still)
     yield Step((*call(contact(house, "licensed plumber")), "."), ("Call even if it has stopped.",))
 
 

@@ -155,7 +155,7 @@ def within(house: House, item: Item, *, room: bool = False) -> str:
         name = house.places.room_name(item.place)
         inside = house.places.say(item.place.model_copy(update={"level": None, "room": None}))
         return "; ".join(word for word in (name, lower(inside or "")) if word)
-    return house.places.say(item.place.model_copy(update=known)) or "not recorded where in it"
+    return house.places.say(item.place.model_copy(update=known)) or "in it; no spot recorded"
 
 
 def checked(house: House, items: Iterable[Item]) -> tuple[Block, ...]:

@@ -9,7 +9,7 @@ from handbook.house.house import House
 from handbook.measures import Length, say_length
 from handbook.pages.content import Block, Bullets, Line, Tag
 from handbook.pages.parts.phrases import joined, table
-from handbook.pages.words import capital, lower
+from handbook.pages.words import capital, keyless, lower
 from handbook.tables import table as published
 
 
@@ -57,4 +57,4 @@ def _remarks(house: House, answer: Reach) -> Iterator[Line]:
     stretches_reached = [step.stretch for step in answer.reached]
     holes = line_holes(house.drains, stretches_reached)
     for said in (*answer.assumed, *answer.missing, *holes):
-        yield (said,)
+        yield (keyless(said),)

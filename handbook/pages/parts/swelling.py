@@ -4,6 +4,7 @@ from handbook.answers.expansion import expansion
 from handbook.answers.heating.expansion_said import sentences
 from handbook.house.house import House
 from handbook.pages.content import Block, Bullets, Go, Page, Para, SubHead, Tag
+from handbook.pages.words import keyless
 
 
 def swelling(house: House) -> tuple[Page, ...]:
@@ -11,7 +12,7 @@ def swelling(house: House) -> tuple[Page, ...]:
     blocks: list[Block] = []
     assumed: dict[str, None] = {}
     for answer in expansion(house):
-        said = tuple((sentence,) for sentence in sentences(house, answer))
+        said = tuple((keyless(sentence),) for sentence in sentences(house, answer))
         blocks += [Para((Tag(answer.heater, answer.name), ":")), Bullets(said)]
         assumed |= dict.fromkeys(answer.assumed)
     if not blocks:

@@ -98,7 +98,7 @@ def gas_stopped(house: House, thing: str) -> str | None:
 
 def _nothing(house: House, item: Item) -> str:
     owner = house.items.get(item.owner or "")
-    return f"the flow through: {lower(owner.name)}" if owner else NOT_RECORDED
+    return f"what passes the {lower(owner.name)}" if owner else NOT_RECORDED
 
 
 def stops_sentence(house: House, item: Item) -> str:

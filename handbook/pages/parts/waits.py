@@ -6,7 +6,7 @@ from handbook.house.house import House
 from handbook.measures import say_flow, say_length
 from handbook.pages.content import Block, Bullets, Go, Line, Page, Para, SubHead, Tag
 from handbook.pages.parts.phrases import table
-from handbook.pages.words import sentences
+from handbook.pages.words import keyless, sentences
 
 
 def waits(house: House) -> tuple[Page, ...]:
@@ -48,7 +48,8 @@ def _needed(answer: HotWater) -> tuple[Block, ...]:
     holes |= dict.fromkeys(answer.missing if answer.outlets else ())
     if not holes:
         return ()
-    return (SubHead("Not known yet, because not recorded"), Bullets(tuple((h,) for h in holes)))
+    lines = tuple((keyless(hole),) for hole in holes)
+    return (SubHead("Not known yet, because not recorded"), Bullets(lines))
 
 
 def wait_table(house: House) -> tuple[Block, ...]:
