@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -72,11 +72,11 @@ def book_pdf(book: Book, photos: Photos, out: Path, guides: Path | None = None) 
 
 
 def sheet_pdf(sheet: Sheet, photos: Photos, out: Path) -> pdf.Printed:
-    """Print the emergency sheet on one side, as large as fits; OutputError if 12 pt does not."""
+    """Print the emergency sheet on one side, as large as fits. Spare bands are left out, the last
+    one first, before it is an OutputError that 12 pt does not fit."""
     renderer = _renderer(photos, BookLinks(frozenset(), {}))
     code = qr.svg(sheet.payload, SHEET_CODE_MM, "QR code: the pages") if sheet.payload else ""
-    needed = replace(sheet, bands=tuple(band for band in sheet.bands if not band.spare))
-    for size, shown in ((size, shown) for shown in (sheet, needed) for size in SHEET_SIZES):
+    for size, shown in ((size, shown) for shown in _sparer(sheet) for size in SHEET_SIZES):
         css = _sized(size, "sheet.css")
         html = renderer.template("sheet.html", sheet=shown, code=code, css=css)
         laid = pdf.laid_out(html, photos)
@@ -86,6 +86,16 @@ def sheet_pdf(sheet: Sheet, photos: Photos, out: Path) -> pdf.Printed:
         f"the emergency sheet does not fit on one side even at {SHEET_SIZES[-1]:g} pt; "
         f"it has {sum(len(band.steps) for band in sheet.bands)} steps"
     )
+
+
+def _sparer(sheet: Sheet) -> Iterator[Sheet]:
+    """Yield the sheet, then without its last spare band, and so on until it has none."""
+    yield sheet
+    spare = [place for place, band in enumerate(sheet.bands) if band.spare]
+    while spare:
+        last = spare.pop()
+        sheet = replace(sheet, bands=(*sheet.bands[:last], *sheet.bands[last + 1 :]))
+        yield sheet
 
 
 def tags_pdf(tags: TagSheet, photos: Photos, out: Path) -> pdf.Printed:

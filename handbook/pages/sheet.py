@@ -6,7 +6,7 @@ It says the first right actions alone; the book and the phone pages say the rest
 from collections.abc import Callable
 from dataclasses import replace
 
-from handbook.answers.has import gas
+from handbook.answers.has import gas, has
 from handbook.answers.isolate import Rung, isolate
 from handbook.answers.whom import contact, contacts
 from handbook.house.house import House
@@ -32,6 +32,11 @@ NUMBERS: tuple[Role, ...] = (
 KEPT: tuple[Role, ...] = ("neighbor", "owner")
 """Whose numbers stand there too if they are known: for a guest or a sitter."""
 
+CLEAR = Step(
+    ("Keep away from it, close nothing, call the plumber.",),
+    None,
+    ("If only its relief pipe drips:",),
+)
 STILL: Line = ("If it still runs:",)
 
 
@@ -40,7 +45,7 @@ def emergency_sheet(house: House) -> Sheet:
     facts = house.record.house
     recorded = facts.recorded.on if facts.recorded else None
     water = (_water(house), *_heaters(house), _power(house))
-    bands = (*water, *_gas(house), _carbon_monoxide(house), _backup(house))
+    bands = (*water, *_gas(house), _carbon_monoxide(house), _backup(house), *_alarm(house))
     hosted = given(facts.pages_at) or ""
     return Sheet(
         "In an emergency",
@@ -66,10 +71,10 @@ def _water(house: House) -> Band:
         steps += _turns(rung, STILL if place else None)
     if not inside:
         steps.append(_call(house, "licensed plumber", "The main shutoff is not recorded."))
-    steps.append(_call(house, "water utility", "They can close the street.", STILL))
+    steps.append(_call(house, "water utility", "They can shut it off at the street.", STILL))
     if inside:
         steps.append(_call(house, "licensed plumber"))
-    return Band("Water is coming out", "notice", tuple(steps))
+    return Band("Water is coming out", "warning", tuple(steps))
 
 
 def _heaters(house: House) -> tuple[Band, ...]:
@@ -80,17 +85,19 @@ def _heaters(house: House) -> tuple[Band, ...]:
 def _heater(house: House, heater: str) -> Band:
     """What stops its water, how it is made safe, and what to close if that does not hold."""
     answer = isolate(house, heater)
-    steps = [turn for rung in answer.shown[:1] for turn in _turns(rung, None)]
+    steps = [CLEAR, *(turn for rung in answer.shown[:1] for turn in _turns(rung, None))]
     for rung in answer.shown[:1]:
         steps += [_safe(said) for said in rung.heater]
     for rung in fallback(house, answer)[:1]:
         steps.append(Step((*_still(rung), "."), None, STILL))
-    if steps:
-        steps[-1] = replace(
-            steps[-1], note=(*(steps[-1].note or ()), "In any case call the plumber.")
-        )
+    if steps[1:]:
+        steps[-1] = replace(steps[-1], note=_and_plumber(steps[-1].note))
     name = house.items[heater].name
     return Band(f"The {lower(name)} leaks", "warning", tuple(steps), spare=True)
+
+
+def _and_plumber(note: Line | None) -> Line:
+    return (*note, " In any case call the plumber.") if note else ("In any case call the plumber.",)
 
 
 def _safe(said: str) -> Step:
@@ -158,12 +165,32 @@ def _carbon_monoxide(house: House) -> Band:
 
 
 def _backup(house: House) -> Band:
-    steps = (
-        Step(("Use no water.",), ("No tap, no flushing, no machine; leave the valves alone.",)),
-        Step(("Keep everyone out of it.",), ("Do not open a cleanout.",)),
+    steps = [
+        Step(("Push down the flap in its tank.",), ("Do not flush.",), ("If a toilet runs over:",)),
+        Step(
+            ("Use no water, and keep everyone out of it.",),
+            ("No tap, no machine; open no cleanout. You need not close the main.",),
+        ),
         _call(house, "licensed plumber"),
+    ]
+    if has(house)["public sewer"] == "yes":
+        steps.append(_call(house, "sewer utility", condition=("If more than one backs up:",)))
+    return Band("A drain backs up", "warning", tuple(steps))
+
+
+def _alarm(house: House) -> tuple[Band, ...]:
+    """Return the band for a leak alarm, where the house has one."""
+    if has(house)["leak alarm"] != "yes":
+        return ()
+    steps = (
+        Step(("Look now, from the door.",), ("Its own tag says what to close.",)),
+        Step(
+            ("See A drain backs up.",),
+            ("Anything else: see Water is coming out.",),
+            ("If it comes up from a floor drain:",),
+        ),
     )
-    return Band("A drain backs up", "warning", steps)
+    return (Band("A leak alarm sounds", "notice", steps, spare=True),)
 
 
 def _call(house: House, role: Role, more: str = "", condition: Line | None = None) -> Step:

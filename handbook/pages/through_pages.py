@@ -37,7 +37,9 @@ from handbook.pages.valves import tags, whole_house
 from handbook.pages.words import capital, listed, lower, situation
 from handbook.record.grammar.common import Place, each
 
-SAGS: Line = ("Keep away from a ceiling that sags: it can fall.",)
+SAGS: Line = (
+    "Keep away from a ceiling that sags: it can fall. Do not touch a wet lamp or its switch.",
+)
 AT_MOST = 2
 _WORDS: dict[Sign, str] = {"ceiling": "the ceiling", "wall": "a wall"}
 
@@ -145,7 +147,8 @@ def _walked(house: House, case: _Case) -> str:
     said = [said_far(feet, units), f"{counted(seconds)} s"]
     gpm = worst_flow(house, (suspect.id for suspect in case.answer.suspects))
     if gpm:
-        said.append(say_volume(Volume(max(1, ceil(gpm * counted(seconds) / 60))), units))
+        most = say_volume(Volume(max(1, ceil(gpm * counted(seconds) / 60))), units)
+        said.append(f"up to {most}")
     return f"{name} ({', '.join(said)})"
 
 

@@ -37,7 +37,6 @@ from handbook.pages.drain_groups import (
     flap_first,
     group_words,
     names,
-    no_cleanout,
     rises,
     two_ways,
 )
@@ -123,7 +122,7 @@ def _row(house: House, answer: Stoppage) -> Row:
         (group_words(house, answer.backs_up),),
         blocked(house, answer),
         comes_up(house, answer),
-        joined([(Tag(name),) for name in _first(answer)]) or ("-",),
+        joined([(Tag(name),) for name in _first(answer)]) or ("none",),
     )
 
 
@@ -158,8 +157,10 @@ def _told(house: House, answer: Stoppage) -> tuple[Block, ...]:
         ("Comes up first at", comes_up(house, answer)),
         ("Can be blocked", blocked(house, answer)),
     ]
-    if shown := (*_shown(house, answer), *two_ways(answer), *no_cleanout(house, answer)):
+    if shown := tuple(_shown(house, answer)):
         rows.append(("Show the plumber", joined(shown, "; ")))
+    if both := two_ways(answer):
+        rows.append(("For the plumber alone", joined(both, "; ")))
     return (Facts(tuple(rows)),)
 
 

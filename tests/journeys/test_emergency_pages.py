@@ -51,8 +51,8 @@ BANNED = (
 )
 
 VERBS = (
-    "ask call catch close count dry empty find get go have keep leave look make open put run say "
-    "see set show shut start stay stop switch take tell try turn use wait wake walk warm wear"
+    "ask call catch close count dry empty find get go have keep leave look make open push put run "
+    "say see set show shut start stay stop switch take tell try turn use wait wake walk warm wear"
 )
 
 CONDITION = r"(?:(?:If|Once) [^:.]*: |(?:If|With) [^:.]*?, (?![^:.]*?, )(?!or ))"

@@ -154,3 +154,21 @@ def test_a_spare_band_is_left_out_before_the_sheet_is_an_error(tmp_path: Path) -
     words = reading_back.text(tmp_path / "s.pdf")
     assert "What the book says too" not in words
     assert sheet.bands[0].title in words
+
+
+def test_spare_bands_are_left_out_the_last_first(tmp_path: Path) -> None:
+    sheet = sample_book.sheet()
+    first, last = (
+        replace(
+            sheet.bands[0],
+            title=title,
+            steps=tuple(Step(line(f"Do the {n}. thing.")) for n in range(count)),
+            spare=True,
+        )
+        for title, count in (("Rather wanted", 3), ("Least wanted", 40))
+    )
+    full = replace(sheet, bands=(first, *sheet.bands, last))
+    paper.sheet_pdf(full, Photos(tmp_path), tmp_path / "s.pdf")
+    words = reading_back.text(tmp_path / "s.pdf")
+    assert "Rather wanted" in words
+    assert "Least wanted" not in words

@@ -25,13 +25,20 @@ BACKUP: Line = (
     "Stay out of it and run no water. See ",
     Go(situation("backup"), "A drain backs up"),
 )
+LOOK = Step(
+    (
+        "Look from the door. Water near outlets, cords or machines: stay out. See ",
+        Go(situation("water-and-power"), "Water near outlets or the breaker panel"),
+        ".",
+    )
+)
 COOLING: Line = ("Turn the cooling off at its thermostat. No water valve stops it.",)
 
 
 def alarm_steps(house: House, item: Item, things: Iterable[str | None]) -> tuple[Block, ...]:
     """Return the steps for a sensor or a pan that warns of these things."""
     known = watched(house, things)
-    wet = (*_drains(house, known), *_wet(house, item, known), *_cooling(house, known))
+    wet = (LOOK, *_drains(house, known), *_wet(house, item, known), *_cooling(house, known))
     steps = (*wet, *_shut_by_itself(item), *_calls(house, known))
     return (SubHead("If there is water"), Steps(steps), *_if_dry(item))
 
@@ -49,7 +56,7 @@ def _wet(house: House, item: Item, known: Watched) -> Iterator[Step]:
         when = (f"If it comes from the {lower(house.items[name].name)}:",)
         yield from _turns(house, first(isolate(house, name)), when)
     for place, main in enumerate(known.mains):
-        when = ("If you do not see where it comes from:",)
+        when = ("If you do not see where it comes from, and the way is dry:",)
         if place:
             when = (f"If {known.mains[0]} itself leaks:",)
         yield _turn(house, main, "close", when)
