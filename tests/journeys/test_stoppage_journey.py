@@ -19,7 +19,7 @@ from handbook.output import paper
 from handbook.output.photos import Photos
 from handbook.output.told_drains import stoppage_json
 from handbook.pages.book import book
-from handbook.pages.content import Book, Bullets, Facts, Line, Page, Part, Table, plain
+from handbook.pages.content import Book, Bullets, Facts, Line, Page, Para, Part, Table, plain
 from handbook.pages.drain_groups import blocked
 from handbook.pages.parts.stoppages import stoppage_blocks
 from handbook.pages.which_drains import signs, which_drains
@@ -227,18 +227,12 @@ def _read_first(home: House) -> tuple[Line, ...]:
 
 def test_a_cleanouts_own_line_that_takes_no_waste_is_said_to_take_none(home: House) -> None:
     pages = {page.id: page for page in book(home).pages}
-    said = {
-        name: plain(line)
-        for page in ("C6", "C1")
-        for block in pages[page].blocks
-        if isinstance(block, Facts)
-        for label, line in block.rows
-        if (name := f"{page} {label}").endswith("Drains through it")
-    }
-    assert said == {
-        "C6 Drains through it": "Nothing: it is there to reach the drain with a cable.",
-        "C1 Drains through it": "Everything that drains.",
-    }
+    for name, said in (
+        ("C6", "Drains through it: Nothing: it is there to reach the drain with a cable."),
+        ("C1", "Drains through it: Everything that drains."),
+    ):
+        lines = [plain(block.line) for block in pages[name].blocks if isinstance(block, Para)]
+        assert any(said in line for line in lines), name
 
 
 def test_a_house_without_drains_has_no_such_page() -> None:

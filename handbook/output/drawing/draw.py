@@ -63,7 +63,10 @@ def draw(plan: Plan, sheet: Sheet) -> str:
         if bottom <= sheet.tall:
             break
         plan_high = min(sheet.high, board.frame.height - 2 * sheet.margin)
-        sheet = replace(sheet, high=max(plan_high - (bottom - sheet.tall) - 1, LOWEST))
+        lower = max(plan_high - (bottom - sheet.tall) - 1, LOWEST)
+        if lower >= sheet.high:
+            break
+        sheet = replace(sheet, high=lower)
         try:
             board, bottom = _laid_out(plan, sheet)
         except NoRoomError:  # then it stays as high as it came out
