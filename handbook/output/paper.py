@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -74,18 +75,30 @@ def book_pdf(book: Book, photos: Photos, out: Path, guides: Path | None = None) 
 def sheet_pdf(sheet: Sheet, photos: Photos, out: Path) -> pdf.Printed:
     """Print the emergency sheet on one side, as large as fits. Spare bands are left out, the last
     one first, before it is an OutputError that 12 pt does not fit."""
-    renderer = _renderer(photos, BookLinks(frozenset(), {}))
-    code = qr.svg(sheet.payload, SHEET_CODE_MM, "QR code: the pages") if sheet.payload else ""
-    for size, shown in ((size, shown) for shown in _sparer(sheet) for size in SHEET_SIZES):
-        css = _sized(size, "sheet.css")
-        html = renderer.template("sheet.html", sheet=shown, code=code, css=css)
-        laid = pdf.laid_out(html, photos)
-        if len(laid.document.pages) == 1:
+    for shown in _sparer(sheet):
+        if laid := _as_large_as_fits(shown, photos):
             return laid.write(out)
     raise OutputError(
         f"the emergency sheet does not fit on one side even at {SHEET_SIZES[-1]:g} pt; "
         f"it has {sum(len(band.steps) for band in sheet.bands)} steps"
     )
+
+
+def _as_large_as_fits(sheet: Sheet, photos: Photos) -> pdf.LaidOut | None:
+    """Set the sheet in the largest type in which it takes one side; None where none does."""
+    renderer = _renderer(photos, BookLinks(frozenset(), {}))
+    code = qr.svg(sheet.payload, SHEET_CODE_MM, "QR code: the pages") if sheet.payload else ""
+    laid: dict[float, pdf.LaidOut] = {}
+
+    def fits(size: float) -> bool:
+        css = _sized(size, "sheet.css")
+        html = renderer.template("sheet.html", sheet=sheet, code=code, css=css)
+        laid[size] = pdf.laid_out(html, photos)
+        return len(laid[size].document.pages) == 1
+
+    # What fits at one size fits at all smaller ones, so that a few tries find the largest.
+    at = bisect_left(SHEET_SIZES, True, key=fits)
+    return laid[SHEET_SIZES[at]] if at < len(SHEET_SIZES) else None
 
 
 def _sparer(sheet: Sheet) -> Iterator[Sheet]:
