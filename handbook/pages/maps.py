@@ -38,7 +38,7 @@ CROWDED = 7.0
 ACROSS = {"full": 450.0, "half": 300.0}
 """Points across a plan on each size of map."""
 
-MANY = 15
+MANY = 10
 """With so many symbols and named pipes a level needs a whole sheet of paper."""
 
 TO_SCALE = "Drawn to scale from the record."
