@@ -63,6 +63,9 @@ class Wanted(Protocol):
     def candidates(self, stage: int) -> Sequence[Candidate]:
         """The places of one stage that are clear of everything but other labels."""
 
+    def least(self, stage: int) -> float:
+        """What any place of a stage costs at least, known before they are looked for."""
+
 
 def place(wanted: Sequence[Wanted], *, crossing: bool = False) -> list[Candidate] | None:
     """Return a place for each label, or None where one of them finds none.
@@ -111,6 +114,8 @@ class _Table:
             return False
         far = self.chosen[i].leader or self.chosen[i].form.keyed
         for stage in range(STAGES if far else 1):
+            if self.wanted[i].least(stage) >= cost - 0.3:
+                break
             for candidate in self.wanted[i].candidates(stage):
                 if candidate.cost >= cost - 0.3:
                     break

@@ -62,6 +62,19 @@ class Raster:
             y += dy
         return met * long / count
 
+    def met(self, a: Point, b: Point) -> bool:
+        """Whether any of a thin line from a to b lies on taken cells, looked at as closely."""
+        long = hypot(b[0] - a[0], b[1] - a[1])
+        count = max(ceil(long / LOOK), 1)
+        dx, dy = (b[0] - a[0]) / count, (b[1] - a[1]) / count
+        x, y, rows, height = a[0] + dx / 2, a[1] + dy / 2, self.rows, self.height
+        for _ in range(count):
+            if 0 <= y < height and x >= 0 and rows[int(y)] >> int(x) & 1:
+                return True
+            x += dx
+            y += dy
+        return False
+
     def fits(self, wide: float, high: float) -> Raster:
         """Return where a rectangle of this size may have its top left corner, so that it touches
         taken cells alone, wherever in the cell that corner lies."""

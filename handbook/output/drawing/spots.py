@@ -92,6 +92,10 @@ class Spots(ABC):
             self._made[stage] = best if stage == 2 else best[:MOST]
         return self._made[stage]
 
+    def least(self, stage: int) -> float:
+        """What any place of a stage costs at least: nothing, or what its leader line does."""
+        return LEADER + PER_UNIT * (NEAR if stage == 1 else FAR)[0] if stage else 0.0
+
     @abstractmethod
     def close(self) -> Iterator[Candidate]:
         """Places that need no leader line."""
@@ -124,7 +128,7 @@ class Spots(ABC):
             if self.clear(form, left, top):
                 fits.append((form, left, top))
         past = (start[0] + way[0] * OWN, start[1] + way[1] * OWN)
-        if not fits or self.taken.solid.crossed(past, end):
+        if not fits or self.taken.solid.met(past, end):
             return
         cost = LEADER + PER_UNIT * (length + self.taken.hard.crossed(start, end))
         leader = (_round(start), _round(end))
