@@ -40,7 +40,7 @@ KEEP_OUT: Line = (
 )
 
 
-BY_PLACE = "Water: if you see where it comes from"
+BY_PLACE = "Water: by room, through a ceiling or a wall"
 """What the pages of a level are listed under."""
 
 
