@@ -112,8 +112,9 @@ def _level(house: House, layer: Layer, level: str, items: list[Item]) -> tuple[B
 
 
 def _size(plan: Plan) -> Size:
+    shown = [mark for mark in plan.marks if mark.rank > BESIDE]
     named = {pipe.label for pipe in plan.pipes if pipe.label}
-    return "full" if len(plan.marks) + len(named) >= MANY else "half"
+    return "full" if len(shown) + len(named) >= MANY else "half"
 
 
 def around(plan: Plan, more: Iterable[Point] = ()) -> Plan:
