@@ -4,11 +4,12 @@ The arithmetic stands beside each assertion; the figures are those of the tables
 `tests/published/test_drain_tables.py`.
 """
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
 import yaml
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from handbook.answers.drain_loading import DrainLoading, drain_loading
@@ -124,10 +125,28 @@ def test_a_group_never_counts_more_than_its_members(kinds: list[str], code: str)
     assert together <= singly
 
 
+def baths(kinds: Sequence[str]) -> tuple[int, int]:
+    """Baths that can be made of these, and closets that have a lavatory."""
+    bathing = sum(kinds.count(kind) for kind in ("bathtub", "tub and shower", "shower"))
+    pairs = min(kinds.count("water closet"), kinds.count("lavatory"))
+    return min(pairs, bathing), pairs
+
+
 @given(st.lists(st.sampled_from(KINDS), max_size=8), st.sampled_from(KINDS))
 @settings(deadline=None)
-def test_one_more_fixture_never_makes_a_load_smaller(kinds: list[str], more: str) -> None:
+def test_one_more_fixture_that_completes_no_bath_never_makes_a_load_smaller(
+    kinds: list[str], more: str
+) -> None:
+    assume(baths(kinds) == baths([*kinds, more]))
     assert (units("IRC", (*kinds, more)) or 0) >= (units("IRC", tuple(kinds)) or 0)
+
+
+def test_completing_a_bath_can_make_a_load_smaller_as_the_table_prints_it() -> None:
+    """IRC Table P3004.1: two half baths 4 + 4, a bath and a half 7; a closet, a tub and a shower
+    3 + 2 + 2, the group of a full bath 5."""
+    assert (units("IRC", (*HALF, *HALF)), units("IRC", (*HALF, *HALF, "bathtub"))) == (8, 7)
+    one = ("water closet", "bathtub", "shower")
+    assert (units("IRC", one), units("IRC", (*one, "lavatory"))) == (7, 5)
 
 
 # --- which code
