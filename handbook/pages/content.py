@@ -328,7 +328,8 @@ class Page:
     emergency pages alone: a red band, larger type, a sheet of its own. `summary` says in lists
     what the page is for. `more` leads on from a phone page; on paper the contents do.
     `wide` is for a drawing that takes a whole sheet of paper. `under` keeps lists short: the
-    heading that this page is listed under; the cover leaves such pages out.
+    heading that this page is listed under; the cover leaves such pages out. An `urgent` page is
+    on the cover although it is not red.
     """
 
     id: str
@@ -340,6 +341,7 @@ class Page:
     more: Line = ()
     wide: bool = False
     under: str = ""
+    urgent: bool = False
 
     def __post_init__(self) -> None:
         for name in (self.id, self.tag or self.id):

@@ -6,7 +6,7 @@ known to lack what it is about. The rows of `by_room` and the steps of the ladde
 way on foot and for what spills meanwhile.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from handbook.answers.has import has
 from handbook.house.house import House
@@ -20,13 +20,15 @@ from handbook.pages.words import situation
 
 @dataclass(frozen=True)
 class _Subject:
-    """A page to be made: its id (and guide), title, what it needs, and whether it is red."""
+    """A page to be made: its id (and guide), title, what it needs, whether it is red, or urgent
+    all the same."""
 
     id: str
     title: str
     summary: str
     needs: str | None = None
     red: bool = False
+    urgent: bool = False
 
 
 SUBJECTS = (
@@ -55,12 +57,15 @@ SUBJECTS = (
         "Get out first, call from outside.",
         red=True,
     ),
-    _Subject("alarm", "A leak alarm sounds", "Or a pan holds water.", needs="leak alarm"),
+    _Subject(
+        "alarm", "A leak alarm sounds", "Or a pan holds water.", needs="leak alarm", urgent=True
+    ),
     _Subject(
         "relief-drips",
         "The heater's relief pipe drips",
         "The pipe beside or under the heater drips or runs.",
         needs="relief valve",
+        urgent=True,
     ),
     _Subject("no-hot-water", "No hot water", "What to look at, and whom to call.", needs="heater"),
     _Subject("too-hot", "The hot water is too hot", "It scalds, or steams.", needs="heater"),
@@ -102,4 +107,5 @@ def _page(house: House, subject: _Subject, values: dict[str, Value]) -> Page:
     after = TABLES.get(subject.id)
     blocks = (Guide(subject.id, values), *(after(house) if after else ()))
     summary = (subject.summary,)
-    return Page(situation(subject.id), subject.title, blocks, summary, red=subject.red)
+    page = Page(situation(subject.id), subject.title, blocks, summary)
+    return replace(page, red=subject.red, urgent=subject.urgent)

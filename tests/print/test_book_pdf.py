@@ -86,6 +86,21 @@ def test_every_link_leads_to_a_place_in_the_file_or_to_a_telephone(printed_book:
     assert set(outer) == {"tel:+15550142", "tel:+15550177", "tel:911", "https://builder.example/"}
 
 
+def test_the_cover_leads_to_an_urgent_page_that_is_not_red(tmp_path: Path) -> None:
+    calm = [Page(name, title, (Para(line("Look.")),)) for name, title in CALM.items()]
+    pages = (calm[0], replace(calm[1], urgent=True))
+    red = Part("e", "Emergency", (Page("r", "Water", (Para(line("Close.")),), red=True),))
+    parts = (red, Part("p", "Calm", pages))
+    printed = tmp_path / "x.pdf"
+    paper.book_pdf(replace(sample_book.book(), parts=parts), Photos(tmp_path), printed)
+    cover = pypdf.PdfReader(printed).pages[0].extract_text()
+    assert CALM["b"] in cover
+    assert CALM["a"] not in cover
+
+
+CALM = {"a": "Shut it off for a trip", "b": "A leak alarm sounds"}
+
+
 def test_an_emergency_page_has_a_sheet_of_its_own(printed_book: Made) -> None:
     starts = printed_book.printed.starts
     red = [page.id for page in sample_book.book().pages if page.red]
