@@ -1,15 +1,16 @@
 """Behind this wall: what a room's walls, floor and ceiling hide, before anybody drills.
 
-A pipe belongs to the rooms that its record names (`through`) and to those of its two ends. One
+A pipe belongs to the rooms that its record names (`through`) and to those of its two ends; one of
+a fixture that stands at the wall to the next room may be in that wall, and belongs to both. One
 that ends in two rooms, with nothing recorded of what it passes between them, may be behind any
 wall; it is listed once, for the house, and never left out silently.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from handbook.answers.finding.across import across
 from handbook.answers.finding.hidden_pipes import Piped, drain_pipes, gas_pipes, supply_pipes
+from handbook.answers.finding.surroundings import at_wall_of, surroundings
 from handbook.answers.isolate import NoSuchThingError
 from handbook.house.house import House
 from handbook.record.grammar.common import Place, each
@@ -41,11 +42,13 @@ def behind(house: House, room: str) -> Behind:
     if room not in house.places.rooms:
         near = nearest(room, tuple(house.places.rooms))
         raise NoSuchThingError(room, near, f"`{room}` is no room of this house")
-    here = [pipe for pipe in _pipes(house) if room in pipe.rooms and _followed(pipe)]
+    pipes = _pipes(house)
+    here = [pipe for pipe in pipes if room in pipe.rooms and _followed(pipe)]
+    next_door = _at_its_walls(house, room)
     walls = house.record.walls or Walls()
     return Behind(
         room,
-        tuple(pipe for pipe in here if pipe.upright),
+        tuple(p for p in pipes if p.upright and (p in here or p.thing in next_door)),
         tuple(pipe for pipe in here if pipe.flat),
         tuple(each_ for each_ in each(walls.shields) if _in(each_.place, room)),
         tuple(each_ for each_ in each(walls.insulation) if _in(each_.place, room)),
@@ -63,7 +66,18 @@ def either(pipe: Piped) -> bool:
     return pipe.flat and pipe.upright and not pipe.way
 
 
-def _pipes(house: House) -> Iterable[Piped]:
+def _at_its_walls(house: House, room: str) -> frozenset[str]:
+    """Return the fixtures of the rooms beside that stand at the wall to this one."""
+    beside = surroundings(house, room).beside or ()
+    return frozenset(
+        item.id
+        for item in house.items.values()
+        if item.system == "fixture" and item.place and item.place.room in beside
+        if house.plan.anchor(item.place).point and at_wall_of(house, item, room)
+    )
+
+
+def _pipes(house: House) -> tuple[Piped, ...]:
     return (*supply_pipes(house), *drain_pipes(house), *gas_pipes(house))
 
 

@@ -77,7 +77,7 @@ def stoppage_text(house: House, answer: Stoppage) -> str:
     if len(answer.cleanouts) > SHOWN:
         lines.append(f"({len(answer.cleanouts) - SHOWN} more: --json)")
     for two in answer.two_way:
-        lines.append(f"If {two.id} stands full: {', '.join(two.standing)}.")
+        lines.append(f"If {two.id} stands full when its plug is eased: {', '.join(two.standing)}.")
         lines.append(f"If {two.id} is empty: {', '.join(two.empty)}.")
     if answer.tells_more:
         lines.append(f"It would tell more to know of: {_names(house, answer.tells_more)}")

@@ -95,7 +95,8 @@ def two_ways(answer: Stoppage) -> tuple[Line, ...]:
     found: list[Line] = []
     for each in answer.two_way:
         full, empty = (" or ".join(legs) for legs in (each.standing, each.empty))
-        found.append(("if ", Tag(each.id), f" stands full: {full}; if it is empty: {empty}"))
+        said = f" stands full when its plug is eased: {full}; if it is empty: {empty}"
+        found.append(("if ", Tag(each.id), said))
     return tuple(found)
 
 

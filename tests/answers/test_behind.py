@@ -88,6 +88,15 @@ def test_every_room_that_a_run_of_the_example_names_has_it(example: House) -> No
             assert type(run).__name__ == "EndingRun" or any(pipe.run is run for pipe in pipes)
 
 
+def test_a_wall_is_its_two_rooms(example: House) -> None:
+    """The refrigerator stands at the dining room's wall: its pipe comes up in that wall."""
+    assert "ice-maker" in ends(behind(example, "kitchen").in_walls)
+    assert "ice-maker" in ends(behind(example, "dining").in_walls)
+    # but not in the dining room's floor or ceiling, and not in a room that shares no wall with it
+    assert "ice-maker" not in ends(behind(example, "dining").in_floor_or_ceiling)
+    assert "ice-maker" not in ends(behind(example, "living").in_walls)
+
+
 def test_the_command_says_what_python_says(example: House) -> None:
     done = CliRunner().invoke(main, ["behind", str(EXAMPLE), "hall-bath", "--json"])
     said = json.loads(done.output)

@@ -72,7 +72,7 @@ def advice(steps: Sequence[Reached], units: Units) -> str:
         return "which cable fits cannot be told, as a size on the way is not recorded"
     step = next((step for step in reversed(steps) if fitting(step.sizes, step.far)), None)
     if step is None:
-        return "no one cable fits all sizes on the way"
+        return "no one range of cables takes all sizes on the way"
     fits = fitting(step.sizes, step.far)
     best = next((fit for fit in fits if fit.gets_there), fits[-1])
     said = f"{best.said}, {best.cable}"

@@ -7,7 +7,7 @@ nobody opens a cleanout while waste stands in the line.
 """
 
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from handbook.answers.draining.blocked import overflow
 from handbook.answers.draining.cable_fit import fitting
@@ -61,6 +61,12 @@ class Try:
         """Whether one cable fits all pipe on the way to the nearest of them, and gets there."""
         cables = fitting(self.steps[0].sizes, self.near)
         return any(cable.gets_there is not False for cable in cables)
+
+    @property
+    def within(self) -> "Try":
+        """The same, only as far as one range of cables takes all pipe on the way."""
+        steps = tuple(step for step in self.steps if fitting(step.sizes, step.near))
+        return replace(self, steps=steps or self.steps)
 
     @property
     def cable_ft(self) -> tuple[float, float | None]:

@@ -23,11 +23,15 @@ WantsBy = Literal["record", "usual"]
 
 @dataclass(frozen=True)
 class Fit:
-    """What appliances of one kind usually take, and whether the pipes could feed one there."""
+    """What appliances of one kind usually take, and whether the pipes could feed one there.
+
+    `short` are the runs on its way, and the meter, that could not.
+    """
 
     what: str
     btuh: float
     fits: bool
+    short: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -109,7 +113,8 @@ def outlet_sizes(
         margin, by = _margin(house, node, runs, meter)
         name, load = house.items[node.id].name, loads[node.id]
         if node.kind == "appliance":
-            fits = () if margin is None else _instead(house, node.id, margin + load)
+            left = _left(house, node, runs, meter)
+            fits = () if margin is None else _instead(house, node.id, load, left)
             sized.append(GasOutletSize(node.id, name, "appliance", load, margin, by, fits=fits))
             continue
         wants, wants_by = _wanted(house, node.id, found)
@@ -124,14 +129,24 @@ def _margin(
     house: House, node: GasNode, runs: tuple[GasRunSize, ...], meter: GasMeterSize | None
 ) -> tuple[float | None, str | None]:
     """Return what could be added at a node, and the run (or meter) that allows no more."""
-    way = {upper.id for upper in house.gas.above(node.id)}
-    left = [(run.margin_btuh, run.id) for run in runs if run.id in way]
-    if meter and meter.capacity_btuh is not None:
-        left.append((meter.margin_btuh, meter.id))
+    left = _left(house, node, runs, meter)
     known = [(margin, thing) for margin, thing in left if margin is not None]
     if not known or len(known) < len(left):
         return None, None
     return min(known)
+
+
+def _left(
+    house: House, node: GasNode, runs: tuple[GasRunSize, ...], meter: GasMeterSize | None
+) -> list[tuple[float | None, str]]:
+    """Return what each run on a node's way has left, and the meter; None where not known."""
+    way = {upper.id for upper in house.gas.above(node.id)}
+    left: list[tuple[float | None, str]] = [
+        (run.margin_btuh, run.id) for run in runs if run.id in way
+    ]
+    if meter and meter.capacity_btuh is not None:
+        left.append((meter.margin_btuh, meter.id))
+    return left
 
 
 def _wanted(house: House, outlet: str, found: Found) -> tuple[float | None, WantsBy | None]:
@@ -150,15 +165,20 @@ def _wanted(house: House, outlet: str, found: Found) -> tuple[float | None, Want
     return None, None
 
 
-def _instead(house: House, appliance: str, carries_btuh: float) -> tuple[Fit, ...]:
-    """Return what people put in a storage heater's place, and whether its pipes carry that."""
+def _instead(
+    house: House, appliance: str, load_btuh: float, left: list[tuple[float | None, str]]
+) -> tuple[Fit, ...]:
+    """Return what people put in a storage heater's place, and what is too small for that."""
     entry = house.items[appliance].entry
     if not isinstance(entry, Heater) or entry.kind == "tankless":
         return ()
     usual = [each for each in table("gas_inputs").values if "replaces" in each]
-    return tuple(
-        Fit(str(each["what"]), float(each["btuh"]), each["btuh"] <= carries_btuh) for each in usual
-    )
+    found = []
+    for each in usual:
+        more = float(each["btuh"]) - load_btuh
+        short = tuple(thing for margin, thing in left if margin is not None and margin < more)
+        found.append(Fit(str(each["what"]), float(each["btuh"]), not short, short))
+    return tuple(found)
 
 
 def _fits(house: House, outlet: str, left_btuh: float) -> tuple[Fit, ...]:

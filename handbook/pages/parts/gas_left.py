@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from handbook.answers.gas import GasAnswer, gas
-from handbook.answers.gas_sizing.gas_outlets import GasOutletSize
+from handbook.answers.gas_sizing.gas_outlets import Fit, GasOutletSize
 from handbook.answers.gas_sizing.gas_runs import GasRunSize
 from handbook.house.house import House
 from handbook.measures import HeatRate, Length
 from handbook.pages.content import Block, Bullets, Facts, Line, Note, Para, Strong, SubHead, Tag
-from handbook.pages.parts.phrases import NOT_RECORDED, sentence, short, table
+from handbook.pages.parts.phrases import NOT_RECORDED, joined, sentence, short, table
 from handbook.pages.parts.say import Say
-from handbook.pages.words import keyless, listed, lower
+from handbook.pages.words import capital, keyless, listed, lower
+from handbook.record.grammar.gas import GasMeter
 from handbook.tables import table as published
 
 PLANNING = (
@@ -102,9 +103,25 @@ def _instead(house: House, heater: GasOutletSize) -> tuple[Block, ...]:
         f"; it takes {_rate(say, heater.load_btuh)} now.",
     )
     if not any(fit.fits for fit in heater.fits):
-        words += (" A tankless heater there needs larger gas pipe first; the limit is ",)
-        words += (*short(house, heater.limited_by, NOT_KNOWN), ".")
-    return (Para(words), *_feeds(say, heater))
+        words += (" A tankless heater there needs more than is there. Too small for it:",)
+    lines = [
+        (f"{capital(fit.what)} ({_rate(say, fit.btuh)}): ", *_too_small(house, fit))
+        for fit in heater.fits
+    ]
+    plate: Line = ("The appliance's own plate decides.",)
+    return (Para(words), Bullets((*lines, plate)))
+
+
+def _too_small(house: House, fit: Fit) -> Line:
+    """Return the pipes, and the meter, that are too small for it."""
+    if fit.fits:
+        return ("the pipes carry it.",)
+    meters = [name for name in fit.short if isinstance(house.items[name].entry, GasMeter)]
+    pipes = joined([(Tag(name),) for name in fit.short if name not in meters])
+    said: Line = ("the pipe to ", *pipes) if pipes else ()
+    for name in meters:
+        said += ("; " if said else "", "the meter ", Tag(name))
+    return (*said, ".")
 
 
 def _meant(say: Say, stub: GasOutletSize) -> Line:

@@ -52,7 +52,7 @@ def _own(house: House, leg: str) -> bool:
 def _row(house: House, answer: Stoppage) -> tuple[Line, ...]:
     units = house.record.house.units
     stretches = [leg for leg in answer.stretches if not _own(house, leg)]
-    tries = [_try(each, stretches, units) for each in answer.cleanouts if each.fits]
+    tries = [_try(each.within, stretches, units) for each in answer.cleanouts if each.fits]
     return (
         (capital(group_words(house, answer.backs_up)),),
         blocked(house, answer),
@@ -82,8 +82,8 @@ def _how_to_read(house: House) -> Iterator[Line]:
     )
     first = published("drain_diagnosis").values["opening"]["first"]
     yield (
-        f"Cleanouts stand in the order to try them: {first}; of these the nearest. One whose way "
-        "no single cable fits is left out.",
+        f"Cleanouts stand in the order to try them: {first}; of these the nearest. Each only as "
+        "far as one range of cables takes all sizes on the way.",
     )
     yield (
         "If not all others were tried, it can also be farther down, until something that runs "
