@@ -63,6 +63,7 @@ def _outlet(outlet: GasOutletSize) -> dict[str, object]:
         "meant_by": outlet.wants_by,
         "too_small": outlet.too_small,
         "fits": {fit.what: fit.fits for fit in outlet.fits},
+        "too_small_for": {fit.what: list(fit.short) for fit in outlet.fits if fit.short},
     }
 
 
@@ -116,11 +117,13 @@ def _outlet_lines(outlet: GasOutletSize, units: Units) -> list[str]:
     limit = f"; {outlet.limited_by} is the limit" if outlet.limited_by else ""
     lines = [f"{named}: {_rate(outlet.spare_btuh, units)}{limit}"]
     if outlet.wants_btuh is not None:
-        enough = "too little" if outlet.too_small else "enough"
-        lines.append(f"    {enough} for the {_rate(outlet.wants_btuh, units)} it is meant for")
-    for fits, words in ((True, "enough for one of"), (False, "not enough for")):
-        usual = [f"{f.what} ({_rate(f.btuh, units)})" for f in outlet.fits if f.fits == fits]
-        lines += [f"    {words}: {', '.join(usual)}"] if usual else []
+        is_it = "too little" if outlet.too_small else "enough"
+        lines.append(f"    {is_it} for the {_rate(outlet.wants_btuh, units)} it is meant for")
+    enough = [f"{fit.what} ({_rate(fit.btuh, units)})" for fit in outlet.fits if fit.fits]
+    lines += [f"    enough for one of: {', '.join(enough)}"] if enough else []
+    for fit in (each for each in outlet.fits if not each.fits):
+        lines.append(f"    not enough for: {fit.what} ({_rate(fit.btuh, units)})")
+        lines.append(f"      too small for it: {', '.join(fit.short)}")
     return lines
 
 

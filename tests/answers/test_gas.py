@@ -444,6 +444,32 @@ def test_a_storage_heaters_pipe_is_held_against_a_tankless_one_in_its_place(
     assert {fit.what: fit.fits for fit in found.fits}[f"tankless water heater {tankless}"] is fits
 
 
+def test_each_pipe_and_the_meter_too_small_for_an_appliance_are_named() -> None:
+    """Worked by hand with IFGC Table 402.4(2) at 30 ft: 1/2 in 95, 3/4 in 199, 1 in 374 cfh.
+
+    A tankless heater of 142,800 Btu/h (see the table of inputs) in the place of one of 40,000 adds
+    102,800: the 3/4 in pipe to the tee carries 199,000 with 60,000 of another on it, and is too
+    small; so is the heater's own 1/2 in pipe; a meter of 250 cubic feet an hour is not.
+    """
+    stub = {"id": "STUB", "from": "T1", "by": steel("10 ft", "1 in")}
+    heater = {
+        "id": "WH1",
+        "kind": "storage",
+        "fuel": "natural gas",
+        "gas": {"from": "T1", "by": steel("10 ft"), "input": "40000 Btu/h"},
+    }
+    tee = {"id": "T1", "from": "GM", "by": steel("20 ft", "3/4 in")}
+    meter = {"id": "GM", "kind": "meter", "capacity": "250 cfh", "delivers": "7 in wc"}
+    line = [burner("A", "T1", steel("10 ft"), 60_000)]
+    answer = gas(house(line, [tee], [stub], heaters=[heater], meter=meter))
+    in_place = {fit.what: fit.short for fit in outlet_of(answer, "WH1").fits}
+    assert in_place["tankless water heater of 2 gpm"] == ("T1", "WH1")
+    assert in_place["tankless water heater of 4 gpm"] == ("T1", "WH1", "GM")
+    on_stub = {fit.what: fit.short for fit in outlet_of(answer, "STUB").fits}
+    assert on_stub["furnace"] == ("T1",)
+    assert on_stub["barbecue"] == ()
+
+
 def test_a_tankless_heater_is_not_held_against_itself(example: House) -> None:
     assert outlet_of(gas(example), "WH1").fits
     assert not outlet_of(gas(example), "range").fits

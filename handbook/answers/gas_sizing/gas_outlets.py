@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 from handbook.answers.gas_sizing.gas_pressure import meter_class
 from handbook.answers.gas_sizing.gas_runs import Found, GasRunSize
@@ -19,6 +19,9 @@ from handbook.record.grammar.places import OUTSIDE
 from handbook.tables import table
 
 WantsBy = Literal["record", "usual"]
+
+# What a run or the meter still carries in Btu an hour (None: not known), and its id.
+Left = tuple[float | None, str]
 
 
 @dataclass(frozen=True)
@@ -110,26 +113,23 @@ def outlet_sizes(
     """Return what burns gas and what may one day, in the order of the record."""
     sized = []
     for node in house.gas.ends:
-        margin, by = _margin(house, node, runs, meter)
+        left = _left(house, node, runs, meter)
+        margin, by = _margin(left)
         name, load = house.items[node.id].name, loads[node.id]
         if node.kind == "appliance":
-            left = _left(house, node, runs, meter)
             fits = () if margin is None else _instead(house, node.id, load, left)
             sized.append(GasOutletSize(node.id, name, "appliance", load, margin, by, fits=fits))
             continue
         wants, wants_by = _wanted(house, node.id, found)
-        fits = () if margin is None else _fits(house, node.id, margin + load)
+        fits = () if margin is None else _fits(house, node.id, load, left)
         sized.append(
             GasOutletSize(node.id, name, "outlet", load, margin, by, wants, wants_by, fits)
         )
     return tuple(sized)
 
 
-def _margin(
-    house: House, node: GasNode, runs: tuple[GasRunSize, ...], meter: GasMeterSize | None
-) -> tuple[float | None, str | None]:
+def _margin(left: list[Left]) -> tuple[float | None, str | None]:
     """Return what could be added at a node, and the run (or meter) that allows no more."""
-    left = _left(house, node, runs, meter)
     known = [(margin, thing) for margin, thing in left if margin is not None]
     if not known or len(known) < len(left):
         return None, None
@@ -138,12 +138,10 @@ def _margin(
 
 def _left(
     house: House, node: GasNode, runs: tuple[GasRunSize, ...], meter: GasMeterSize | None
-) -> list[tuple[float | None, str]]:
-    """Return what each run on a node's way has left, and the meter; None where not known."""
+) -> list[Left]:
+    """Return what each run on a node's way has left, and the meter."""
     way = {upper.id for upper in house.gas.above(node.id)}
-    left: list[tuple[float | None, str]] = [
-        (run.margin_btuh, run.id) for run in runs if run.id in way
-    ]
+    left: list[Left] = [(run.margin_btuh, run.id) for run in runs if run.id in way]
     if meter and meter.capacity_btuh is not None:
         left.append((meter.margin_btuh, meter.id))
     return left
@@ -165,29 +163,27 @@ def _wanted(house: House, outlet: str, found: Found) -> tuple[float | None, Want
     return None, None
 
 
-def _instead(
-    house: House, appliance: str, load_btuh: float, left: list[tuple[float | None, str]]
-) -> tuple[Fit, ...]:
+def _instead(house: House, appliance: str, load_btuh: float, left: list[Left]) -> tuple[Fit, ...]:
     """Return what people put in a storage heater's place, and what is too small for that."""
     entry = house.items[appliance].entry
     if not isinstance(entry, Heater) or entry.kind == "tankless":
         return ()
     usual = [each for each in table("gas_inputs").values if "replaces" in each]
-    found = []
-    for each in usual:
-        more = float(each["btuh"]) - load_btuh
-        short = tuple(thing for margin, thing in left if margin is not None and margin < more)
-        found.append(Fit(str(each["what"]), float(each["btuh"]), not short, short))
-    return tuple(found)
+    return tuple(_fit(each, load_btuh, left) for each in usual)
 
 
-def _fits(house: House, outlet: str, left_btuh: float) -> tuple[Fit, ...]:
+def _fits(house: House, outlet: str, load_btuh: float, left: list[Left]) -> tuple[Fit, ...]:
     """Return what people connect at such a place, smallest first, and whether it would fit."""
     place = house.items[outlet].place
     outdoors = OUTSIDE in (house.places.level_id(place), place.room if place else None)
-    usual = [
-        (float(each["btuh"]), str(each["what"]))
-        for each in table("gas_inputs").values
-        if not outdoors or each.get("outdoors")
-    ]
-    return tuple(Fit(what, btuh, btuh <= left_btuh) for btuh, what in sorted(usual))
+    usual = [each for each in table("gas_inputs").values if not outdoors or each.get("outdoors")]
+    ordered = sorted(usual, key=lambda each: (each["btuh"], each["what"]))
+    return tuple(_fit(each, load_btuh, left) for each in ordered)
+
+
+def _fit(usual: Mapping[str, Any], load_btuh: float, left: list[Left]) -> Fit:
+    """Return what such an appliance takes, and which runs, or the meter, have too little left."""
+    takes = float(usual["btuh"])
+    more = takes - load_btuh
+    short = tuple(thing for margin, thing in left if margin is not None and margin < more)
+    return Fit(str(usual["what"]), takes, not short, short)

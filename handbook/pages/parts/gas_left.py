@@ -15,8 +15,9 @@ from handbook.record.grammar.gas import GasMeter
 from handbook.tables import table as published
 
 PLANNING = (
-    "These figures are for planning only. A licensed plumber sizes, connects and tests whatever is "
-    "added to gas pipe; the local code and the inspector decide."
+    "These figures are for planning only: what such appliances usually take; the appliance's own "
+    "plate decides. A licensed plumber sizes, connects and tests whatever is added to gas pipe; "
+    "the local code and the inspector decide."
 )
 NOT_KNOWN = "not known yet"
 
@@ -84,10 +85,9 @@ def _feeds(say: Say, outlet: GasOutletSize) -> tuple[Block, ...]:
     too_big = [f"{fit.what} ({_rate(say, fit.btuh)})" for fit in outlet.fits if not fit.fits]
     lines: list[Line] = []
     if fits:
-        lines.append((f"By what such appliances usually take, enough for one of: {listed(fits)}.",))
+        lines.append((f"Enough for one of: {listed(fits)}.",))
     if too_big:
         lines.append((f"Not enough for: {listed(too_big)}.",))
-    lines += [("The appliance's own plate decides.",)] if lines else []
     return (Bullets(tuple(lines)),) if lines else ()
 
 
@@ -103,13 +103,12 @@ def _instead(house: House, heater: GasOutletSize) -> tuple[Block, ...]:
         f"; it takes {_rate(say, heater.load_btuh)} now.",
     )
     if not any(fit.fits for fit in heater.fits):
-        words += (" A tankless heater there needs more than is there. Too small for it:",)
-    lines = [
+        words += (" A tankless heater needs more. Too small for it:",)
+    lines: list[Line] = [
         (f"{capital(fit.what)} ({_rate(say, fit.btuh)}): ", *_too_small(house, fit))
         for fit in heater.fits
     ]
-    plate: Line = ("The appliance's own plate decides.",)
-    return (Para(words), Bullets((*lines, plate)))
+    return (Para(words), Bullets(tuple(lines)))
 
 
 def _too_small(house: House, fit: Fit) -> Line:
@@ -118,9 +117,9 @@ def _too_small(house: House, fit: Fit) -> Line:
         return ("the pipes carry it.",)
     meters = [name for name in fit.short if isinstance(house.items[name].entry, GasMeter)]
     pipes = joined([(Tag(name),) for name in fit.short if name not in meters])
-    said: Line = ("the pipe to ", *pipes) if pipes else ()
+    said: Line = ("pipe to ", *pipes) if pipes else ()
     for name in meters:
-        said += ("; " if said else "", "the meter ", Tag(name))
+        said += ("; " if said else "", "meter ", Tag(name))
     return (*said, ".")
 
 
