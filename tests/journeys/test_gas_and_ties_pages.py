@@ -77,10 +77,11 @@ def test_the_plumbers_table_holds_every_run_as_the_answer_has_it(house: House) -
     assert len(rows) == len(answer.runs)
     for run in answer.runs:
         row = rows.get(run.id) or rows[run.name]
-        assert row[0] == f"{run.load_btuh:,.0f}"
-        assert row[2] == f"{run.capacity_btuh:,.0f}"
-        assert row[4] == f"{run.margin_btuh:,.0f}"
-    assert rows["GT4"][3] == "IFGC 402.4(2), row of 60 ft"
+        assert row[1] == f"{run.load_btuh:,.0f}"
+        assert row[3] == f"{run.capacity_btuh:,.0f}"
+        assert row[5] == f"{run.margin_btuh:,.0f}"
+    assert rows["GT4"][0] == "3/4 in black steel"
+    assert rows["GT4"][4] == "IFGC 402.4(2), row of 60 ft"
 
 
 def test_the_stubs_own_page_says_what_it_could_take(house: House) -> None:
@@ -92,8 +93,8 @@ def test_a_metric_house_reads_kilowatts() -> None:
     # 50,000 Btu/h at 3412.14 Btu/h a kW = 14.7 kW
     assert "can carry 14.7 kW" in words(page_in(gas_part(metric), "gas_system"))
     rows = tables(page_in(plumber_part(metric), "gas_pipe"), "Gas sizing")
-    assert rows["GT4"][2] == "40.2"  # 137,000 Btu/h
-    assert rows["GT4"][1] == "17.374 m"  # 57 ft
+    assert rows["GT4"][3] == "40.2"  # 137,000 Btu/h
+    assert rows["GT4"][2] == "17.374 m"  # 57 ft
 
 
 def test_a_pipe_over_its_capacity_is_a_warning_to_the_homeowner(house: House) -> None:

@@ -9,6 +9,7 @@ from handbook.house.house import House
 from handbook.measures import HeatRate, Length
 from handbook.pages.content import Block, Bullets, Facts, Line, Note, Para, Strong, SubHead, Tag
 from handbook.pages.parts.phrases import NOT_RECORDED, joined, sentence, short, table
+from handbook.pages.parts.runs import made_of
 from handbook.pages.parts.say import Say
 from handbook.pages.words import capital, keyless, listed, lower
 from handbook.record.grammar.gas import GasMeter
@@ -164,11 +165,14 @@ def sizing(house: House) -> tuple[Block, ...]:
     say = Say.of(house)
     runs = [_run(house, say, run) for run in answer.runs]
     unit = _amount(say, 0.0)[1]
-    head = ("To", f"Load, {unit}", "Length used", f"Carries, {unit}", "Read from", f"Left, {unit}")
+    amounts = (f"Load, {unit}", "Length used", f"Carries, {unit}", "Read from", f"Left, {unit}")
     outlets = [_outlet(house, say, outlet) for outlet in answer.outlets]
     return (
         *table(
-            "Gas sizing by the longest-length method", head, runs, (1.5, 1.7, 1.2, 1.8, 3.4, 1.6)
+            "Gas sizing by the longest-length method",
+            ("To", "Pipe", *amounts),
+            runs,
+            (1.2, 2.1, 1.3, 0.9, 1.5, 3.0, 1.2),
         ),
         *table(
             "What could still be added",
@@ -183,14 +187,15 @@ def sizing(house: House) -> tuple[Block, ...]:
 def _run(house: House, say: Say, run: GasRunSize) -> tuple[Line, ...]:
     load = _amount(say, run.load_btuh)[0] + ("" if run.whole else " or more")
     length = say.length(None if run.length_ft is None else Length(12 * run.length_ft))
+    to, pipe = short(house, run.id), (" ".join(made_of(house.gas.nodes[run.id].run)),)
     if run.capacity_btuh is None:
-        return (short(house, run.id), (load,), (length,), (NOT_KNOWN,), (run.unknown,), ("-",))
+        return (to, pipe, (load,), (length,), (NOT_KNOWN,), (run.unknown,), ("-",))
     row = say.length(Length(12.0 * (run.row_ft or 0)))
     number = published(run.table).values["number"]
     read = f"{number}, row of {row}" if run.by == "table" else "IFGC Equation 4-1"
     left: Line = (Strong("over"),) if run.over else (_amount(say, run.margin_btuh)[0],)
     carries = _amount(say, run.capacity_btuh)[0]
-    return (short(house, run.id), (load,), (length,), (carries,), (read,), left)
+    return (to, pipe, (load,), (length,), (carries,), (read,), left)
 
 
 def _outlet(house: House, say: Say, outlet: GasOutletSize) -> tuple[Line, ...]:

@@ -228,7 +228,7 @@ def sizes_of(house: House, kind: str) -> Line:
 def in_order(house: House, found: Sequence[tuple[Run | None, Line]], to: str = "to ") -> Line:
     """Return runs one after the other, those of one size and material that meet added up."""
     line: Line = ()
-    for (size, material), group in groupby(found, lambda each: _made_of(each[0])):
+    for (size, material), group in groupby(found, lambda each: made_of(each[0])):
         met = list(group)
         things = joined([thing for _, thing in met])
         known = [run.length for run, _ in met if run and run.length]
@@ -239,6 +239,7 @@ def in_order(house: House, found: Sequence[tuple[Run | None, Line]], to: str = "
     return line
 
 
-def _made_of(run: Run | None) -> tuple[str, str]:
+def made_of(run: Run | None) -> tuple[str, str]:
+    """Return a run's size and material, each said to be a hole where it is not recorded."""
     material = getattr(run, "material", None)
     return str(run.size if run and run.size else HOLE), str(material or f"({HOLE})")
