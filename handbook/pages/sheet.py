@@ -101,9 +101,11 @@ def _and_plumber(note: Line | None) -> Line:
 
 
 def _safe(said: str) -> Step:
-    """What a heater without water needs: the act, then what to leave alone."""
+    """What a heater without water needs: the act, then what to leave alone, and with what hands."""
     act, _, rest = said.partition(": ")[2].partition("; ")
-    return Step((sentences(act),), (sentences(rest),) if rest else None)
+    hands = "Use dry hands, on a dry floor." if "breaker" in act else ""
+    note = " ".join(filter(None, (sentences(rest) if rest else "", hands)))
+    return Step((sentences(act),), (note,) if note else None)
 
 
 def _still(rung: Rung) -> Line:

@@ -15,7 +15,7 @@ from situation_houses import ELECTRIC, FIFTEEN_LINES, FULL, HOSTILE, METRIC, NAS
 from handbook.house.house import House
 from handbook.output import paper
 from handbook.output.photos import Photos
-from handbook.pages.content import Book, Page, Part
+from handbook.pages.content import Book, Page, Part, plain
 from handbook.pages.emergency import emergency_pages, situation_pages
 from handbook.pages.sheet import emergency_sheet
 
@@ -384,10 +384,21 @@ def test_leaving_comes_before_calling_and_both_before_all_else_on_the_gas_page()
 
 
 def test_a_breaker_is_only_reached_for_with_dry_hands_on_a_dry_floor() -> None:
+    reached = re.compile(r"(Switch off its|Switch its|at H1's) breaker")
+    found = set()
     for name, page in read_all(ELECTRIC).items():
-        for line in page.lines:
-            if line.startswith("Breaker:"):
-                assert "Use dry hands, on a dry floor." in line, name
+        for number, line in enumerate(page.lines):
+            if reached.search(line):
+                found.add(name)
+                assert "dry hands" in " ".join(page.lines[number : number + 3]), (name, line)
+    assert found == {"water", "heater-leaks", "relief-drips", "trip", "back-on"}
+
+
+def test_the_sheet_reaches_for_a_breaker_with_dry_hands_too() -> None:
+    steps = [step for band in emergency_sheet(house(ELECTRIC)).bands for step in band.steps]
+    off = [step for step in steps if "its breaker" in plain(step.do)]
+    assert off
+    assert all("dry hands, on a dry floor" in plain(step.note or ()) for step in off)
 
 
 # --- on paper --------------------------------------------------------------------------------
