@@ -46,11 +46,15 @@ def _columns(material: str) -> tuple[dict[str, float], ...]:
 
 
 def next_size(run: WaterRun) -> tuple[str, Bores] | None:
-    """Return the next nominal size up that the tables have of this material, and its bores."""
+    """Return the next nominal size up that the tables have of this material, and its bores.
+
+    One for which no fitting is printed, such as 5/8 in, is passed over: its cost is not known.
+    """
     if run.size is None or run.material is None:
         return None
     now = inches_of(trade_name(run.size)) if trade_name(run.size).endswith(" in") else None
-    sizes = sorted(_columns(run.material)[0], key=inches_of)
+    fitted = set(table("fitting_lengths").values["sizes"])
+    sizes = sorted(fitted.intersection(_columns(run.material)[0]), key=inches_of)
     for size in sizes:
         found = _bores(run.material, size)
         if now is not None and found and inches_of(size) > now:

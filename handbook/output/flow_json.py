@@ -7,13 +7,15 @@ from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow,
 from handbook.answers.flowing.margins import Margins
 from handbook.answers.flowing.pressure_profile import WayStep, way_table
 from handbook.answers.flowing.readings import Reading
+from handbook.answers.flowing.upsizing import Upsizing
 from handbook.house.house import House
 
 
 def flow_json(house: House, answer: Flow) -> str:
     """Return `fixtures`, `runs`, `devices` by id, what is left at peak, and what it leans on.
 
-    `way` goes from the meter to the worst fixture; `bathrooms` is by room.
+    `way` goes from the meter to the worst fixture; `bathrooms` is by room. `upsizing` is of the
+    costliest pipe, `upsizings` of each whose next size shows, the most given back first.
 
     `pressure_psi` and `flow_gpm` are with what was asked to run, else alone; `kind_...` is what
     the kinder assumption gives.
@@ -103,7 +105,7 @@ def _device(each: DeviceFlow) -> dict[str, object]:
 def _margins(found: Margins | None) -> dict[str, object]:
     if found is None:
         nothing = ("worst", "costliest", "costliest_equipment", "upsizing", "spare")
-        return dict.fromkeys(nothing)
+        return {**dict.fromkeys(nothing), "upsizings": []}
     larger, spare = found.upsizing, found.spare
     pipe, device = found.costliest, found.equipment
     return {
@@ -116,13 +118,8 @@ def _margins(found: Margins | None) -> dict[str, object]:
         },
         "costliest": pipe and {"run": pipe.id, "loss_psi": _round(pipe.psi)},
         "costliest_equipment": device and {"id": device.id, "loss_psi": _round(device.psi)},
-        "upsizing": larger
-        and {
-            "run": larger.run,
-            "from_size": larger.from_size,
-            "to_size": larger.to_size,
-            "gives_back_psi": _round(larger.gives_back_psi),
-        },
+        "upsizing": larger and _upsizing(larger),
+        "upsizings": [_upsizing(each) for each in found.upsizings],
         "spare": spare
         and {
             "added_wsfu": spare.added_wsfu,
@@ -132,6 +129,17 @@ def _margins(found: Margins | None) -> dict[str, object]:
             "holds": spare.holds,
             "bathrooms_left": spare.bathrooms_left,
         },
+    }
+
+
+def _upsizing(each: Upsizing) -> dict[str, object]:
+    return {
+        "run": each.run,
+        "length_ft": _round(each.length_ft),
+        "from_size": each.from_size,
+        "to_size": each.to_size,
+        "gives_back_psi": _round(each.gives_back_psi),
+        "pressure_psi": _round(each.pressure_psi),
     }
 
 

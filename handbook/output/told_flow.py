@@ -9,6 +9,7 @@ from handbook.answers.flowing.margins import Margins
 from handbook.answers.flowing.pressure_profile import way_table
 from handbook.answers.flowing.readings import Reading
 from handbook.answers.flowing.speed_limits import KINDS, velocity_limit_of, whose_limit
+from handbook.answers.flowing.upsizing import TOLD
 from handbook.house.house import House
 from handbook.measures import Flow as Gpm
 from handbook.measures import (
@@ -147,10 +148,11 @@ def _left(house: House, answer: Flow, units: Units) -> Iterator[str]:
         yield f"Pipe that costs most on that way: to {pipe.id}, {psi(pipe.psi, units)}"
     if device := found.equipment:
         yield f"Equipment that costs most: {device.id}, {psi(device.psi, units)}"
-    if larger := found.upsizing:
-        back = psi(larger.gives_back_psi, units)
+    for larger in found.upsizings[:TOLD]:
+        back, there = psi(larger.gives_back_psi, units), psi(larger.pressure_psi, units)
+        long = say_length(Length(larger.length_ft * 12), units)
         sizes = f"{larger.to_size} instead of {larger.from_size}"
-        yield f"The pipe to {larger.run} in {sizes} gives back {back}"
+        yield f"The {long} to {larger.run} in {sizes} gives back {back}: {there} there"
     if spare := found.spare:
         holds = "enough" if spare.holds else "too little"
         yield (

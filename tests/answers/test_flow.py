@@ -306,6 +306,46 @@ def test_upsizing_gives_back_what_the_larger_pipe_in_the_record_leaves_more():
     assert larger.gives_back_psi == pytest.approx(after.pressure_psi - before.pressure_psi)
 
 
+def test_each_pipe_on_the_way_is_tried_in_its_next_size_and_told_by_what_it_gives_back(example):
+    found = flow(example).margins
+    tried = {each.run: each for each in found.upsizings}
+    # both 1/2 in stretches before the shower, the manifold's feed, the heater's: not equipment
+    assert {"T20", "primary-shower.hot", "MH1", "WH1.cold"} <= tried.keys()
+    assert tried.keys() <= {s.element.id for s in found.steps if isinstance(s.element, Stretch)}
+    assert len(tried) == len(found.upsizings)
+    given = [each.gives_back_psi for each in found.upsizings]
+    assert given == sorted(given, reverse=True)
+    assert found.upsizing == tried[found.costliest.id]
+
+
+def test_a_size_more_leaves_what_the_house_rebuilt_with_it_has():
+    own = "length: 20 ft, size: 1/2 in"
+    wc = ONE_TAP.index(own)
+    text = ONE_TAP[:wc] + own.replace("20", "25") + ONE_TAP[wc + len(own) :]
+    runs = {
+        "W1": "length: 40 ft, size: 3/4 in",
+        "T1": "length: 10 ft, size: 3/4 in",
+        "wc.cold": "length: 25 ft, size: 1/2 in",
+    }
+    found = flow(house(text)).margins
+    assert {"W1", "T1", "wc.cold"} == {each.run for each in found.upsizings}
+    for each in found.upsizings:
+        old = runs[each.run]
+        rebuilt = flow(house(text, (old, old.replace(each.from_size, each.to_size))))
+        there = rebuilt.fixtures["wc"].peak.pressure_psi
+        assert each.pressure_psi == pytest.approx(there, abs=1e-6), each.run
+        assert each.gives_back_psi == pytest.approx(there - found.pressure_psi, abs=1e-6), each.run
+        assert f"length: {each.length_ft:g} ft" in old
+
+
+def test_a_pipe_whose_next_size_shows_on_no_gauge_is_not_told(example):
+    found = flow(example).margins
+    # ahead of the reducing valve, which holds its setting whatever the pipe before it costs
+    assert "W5" in {s.element.id for s in found.steps}
+    assert "W5" not in {each.run for each in found.upsizings}
+    assert all(each.gives_back_psi > 0.05 for each in found.upsizings)
+
+
 def test_the_pipe_and_the_equipment_that_cost_most_are_told_apart(example):
     margins = flow(example).margins
     pipes = {s.element.id: s.loss for s in margins.steps if isinstance(s.element, Stretch)}

@@ -27,6 +27,18 @@ def test_the_json_has_every_fixture_and_every_run_with_its_figures():
     assert {"worst", "costliest", "upsizing", "spare", "assumed", "missing"} <= set(said)
 
 
+def test_the_text_tells_the_three_best_pipes_to_lay_larger_in_order():
+    said = json.loads(asked("--json"))
+    best = [each["run"] for each in said["upsizings"]][:3]
+    told = [line for line in asked().splitlines() if " gives back " in line]
+    assert [line.partition(" to ")[2].partition(" in ")[0] for line in told] == best
+    assert told[0].startswith("The 11 ft to T20 in 3/4 in instead of 1/2 in gives back ")
+    there = said["upsizings"][0]["pressure_psi"]
+    assert there == pytest.approx(
+        said["worst"]["pressure_psi"] + said["upsizings"][0]["gives_back_psi"], abs=0.002
+    )
+
+
 def test_the_json_has_the_way_to_the_worst_fixture_and_a_sentence_a_bathroom():
     said = json.loads(asked("--json"))
     assert [step["thing"] for step in said["way"]][:2] == ["WM", "WM"]

@@ -138,6 +138,11 @@ def test_pe_is_two_pipes_of_one_name_and_the_next_size_up_is_known():
     assert next_size(run("2 in", "PEX")) is None
 
 
+def test_a_size_that_no_fitting_is_printed_for_is_no_next_size():
+    # 77 IAC 890 App. A Table Q and the insert fittings' sheet go from 1/2 in to 3/4 in
+    assert next_size(run("1/2 in", "PEX"))[0] == "3/4 in"
+
+
 # --- fittings and the worked example
 
 

@@ -1,36 +1,25 @@
 """What is left at peak: the worst fixture, what costs it most, a size more, a bathroom more.
 
 The worst fixture is the one whose pressure, open at peak, is least above, or furthest below, what
-it needs. On its way stand the pipe and the equipment that cost most; one nominal size more of that
-pipe gives so much back. A further bathroom is taken to branch off where the last stretches end
-that feed every bathroom, its cold and its hot each for itself; its own branch comes on top.
+it needs. On its way stand the pipe and the equipment that cost most, and the pipes of which one
+nominal size more gives most back. A further bathroom is taken to branch off where the last
+stretches end that feed every bathroom, its cold and its hot each for itself; its own branch comes
+on top.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from handbook.answers.flowing.demand import Load, Way, load
-from handbook.answers.flowing.flow_case import CAUTIOUS, pipe_id
-from handbook.answers.flowing.peak import Peak, Step
-from handbook.house.bores import next_size
+from handbook.answers.flowing.flow_case import CAUTIOUS
+from handbook.answers.flowing.peak import Peak, Running, Step
+from handbook.answers.flowing.upsizing import Upsizing, upsizings
 from handbook.house.house import House
 from handbook.house.hydraulics import Device, Stretch, Tap
-from handbook.house.stretches import laws_of
-from handbook.measures import parse_pipe_size
 from handbook.tables import table
 
 BATHROOM = ("water closet", "lavatory", "bathtub", "tub and shower", "shower", "bidet")
 _MOST_BATHROOMS = 10
-
-
-@dataclass(frozen=True)
-class Upsizing:
-    """What a larger size of one stretch gives the worst fixture; None: there is no larger one."""
-
-    run: str
-    from_size: str
-    to_size: str
-    gives_back_psi: float
 
 
 @dataclass(frozen=True)
@@ -61,6 +50,7 @@ class Margins:
     """All of it is cautious. `steps` go from where the pressure is known to the worst fixture.
 
     `costliest` is the pipe on that way that costs most, `equipment` the device that does.
+    `upsizings` are the pipes on it whose next size shows there, the most given back first.
     """
 
     worst: str
@@ -70,7 +60,7 @@ class Margins:
     steps: tuple[Step, ...]
     costliest: Cost | None
     equipment: Cost | None
-    upsizing: Upsizing | None
+    upsizings: tuple[Upsizing, ...]
     spare: Spare | None
 
     @property
@@ -78,58 +68,43 @@ class Margins:
         """What the worst fixture has above its need; below zero it has too little."""
         return self.pressure_psi - self.need_psi
 
+    @property
+    def upsizing(self) -> Upsizing | None:
+        """What the next size of the costliest pipe gives back; None where nothing that shows."""
+        costliest = self.costliest.id if self.costliest else None
+        return next((each for each in self.upsizings if each.run == costliest), None)
+
 
 def margins(
     house: House, peak: Peak, ways: Mapping[str, Way], needs: Mapping[str, float]
 ) -> Margins | None:
     """Return what is left; `needs` are the fixtures to look at, in psi. None where none can."""
     found = [
-        (run.psi - needs[tap.owner], run.psi, tap)
+        (run.psi - needs[tap.owner], run.psi, tap, run)
         for tap in house.hydraulics.taps.values()
         if tap.owner in needs and tap.id in ways
         if (run := peak.running(tap, ways[tap.id], CAUTIOUS)) is not None
     ]
     if not found:
         return None
-    _, psi, tap = min(found, key=lambda each: each[:2])
-    way, worst = ways[tap.id], peak.running(tap, ways[tap.id], CAUTIOUS)
-    steps = worst.steps if worst else ()
-    costly = _costliest(steps, Stretch)
+    _, psi, tap, worst = min(found, key=lambda each: each[:2])
     return Margins(
         tap.owner,
         tap.id,
         psi,
         needs[tap.owner],
-        steps,
-        _cost(costly),
-        _cost(_costliest(steps, Device)),
-        _upsizing(peak, way, tap, costly, psi) if costly else None,
+        worst.steps,
+        _costliest(worst, Stretch),
+        _costliest(worst, Device),
+        upsizings(peak, ways[tap.id], tap, worst),
         _spare(house, peak, ways, tap, needs[tap.owner]),
     )
 
 
-def _costliest(steps: Iterable[Step], kind: type[Stretch | Device]) -> Step | None:
-    found = (step for step in steps if isinstance(step.element, kind))
-    return max(found, key=lambda step: step.loss, default=None)
-
-
-def _cost(step: Step | None) -> Cost | None:
+def _costliest(worst: Running, kind: type[Stretch | Device]) -> Cost | None:
+    found = (step for step in worst.steps if isinstance(step.element, kind))
+    step = max(found, key=lambda step: step.loss, default=None)
     return Cost(step.element.id, step.loss) if step else None
-
-
-def _upsizing(peak: Peak, way: Way, tap: Tap, costly: Step, psi: float) -> Upsizing | None:
-    stretch = costly.element
-    assert isinstance(stretch, Stretch)
-    larger = next_size(stretch.run) if stretch.run and stretch.run.bore is None else None
-    if larger is None or stretch.run is None or stretch.run.size is None:
-        return None
-    size, bores = larger
-    run = stretch.run.model_copy(update={"size": parse_pipe_size(size)})
-    law = laws_of(run, bores, stretch.valve)[CAUTIOUS]
-    better = replace(peak, laws={pipe_id(stretch.id): law}).running(tap, way, CAUTIOUS)
-    if better is None:
-        return None
-    return Upsizing(stretch.id, str(stretch.run.size), size, better.psi - psi)
 
 
 def _spare(

@@ -75,10 +75,11 @@ class Peak:
     def running(self, tap: Tap, way: Way, case: Case) -> Running | None:
         """Return an outlet wide open at peak; None where its way cannot be reckoned."""
         links, draw = self._links(way), self.draws.get((tap.id, case))
+        start = self._start()
 
         def at(part: float) -> Running | None:
             drawn = {link: gpm * part for link, gpm in draw.links.items()} if draw else {}
-            steps = self._down(links, case, drawn)
+            steps = self._down(links, case, drawn, start)
             psi = steps[-1].behind - head(tap.height) if steps else 0.0
             gives = draw.k * sqrt(max(0.0, psi)) if draw else None
             return Running(steps, psi, gives) if steps else None
@@ -95,13 +96,17 @@ class Peak:
 
     def descent(self, way: Way, case: Case) -> tuple[Step, ...] | None:
         """Return the steps down a supply's way; None where one of them cannot be reckoned."""
-        return self._down(self._links(way), case, {})
+        return self._down(self._links(way), case, {}, self._start())
 
     def _down(
-        self, links: Sequence[tuple[str, Element]] | None, case: Case, drawn: Flows
+        self,
+        links: Sequence[tuple[str, Element]] | None,
+        case: Case,
+        drawn: Flows,
+        start: float | None,
     ) -> tuple[Step, ...] | None:
         """Step down these links, each carrying its load, or what is drawn where that is more."""
-        at, steps = self._start(), []
+        at, steps = start, []
         for name, element in links or ():
             load = self.loads[name].gpm if name in self.loads else None
             if at is None or load is None:

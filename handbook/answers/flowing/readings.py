@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-_SAME_PSI = 0.05
+SAME_PSI = 0.05
+"""Two pressures nearer than this are one: no gauge shows the difference."""
 
 
 @dataclass(frozen=True)
@@ -19,7 +20,7 @@ class Reading:
     def is_range(self) -> bool:
         """Whether the two figures differ by more than a gauge shows."""
         low, high = self.pressure_psi, self.kind_pressure_psi
-        return low is not None and high is not None and abs(high - low) > _SAME_PSI
+        return low is not None and high is not None and abs(high - low) > SAME_PSI
 
 
 NOTHING = Reading()

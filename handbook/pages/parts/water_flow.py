@@ -7,6 +7,7 @@ from handbook.answers.flowing.bathrooms import bathroom
 from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
 from handbook.answers.flowing.margins import Margins
 from handbook.answers.flowing.speed_limits import KINDS, velocity_limit_of, whose_limit
+from handbook.answers.flowing.upsizing import TOLD
 from handbook.house.house import House
 from handbook.pages.content import Block, Bullets, Facts, Line, Para, SubHead, Tag
 from handbook.pages.parts.flow_say import FlowSay, between
@@ -47,12 +48,33 @@ def _left(house: House, answer: Flow, say: FlowSay) -> tuple[Block, ...]:
         ("Static pressure", (say.psi(answer.static_psi),)),
         ("Peak demand", (f"{answer.wsfu:g} WSFU: {say.gpm(answer.demand_gpm)}{_upc(house)}",)),
     ]
-    if found := answer.margins:
-        rows += _margin_rows(house, found, say)
-    return (Facts(tuple(rows)),)
+    if not (found := answer.margins):
+        return (Facts(tuple(rows)),)
+    rows += _margin_rows(house, answer, found, say)
+    return (Facts(tuple(rows)), *_larger(house, answer, found, say))
 
 
-def _margin_rows(house: House, found: Margins, say: FlowSay) -> Iterator[tuple[str, Line]]:
+def _larger(house: House, answer: Flow, found: Margins, say: FlowSay) -> tuple[Block, ...]:
+    """Return the pipes whose next size gives the worst fixture most, each tried by itself."""
+    pipe = Say.of(house, HOLE)
+    rows = [
+        (
+            _to(house, answer.runs[each.run]),
+            (pipe.run(answer.runs[each.run].run),),
+            (each.to_size,),
+            (say.psi(each.gives_back_psi),),
+            (say.psi(each.pressure_psi),),
+        )
+        for each in found.upsizings[:TOLD]
+    ]
+    caption = "One size more, one pipe at a time: what the worst fixture would have at peak"
+    head = ("Pipe to", "Now", "Next size", "Gives back", "Then there")
+    return table(caption, head, rows, (2.4, 3, 1.5, 1.5, 1.5))
+
+
+def _margin_rows(
+    house: House, answer: Flow, found: Margins, say: FlowSay
+) -> Iterator[tuple[str, Line]]:
     name = lower(house.items[found.worst].name)
     side = found.supply.rpartition(".")[2]
     yield (
@@ -60,14 +82,11 @@ def _margin_rows(house: House, found: Margins, say: FlowSay) -> Iterator[tuple[s
         (f"{name}, {side}: {say.psi(found.pressure_psi)}; needs {say.psi(found.need_psi)}",),
     )
     if pipe := found.costliest:
-        yield "Pipe that costs most", (f"to {pipe.id}: {say.psi(pipe.psi)}",)
+        to = _to(house, answer.runs[pipe.id])
+        yield "Pipe that costs most", ("to ", *to, f": {say.psi(pipe.psi)}")
     if found.equipment:
         words = f": {say.psi(found.equipment.psi)}"
         yield "Equipment that costs most", (*short(house, found.equipment.id), words)
-    if larger := found.upsizing:
-        back = say.psi(larger.gives_back_psi)
-        where = f"for the pipe to {larger.run}"
-        yield "One size more", (f"{larger.to_size} {where} gives back {back}",)
     if spare := found.spare:
         left = f"leaves {say.psi(spare.pressure_psi)} at the worst fixture"
         holds = "enough" if spare.holds else "too little"
