@@ -12,9 +12,9 @@ import epanet_twin
 import pytest
 
 import handbook
-from handbook.answers.flow import outlets_of
 from handbook.answers.flowing.flow_case import CAUTIOUS, KIND, pipework
 from handbook.answers.flowing.pipe_network import Link, Outlet, Reducer, solve
+from handbook.answers.flowing.solutions import outlets_of
 from handbook.house.losses import Friction, Printed, Square
 from handbook.tables import table
 

@@ -7,8 +7,8 @@ it takes as people say fractions.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from handbook.answers.flow import outlets_of
 from handbook.answers.flowing.flow_case import CAUTIOUS, KIND, Case, pipework
+from handbook.answers.flowing.solutions import outlets_of
 from handbook.house.house import House
 from handbook.house.items import Item
 
