@@ -3,41 +3,23 @@
 The flow is what the piping can deliver to an open end (`outflow`), the times are the walks to the
 valves of the ladder, one rung after the other, counted from when one sets out from the room. What
 stands in the pipes above the opening (and in a heater that leaks) still runs out after that, so
-that nobody thinks that the valve has failed; how long depends on the air that can get in, so only
-the least time is said.
+that nobody thinks that the valve has failed (`still_running`).
 """
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from math import sqrt
 
+from handbook.answers.flowing.failed_ends import failed_ends
 from handbook.answers.flowing.outflow import outflow
-from handbook.answers.flowing.pipe_volume import bore_of
-from handbook.answers.flowing.standing_water import height, standing
+from handbook.answers.flowing.still_running import After, Hole, after
 from handbook.answers.isolate import PIPE_TO, Isolation, Rung, isolate
 from handbook.answers.route import counted, route
 from handbook.house.house import House
 from handbook.house.once import once
-from handbook.record.grammar.common import WaterRun, each, given
-from handbook.record.grammar.fixtures import WaterConnection
+from handbook.record.grammar.common import each, given
 from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.safeguards import Safeguards
 from handbook.tables import table
-
-SIDES = ("cold", "hot")
-
-
-@dataclass(frozen=True)
-class After:
-    """What still runs out once a rung is closed, from what stays joined to the hole above it.
-
-    `gallons` counts what has recorded heights and sizes, `at_most` the rest too. `seconds` is the
-    least time that it takes; None where nothing is known to stand above.
-    """
-
-    gallons: float
-    at_most: float
-    seconds: float | None
 
 
 @dataclass(frozen=True)
@@ -79,11 +61,7 @@ class Spill:
 
 @once
 def spill(house: House, thing: str) -> Spill:
-    """Return what a parted supply, a burst run or a split hose spills. Raises NoSuchThingError.
-
-    A fixture's supply parts at its end, a washer's hose splits off; anything else bursts with the
-    bore of the pipe that ends at it.
-    """
+    """Return what a parted supply, a burst run or a split hose spills. Raises NoSuchThingError."""
     answer = isolate(house, thing)
     worst = max(_openings(house, thing), key=lambda found: found.gpm or 0.0, default=None)
     if worst is None or worst.gpm is None:
@@ -135,50 +113,27 @@ def _unknown(answer: Isolation, missing: tuple[str, ...]) -> Spill:
 def _openings(house: House, thing: str) -> Iterator[Spill]:
     """Yield what runs from each supply of the thing; one with no known bore is left out."""
     item = house.items.get(thing)
-    ways = table("spill_ways").values
-    hose = item is not None and getattr(item.entry, "kind", None) in ways["hose_kinds"]
-    for at, run in _ends(house, thing):
-        bore = ways["hose_bore_in"] if hose else _bore(run)
-        if bore is not None:
-            out = outflow(house, at, bore)
-            yield Spill(
-                thing=thing,
-                name=item.name if item else thing,
-                at=at,
-                bore_in=bore,
-                gpm=out.gpm,
-                least_gpm=out.least_gpm,
-                steps=(),
-                automatic=None,
-                automatic_gallons=None,
-                assumed=out.assumed,
-                missing=out.missing,
-            )
-
-
-def _ends(house: House, thing: str) -> Iterator[tuple[str, WaterRun | None]]:
-    item = house.items.get(thing)
-    sides = [(s, getattr(item.entry, s, None)) for s in SIDES] if item else []
-    connections = [(s, found) for s, c in sides if isinstance(found := given(c), WaterConnection)]
-    for side, connection in connections:
-        yield f"{thing}.{side}", connection.by
-    if not connections:
-        for stretch in house.hydraulics.stretches.values():
-            if thing in (stretch.thing, PIPE_TO + stretch.thing):
-                yield stretch.id, stretch.run
-
-
-def _bore(run: WaterRun | None) -> float | None:
-    if run is None:
-        return None
-    if run.bore is not None:
-        return run.bore.inches
-    return bore_of(run.material, run.size) if run.material and run.size else None
+    for at, bore in failed_ends(house, thing):
+        out = outflow(house, at, bore)
+        yield Spill(
+            thing=thing,
+            name=item.name if item else thing,
+            at=at,
+            bore_in=bore,
+            gpm=out.gpm,
+            least_gpm=out.least_gpm,
+            steps=(),
+            automatic=None,
+            automatic_gallons=None,
+            assumed=out.assumed,
+            missing=out.missing,
+        )
 
 
 def _steps(house: House, spilled: Spill, rungs: tuple[Rung, ...]) -> Iterator[Step]:
     """Walk from the thing to the valves of each rung in turn."""
     here, spent = _start(house, spilled.thing), 0.0
+    hole = Hole(spilled.thing, spilled.at or "", spilled.bore_in or 0.0)
     failed: frozenset[str] = frozenset()
     for rung in rungs:
         for valve in (*rung.close, *rung.open):
@@ -186,54 +141,14 @@ def _steps(house: House, spilled: Spill, rungs: tuple[Rung, ...]) -> Iterator[St
             here, spent = (valve, spent + leg) if leg is not None else (None, spent)
         seconds = counted(spent) if here else None
         gallons = None if seconds is None else (spilled.gpm or 0.0) * seconds / 60
-        after = _after(house, spilled, rung, failed)
-        yield Step(rung.close, seconds, gallons, rung.utility, after)
+        still = after(house, hole, rung, failed)
+        yield Step(rung.close, seconds, gallons, rung.utility, still)
         failed = failed.union(rung.close, rung.open)
 
 
 def _start(house: House, thing: str) -> str | None:
     item = house.items.get(thing.removeprefix(PIPE_TO))
     return item.id if item else None
-
-
-def _after(house: House, spilled: Spill, rung: Rung, failed: frozenset[str]) -> After:
-    """Add up what stands above the hole in the pipes that stay joined to it."""
-    network, pipes = house.water.network, house.hydraulics
-    body = house.water.bodies.get(spilled.thing) or frozenset({spilled.at or ""})
-    barred = network.standing(body, failed).barred(rung.close, rung.open)
-    joined = network.upstream(body, barred)
-    level = height(pipes, spilled.at or "")
-    stands = standing(pipes, joined, level)
-    tank, perhaps = _tanks(house, spilled, joined, level)
-    seconds = _seconds(stands.gallons, spilled.bore_in or 0.0, stands.top_ft)
-    sure = stands.gallons + tank
-    return After(sure, sure + stands.unsure + perhaps, seconds)
-
-
-def _tanks(
-    house: House, spilled: Spill, joined: set[str], level: float | None
-) -> tuple[float, float]:
-    """Return what a leaking heater holds, and what heaters above the hole may send by siphon."""
-    own, others = 0.0, 0.0
-    for heater in each(house.record.heaters):
-        foot = house.hydraulics.heights.get(heater.id)
-        if heater.capacity is None:
-            continue
-        if heater.id == spilled.thing:
-            own = heater.capacity.gallons
-        elif heater.id in joined and foot is not None and level is not None and foot >= level:
-            others += heater.capacity.gallons
-    return own, others
-
-
-def _seconds(gallons: float, bore_in: float, head_ft: float) -> float | None:
-    """Return the least time: the open end's flow under half of the standing head."""
-    if gallons <= 0 or head_ft <= 0:
-        return None
-    opening = table("openings").values
-    psi = table("water_head").values["psi_per_ft"] * head_ft / 2
-    gpm: float = opening["constant"] * opening["open_end"] * bore_in**2 * sqrt(psi)
-    return gallons / gpm * 60
 
 
 def _automatic(house: House, thing: str) -> str | None:

@@ -1,10 +1,11 @@
 """Spill, drain-down and shut-down as pages: why the valve indoors matters, and for the plumber."""
 
 from handbook.answers.drain_down import drain_down
+from handbook.answers.flowing.still_running import After
 from handbook.answers.pan_flow import PanFlow, pans
 from handbook.answers.route import said_seconds
 from handbook.answers.shut_down import Do, shut_down
-from handbook.answers.spill import After, Spill, spill, still_runs
+from handbook.answers.spill import Spill, spill, still_runs
 from handbook.house.house import House
 from handbook.measures import Flow, Units, Volume, say_flow, say_volume
 from handbook.pages.content import (
