@@ -49,11 +49,11 @@ class BookLinks:
             raise ValueError(f"two pages have the id {min(twice)!r}")
         return cls(frozenset(ids), {page.tag: page.id for page in book.pages if page.tag})
 
-    def page(self, page: str) -> str:
-        """The anchor of a page."""
+    def page(self, page: str, spot: str = "") -> str:
+        """The anchor of a page, or of a marked block on it."""
         if page not in self.pages:
             raise OutputError(f"a page leads to {page!r}, which the book does not have")
-        return f"#{page}"
+        return f"#{spot or page}"
 
     def tag(self, tag: str) -> str | None:
         """The anchor of a tagged thing's page, if the book has one."""

@@ -55,8 +55,8 @@ its share in a table of so many columns that they need the room."""
 class Links(Protocol):
     """Where things are in one output, as seen from the page being rendered."""
 
-    def page(self, page: str) -> str:
-        """The address of a page; OutputError if the output has none of this id."""
+    def page(self, page: str, spot: str = "") -> str:
+        """The address of a page, or of a marked block on it; OutputError if there is none."""
 
     def tag(self, tag: str) -> str | None:
         """The address of a tagged thing's page, or None where the output has none."""
@@ -111,9 +111,9 @@ class Renderer:
                 return Markup("<strong>{}</strong>").format(glue(text))
             case Call(number, uri):
                 return Markup('<a class="call" href="{}">{}</a>').format(uri, number)
-            case Go(page, text):
+            case Go(page, text, spot):
                 return Markup('<a class="go" href="{}">{}</a>').format(
-                    self.links.page(page), glue(text)
+                    self.links.page(page, spot), glue(text)
                 )
             case Tag(id, name):
                 return self._tag(id) + (f" ({glue(name)})" if name else "")

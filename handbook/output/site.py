@@ -32,11 +32,11 @@ class SiteLinks:
     tags: dict[str, str]
     up: str
 
-    def page(self, page: str) -> str:
-        """The address of a page."""
+    def page(self, page: str, spot: str = "") -> str:
+        """The address of a page, or of a marked block on it."""
         if page not in self.folders:
             raise OutputError(f"a page leads to {page!r}, which the pages do not have")
-        return f"{self.up}{self.folders[page]}/index.html"
+        return f"{self.up}{self.folders[page]}/index.html{f'#{spot}' if spot else ''}"
 
     def tag(self, tag: str) -> str | None:
         """The address of a tagged thing's page, if it has one."""

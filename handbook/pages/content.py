@@ -66,10 +66,12 @@ class Strong:
 
 @dataclass(frozen=True)
 class Go:
-    """A link to another page of the same output; on paper its page number follows the words."""
+    """A link to another page of the same output; on paper its page number follows the words.
+    `spot` is the mark of a block on that page, where the link leads to that."""
 
     page: str
     text: str
+    spot: str = ""
 
 
 Span = str | Tag | Call | Strong | Go
@@ -179,11 +181,13 @@ class Bullets:
 
 @dataclass(frozen=True)
 class Photo:
-    """A photo of the record: `file` is relative to the record's folder; `alt` says what is seen."""
+    """A photo of the record: `file` is relative to the record's folder; `alt` says what is seen;
+    `mark` is what links lead to."""
 
     file: str
     alt: str
     caption: Line = ()
+    mark: str = ""
 
 
 @dataclass(frozen=True)

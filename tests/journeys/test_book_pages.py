@@ -36,6 +36,7 @@ from handbook.pages.content import (
     HouseNote,
     Page,
     Para,
+    Photo,
     Steps,
     SubHead,
     Table,
@@ -326,6 +327,19 @@ def test_every_photo_is_shown_once_in_the_book_with_where_and_when() -> None:
     said = text(page(subject, "open_walls"))
     for photo in subject.record.walls.photos:  # type: ignore[union-attr]
         assert said.count(photo.caption) == 2  # the picture's own words, and the caption's
+
+
+@pytest.mark.parametrize(
+    ("name", "shown"),
+    [("W5", ["PH1"]), ("C1", ["PH7"]), ("C10", ["PH5"]), ("room_hall-bath", ["PH3"])],
+)
+def test_a_thing_leads_to_the_very_photos_that_show_it(name: str, shown: list[str]) -> None:
+    """As the record's `shows` says, read by hand."""
+    subject = house(EXAMPLE)
+    marks = [photo.mark for photo in blocks([page(subject, "open_walls")], Photo)]
+    links = [go for go in spans(page(subject, name), Go) if go.page == "open_walls"]
+    assert [go.spot for go in links] == [f"photo-{photo}" for photo in shown]
+    assert {go.spot for go in links} <= set(marks)
 
 
 def test_a_thing_is_found_in_walking_order_by_level_and_room() -> None:

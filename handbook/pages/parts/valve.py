@@ -13,7 +13,7 @@ from handbook.pages.calls import call
 from handbook.pages.content import Block, Facts, Go, Line, Note, Page, Para, Strong, SubHead
 from handbook.pages.first_aid import first_aid
 from handbook.pages.parts.ladders import ladder, ladder_table
-from handbook.pages.parts.own import has_photos, note_of, photos_of
+from handbook.pages.parts.own import note_of, photo_links, photos_of
 from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     Rows,
@@ -193,8 +193,8 @@ def _facts(house: House, item: Item, brief: bool) -> Iterator[tuple[str, Line]]:
         limit = LEFT_CLOSED if item.system == "gas" else _manner(item).get("limit")
         if limit:
             yield "Take care", (sentences(limit),)
-    photos: Line = (" ", Go("open_walls", "Photos")) if brief and has_photos(house, (item,)) else ()
-    yield "Where", (told(where(house, item.id)), *photos)
+    photos = photo_links(house, item.id) if brief else ()
+    yield "Where", (told(where(house, item.id)), *((" ", *photos) if photos else ()))
     if handle and (tool := given(handle.tool)):
         yield "Needs", (sentences(tool),)
     if item.owner:

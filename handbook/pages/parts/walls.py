@@ -4,7 +4,8 @@ from handbook.answers.behind import Behind, anywhere, behind, either
 from handbook.answers.finding.across import across
 from handbook.answers.finding.hidden_pipes import Piped
 from handbook.house.house import House
-from handbook.pages.content import Block, Bullets, Go, Line, Page, Para, Part, Photo
+from handbook.pages.content import Block, Bullets, Line, Page, Para, Part, Photo
+from handbook.pages.parts.own import mark, to_photos
 from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     all_called,
@@ -35,7 +36,7 @@ def _photos(house: House, walls: Walls) -> tuple[Page, ...]:
         rooms.setdefault(_room(house, photo.place), []).append(photo)
     blocks: list[Block] = []
     for photos in rooms.values():
-        blocks += [Photo(p.file, p.caption, _caption(house, p)) for p in photos]
+        blocks += [Photo(p.file, p.caption, _caption(house, p), mark(p)) for p in photos]
     return (
         (Page("open_walls", "Photos taken while the walls were open", tuple(blocks)),)
         if (blocks)
@@ -94,9 +95,7 @@ def _row(house: House, room: Behind) -> tuple[Line, ...]:
     more: list[Line] = [(f"plates: {said(shield.plate)}",) for shield in room.shields]
     more += [(insulation.what,) for insulation in room.insulation]
     if room.photos:
-        number = len(room.photos)
-        count = "a photo" if number == 1 else f"{number} photos"
-        more.append((Go("open_walls", count),))
+        more.append(to_photos(room.photos, "photo"))
     where = f"{name.name}, {lower(level.name)}" if len(house.places.levels) > 1 else name.name
     return (
         (where,),
