@@ -71,7 +71,7 @@ def stoppage_text(house: House, answer: Stoppage) -> str:
     lines.append("May be used: " + (_names(house, answer.may_use) or "nothing"))
     lines += ["", *_who(answer)]
     if answer.cleanouts:
-        lines += ["", "For the plumber, in this order:"]
+        lines += ["", "For the plumber, in this order:", f"   {opening['ease']}"]
     for number, each in enumerate(answer.cleanouts[:SHOWN], 1):
         lines += _told(house, number, each)
     if len(answer.cleanouts) > SHOWN:

@@ -7,6 +7,7 @@ from drain_houses import RANCH, SPLIT, drain_trees, house, house_of
 from hypothesis import given
 from hypothesis import strategies as st
 
+from handbook.answers.draining.cable_fit import fitting
 from handbook.answers.draining.common_signs import lowest_rises
 from handbook.answers.draining.tries import TwoWay
 from handbook.answers.isolate import NoSuchThingError
@@ -379,3 +380,25 @@ def test_exactly_the_cleanouts_that_reach_what_is_blocked_are_to_be_tried(
         }
         tried = {(t.id, t.direction, leg) for t in answer.cleanouts for leg in t.reaches}
         assert tried == wanted
+
+
+@given(drain_trees(), st.data())
+def test_as_far_as_one_cable_takes_is_never_farther_than_it_goes(
+    record: dict[str, Any], data: st.DataObject
+) -> None:
+    size = st.sampled_from(["1-1/2 in", "2 in", "3 in", "4 in", "6 in"])
+    for stretch in record["drains"]["stretches"]:
+        stretch["by"]["size"] = data.draw(size)
+    on = data.draw(st.sampled_from([s["id"] for s in record["drains"]["stretches"]]))
+    record["drains"]["cleanouts"] = [
+        {"id": "C", "on": on, "along": "0 ft", "facing": "both ways", "size": data.draw(size)}
+    ]
+    subject = house_of(record)
+    for fixture in subject.drains.rims:
+        for each in stoppage(subject, [fixture]).cleanouts:
+            kept = each.within
+            assert (kept.id, kept.direction, kept.near) == (each.id, each.direction, each.near)
+            assert kept.steps == each.steps[: len(kept.steps)]
+            assert (kept.far.high or 0) <= (each.far.high or 0)
+            if each.fits:
+                assert fitting(kept.steps[-1].sizes, kept.near)

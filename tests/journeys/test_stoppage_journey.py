@@ -1,6 +1,7 @@
 """A backup in the example house: from the command, in the book and on the phone, one answer."""
 
 import json
+import re
 from collections.abc import Iterator
 from itertools import pairwise
 from pathlib import Path
@@ -10,11 +11,14 @@ import pytest
 from click.testing import CliRunner, Result
 
 from handbook import assets, load
+from handbook.answers.draining.cable_fit import fitting
+from handbook.answers.draining.cable_walk import Cable
 from handbook.answers.draining.common_signs import common_signs
 from handbook.answers.reach import reaches
 from handbook.answers.stoppage import stoppage
 from handbook.cli import main
 from handbook.house.house import House, build
+from handbook.measures import parse_pipe_size
 from handbook.output import paper
 from handbook.output.photos import Photos
 from handbook.output.told_drains import stoppage_json
@@ -107,10 +111,25 @@ def test_what_cannot_be_asked_ends_with_2(arguments: tuple[str, ...], said: str)
 
 def test_the_text_warns_first_and_names_the_plumbers_cleanouts_in_order() -> None:
     told = run("stoppage", EXAMPLE, "kitchen-sink", "hall-wc", "laundry-tub").output
-    assert told.startswith("Nobody opens a cleanout while waste stands in the line.")
+    assert told.startswith("Nobody opens a cleanout while waste may stand above it; an occupant")
     # Both outdoors; D20 and D21 are 5 ft of cable from C1, and 37 ft from C6.
     assert told.index("1. C1") < told.index("2. C1") < told.index("3. C6")
     assert "Call a licensed plumber; also the sewer utility." in told
+
+
+def test_a_plug_is_eased_before_it_is_pulled_wherever_a_plumber_reads_of_it(home: House) -> None:
+    """Common practice, no source: what stands above an opening shows at its thread."""
+    eased = "the plug is eased, not pulled"
+    assert eased in run("stoppage", EXAMPLE, "kitchen-sink", "hall-wc", "laundry-tub").output
+    pages = {page.id: page for page in book(home).pages}
+    told = [plain(line) for b in pages["stoppage_table"].blocks if isinstance(b, Bullets)
+            for line in b.lines]  # fmt: skip
+    assert any(eased in line for line in told)
+    reading = "full (waste at the thread of its eased plug"
+    for page in ("stoppage_table", "C1"):
+        told = [plain(line) for b in pages[page].blocks if isinstance(b, Bullets)
+                for line in b.lines]  # fmt: skip
+        assert any(reading in line for line in told), page
 
 
 def test_reach_says_both_ways_and_what_is_not_sure() -> None:
@@ -193,6 +212,22 @@ def test_the_plumbers_table_has_every_place_and_what_no_cleanout_reaches(home: H
     assert behind == "C4 down, 6 to 10 ft, 2 in, 3 in (open BV1, take the flap out first)"
     missed = [plain(b.line) for b in pages["stoppage_table"].blocks if hasattr(b, "line")]
     assert "No cable from a cleanout surely reaches: D1; D2; D4; D5; D6; D18." in missed
+
+
+def test_each_way_that_the_table_prints_is_for_one_range_of_cables(home: House) -> None:
+    """Each of its sizes lies in one range of `tables/drain_cables` (common practice)."""
+    (page,) = (page for page in book(home).pages if page.id == "stoppage_table")
+    printed = [
+        (row[0], way, re.findall(r"([\d/-]+) in\b", sizes))
+        for row in rows(page, "Signs and stoppages")
+        for way, sizes in re.findall(
+            r"(C\d+ (?:up|down)[^;]*?) ft, ([\d/-]+ in(?:, [^;(]*)?)", row[3]
+        )
+    ]
+    assert len(printed) > 20
+    for row, way, sizes in printed:
+        read = [parse_pipe_size(f"{size} in") for size in sizes]
+        assert fitting(read, Cable(0, None)), (row, way, sizes)
 
 
 def test_the_form_answers_the_plumber_at_the_door(home: House) -> None:

@@ -3,7 +3,7 @@
 Outdoors before indoors, and one that opens above the standing waste before one that lets it out
 into a room, of those the highest (`tables/drain_diagnosis`); then the nearest, and with the flow
 before against it. One through whose pipe no single cable fits comes last. A plumber's list:
-nobody opens a cleanout while waste stands in the line.
+nobody opens a cleanout while waste may stand above it.
 """
 
 from collections.abc import Collection

@@ -67,7 +67,8 @@ def caution(house: House) -> Note:
         (
             (
                 "Do not open a cleanout while any drain is backed up. Sewage infects, and it may "
-                "stand above the cover.",
+                "stand above the cover. A plumber eases the plug first, and pulls it only when "
+                "nothing stands at its thread.",
             ),
             ("Run no water and flush nothing. ", *call(contact(house, "licensed plumber")), "."),
         ),
