@@ -8,6 +8,7 @@ from click.testing import CliRunner
 
 from handbook import assets, load
 from handbook.answers.behind import anywhere, behind, either
+from handbook.answers.finding.way_words import read
 from handbook.answers.isolate import NoSuchThingError
 from handbook.cli import main
 from handbook.house.house import House, build
@@ -63,6 +64,41 @@ def test_a_pipe_lies_where_its_record_says() -> None:
         assert ends(found.in_walls)[-2:] == ["W2", "W4"]
         assert ends(found.in_floor_or_ceiling)[-2:] == ["W3", "W4"]
     assert [either(pipe) for pipe in behind(subject, "bath").in_walls] == [False, True]
+
+
+FLOOR, WALL, BOTH, OPEN = "floor", "wall", "both", "open"
+
+
+@pytest.mark.parametrize(
+    ("way", "lies"),
+    [
+        ("under the storage room floor to the back wall", FLOOR),
+        ("straight to the back wall in the family room ceiling", FLOOR),
+        ("under the laundry wall", FLOOR),
+        ("under the utility room floor and the front wall", FLOOR),
+        ("in the floor along the back wall", FLOOR),
+        ("between the joists, from the wall at the stairs to the island", FLOOR),
+        ("in the study ceiling", FLOOR),  # a study is no stud
+        ("down inside the wall between kitchen and powder room", WALL),
+        ("up the wall from the floor to the ceiling", WALL),
+        ("2 in from the corner, inside the wall", WALL),
+        ("through the studs behind the tub", WALL),
+        ("along the back wall", WALL),
+        ("inside the wall and under the powder room floor", BOTH),
+        ("family room ceiling, then up inside the wall between kitchen and powder room", BOTH),
+        ("through the side wall and along the utility room ceiling", BOTH),
+        ("under the floor to the back wall, then up to the sink", BOTH),
+        ("up the wall to the ceiling, across to the bath", BOTH),
+        ("straight to the back wall", OPEN),
+        ("past the island", OPEN),
+        ("", OPEN),
+    ],
+)
+def test_what_a_pipe_only_goes_to_does_not_hide_it(way: str, lies: str) -> None:
+    """Read by hand, in favor of more places than fewer where the words leave it open."""
+    said = read(way)
+    found = {(True, False): FLOOR, (False, True): WALL, (True, True): BOTH, (False, False): OPEN}
+    assert found[said.flat, said.upright] == lies
 
 
 def test_a_pipe_between_two_rooms_with_no_way_recorded_may_be_behind_any_wall() -> None:

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from handbook.answers.finding.way_words import read
 from handbook.house.house import House
 from handbook.record import ids
 from handbook.record.grammar.common import Fed, Place, Run, each, given
@@ -17,8 +18,6 @@ from handbook.record.grammar.gas import GasFed
 from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.water import Feed, Tee
 
-LEVEL_WORDS = re.compile(r"floor|ceiling|slab|joist|truss|attic|\bunder\b", re.IGNORECASE)
-WALL_WORDS = re.compile(r"\bwall|riser|stud", re.IGNORECASE)
 CEILING_WORDS = re.compile(r"ceiling|attic", re.IGNORECASE)
 
 NEAR_CEILING = 24.0
@@ -103,16 +102,16 @@ def _piped(house: House, pipe: Piped, from_: str | None = None) -> Piped:
     places = [_place(house, name) for name in (pipe.thing, from_) if name]
     ends = [place.room for place in places if place and place.room]
     rooms = {room for room in (*ends, *((run.through or ()) if run else ())) if room != OUTSIDE}
-    flat, upright = bool(LEVEL_WORDS.search(pipe.way)), bool(WALL_WORDS.search(pipe.way))
+    way = read(pipe.way)
     high = {place.room for place in places if place and place.room and _high(house, place)}
     if CEILING_WORDS.search(pipe.way):
         high |= {room for room in rooms if _named(house, room, pipe.way)} or rooms
-    known = flat or upright
+    known = way.flat or way.upright
     return replace(
         pipe,
         rooms=frozenset(rooms),
-        flat=flat or not known,
-        upright=upright or not known,
+        flat=way.flat or not known,
+        upright=way.upright or not known,
         high=frozenset(high),
     )
 
