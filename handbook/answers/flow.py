@@ -19,6 +19,7 @@ from handbook.answers.flowing.outlets import giving
 from handbook.answers.flowing.run_flow import device_flows, run_flows
 from handbook.answers.isolate import NoSuchThingError
 from handbook.house.house import House
+from handbook.house.naming import end_name, in_a_row
 from handbook.record.problems import nearest
 from handbook.tables import table
 
@@ -64,12 +65,14 @@ def _assumed(house: House, devices: Iterable[DeviceFlow]) -> Iterator[str]:
     yield "The supply is taken to hold its static pressure however much the house draws."
     yield "A mixing fixture draws half its flow cold, half hot."
     yield (
-        "Outlets are plain openings of the code's flow at the code's pressure; a head or an "
-        "aerator that limits its flow gives less (record `delivers`)."
+        "An outlet whose maker's rating is not recorded (`delivers`) is taken as a plain opening "
+        "of the code's flow at the code's pressure; a head or an aerator that limits its flow "
+        "gives less."
     )
     silent = [owner for owner in house.water.own if giving(house, owner) is None]
     if silent:
-        yield f"{', '.join(silent)}: no published flow; reckoned as drawing nothing."
+        names = in_a_row(end_name(house.items, owner) for owner in silent)
+        yield f"{names}: no published flow; reckoned as drawing nothing."
     for device in devices:
         if device.beyond:
             yield f"{device.id}: beyond the end of its printed table, carried on by the square."

@@ -15,6 +15,7 @@ from handbook.answers.flowing.still_running import After, Hole, after
 from handbook.answers.isolate import PIPE_TO, Isolation, Rung, isolate
 from handbook.answers.route import counted, route
 from handbook.house.house import House
+from handbook.house.naming import end_name
 from handbook.house.once import once
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.places import OUTSIDE
@@ -65,7 +66,8 @@ def spill(house: House, thing: str) -> Spill:
     answer = isolate(house, thing)
     worst = max(_openings(house, thing), key=lambda found: found.gpm or 0.0, default=None)
     if worst is None or worst.gpm is None:
-        missing = worst.missing if worst else (f"the size and material of the pipe to {thing}",)
+        name = end_name(house.items, thing)
+        missing = worst.missing if worst else (f"the size and material of the pipe to {name}",)
         return _unknown(answer, missing)
     steps = tuple(_steps(house, worst, answer.shown))
     automatic = _automatic(house, thing)

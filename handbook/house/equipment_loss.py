@@ -4,11 +4,13 @@ Where neither is at hand the loss lies between nothing and what such equipment t
 both are used, and both are said.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from handbook.house.hydraulics import Laws
+from handbook.house.items import Item
 from handbook.house.losses import NO_LOSS, Printed, Square
+from handbook.house.naming import end_name, in_a_row
 from handbook.house.sizes import trade_name
 from handbook.record.grammar.common import LossAtFlow
 from handbook.record.grammar.heaters import Heater
@@ -26,12 +28,17 @@ _NAMED = 6
 class Assumed:
     """What was assumed, by sentence and for which things; and what is missing."""
 
+    items: Mapping[str, Item]
     notes: dict[str, list[str]] = field(default_factory=dict)
     missing: dict[str, None] = field(default_factory=dict)
 
     def note(self, what: str, thing: str) -> None:
         """Keep an assumption that may be made for several things: `T4, T5: fittings not ...`."""
         self.notes.setdefault(what, []).append(thing)
+
+    def name(self, thing: str) -> str:
+        """Name a thing, or the end of a run, as a sentence does."""
+        return end_name(self.items, thing)
 
     def sentence(self, said: str) -> None:
         """Keep an assumption that is a whole sentence."""
@@ -43,15 +50,15 @@ class Assumed:
 
     def _said(self) -> Iterator[str]:
         for what, things in self.notes.items():
-            yield f"{_listed(things)}: {what}." if things else what
+            yield f"{_listed(self.name(each) for each in things)}: {what}." if things else what
 
 
-def _listed(things: list[str]) -> str:
+def _listed(things: Iterator[str]) -> str:
     """Return the things, the first few by name where they are many."""
     names = list(dict.fromkeys(things))
     if len(names) <= _NAMED:
-        return ", ".join(names)
-    return f"{', '.join(names[:3])} and {len(names) - 3} more"
+        return in_a_row(names)
+    return f"{in_a_row(names[:3])} and {len(names) - 3} more"
 
 
 def equipment_laws(entry: Equipment | Softener, kind: str, assumed: Assumed) -> Laws:

@@ -45,9 +45,10 @@ class _Draft:
     stretches: list[Stretch] = field(default_factory=list)
     devices: list[Device] = field(default_factory=list)
     regulators: list[Regulator] = field(default_factory=list)
-    assumed: Assumed = field(default_factory=Assumed)
+    assumed: Assumed = field(init=False)
 
     def __post_init__(self) -> None:
+        self.assumed = Assumed(self.items)
         self.water = self.record.water or Water()
         self.runs = recorded_runs(self.record)
         self.heaters = {heater.id: heater for heater in each(self.record.heaters)}

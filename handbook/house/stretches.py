@@ -78,12 +78,13 @@ def _valve(entry: Fed) -> Handle | None:
 def stretch(link: Pipe, recorded: Recorded, hot: bool, assumed: Assumed) -> Stretch:
     """Return the stretch of a run, with its cost where the record gives it."""
     run, bores = recorded.run, pipe.bores(recorded.run) if recorded.run else None
-    needs = tuple(_needs(recorded, bores))
+    needs = tuple(_needs(run, bores, f"the pipe to {assumed.name(recorded.id)}"))
     laws, fittings_ft, valve_ft = None, 0.0, 0.0
     if run is not None and bores is not None and not needs:
         if bores[0] != bores[1]:
             assumed.note("bore between two pipes of that name (record `bore`)", recorded.id)
-            assumed.missing[f"the bore of the {run.size} {run.material} to {recorded.id}"] = None
+            of = f"the {run.size} {run.material} to {assumed.name(recorded.id)}"
+            assumed.missing[f"the bore of {of}"] = None
         laws = laws_of(run, bores, recorded.valve)
         fittings_ft = equivalent.fittings(run, bores[0]).feet
         valve_ft = equivalent.valve(recorded.valve, run, bores[0]).feet
@@ -121,8 +122,8 @@ def _law(run: WaterRun, bore: float, valve: Handle | None) -> Friction:
     return Friction(run.length.feet + extra, bore, c)
 
 
-def _needs(recorded: Recorded, bores: Bores | None) -> Iterator[str]:
-    run, to = recorded.run, f"the pipe to {recorded.id}"
+def _needs(run: WaterRun | None, bores: Bores | None, to: str) -> Iterator[str]:
+    """Yield what is not recorded of `to`, the pipe as it is called, and has to be."""
     if run is None:
         yield f"the length, size and material of {to} (`by`)"
         return

@@ -58,6 +58,7 @@ def _fixture(each: FixtureFlow) -> dict[str, object]:
         **_reading(each.asked),
         "need_psi": each.need_psi,
         "need_gpm": each.need_gpm,
+        "rated": each.rating and {"flow_gpm": each.rating.gpm, "pressure_psi": each.rating.psi},
         "height_ft": _round(each.height_ft),
         "static_psi": _round(each.static_psi),
         "alone": _reading(each.alone),

@@ -80,7 +80,7 @@ def reading(found: Reading, units: Units) -> str:
 
 def _fixture_lines(answer: Flow, units: Units) -> Iterator[str]:
     beside = f"with {', '.join(answer.running)}" if answer.running else ""
-    head = ["Fixture", "needs", "at rest", "alone", beside, "at peak", "speed alone"]
+    head = ["Fixture", "rated", "needs", "at rest", "alone", beside, "at peak", "speed alone"]
     rows = [head, *(_fixture_row(each, units, bool(beside)) for each in answer.fixtures.values())]
     yield from _columns([[cell for cell in row if cell] for row in rows])
 
@@ -88,6 +88,7 @@ def _fixture_lines(answer: Flow, units: Units) -> Iterator[str]:
 def _fixture_row(each: FixtureFlow, units: Units, beside: bool) -> list[str]:
     return [
         each.id,
+        f"{gpm(each.rating.gpm, units)} at {psi(each.rating.psi, units)}" if each.rating else "-",
         psi(each.need_psi, units),
         psi(each.static_psi, units),
         reading(each.alone, units),

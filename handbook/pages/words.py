@@ -27,7 +27,7 @@ def lower(name: str) -> str:
 
 def keyless(said: str) -> str:
     """A fact that is not recorded, without the key under which a record would hold it."""
-    return re.sub(r" ?\(`[^)]*\)", "", said)
+    return re.sub(r" ?\((?:record )?`[^)]*\)", "", said)
 
 
 def capital(text: str) -> str:

@@ -153,7 +153,7 @@ def test_what_a_missing_run_does_not_feed_keeps_its_figures():
     )
     answer = flow(house(ONE_TAP, (text, text.replace("length: 20 ft, ", ""))))
     assert answer.fixtures["wc"].alone.pressure_psi is None
-    assert answer.fixtures["wc"].needs == ("the length of the pipe to wc.cold",)
+    assert answer.fixtures["wc"].needs == ("the length of the pipe to Toilet (cold)",)
     whole = flow(house(ONE_TAP)).fixtures["tub"].alone
     assert answer.fixtures["tub"].alone.pressure_psi == pytest.approx(whole.pressure_psi)
 
@@ -255,6 +255,27 @@ def test_a_fixture_s_own_figure_goes_before_the_table_s():
     own = ("kind: bathtub\n", "kind: bathtub\n    delivers: 2 gpm at 45 psi\n")
     found = flow(house(ONE_TAP, own)).fixtures["tub"].alone
     assert found.flow_gpm == pytest.approx(2 * (found.pressure_psi / 45) ** 0.5, rel=1e-5)
+
+
+def test_what_has_its_pressure_and_flows_little_is_held_back_by_its_rating():
+    # 2.5 gpm at 80 psi: at 45 psi it gives 2.5 x (45 / 80)^0.5 = 1.875 gpm, three quarters
+    rated = ("kind: bathtub\n", "kind: bathtub\n    delivers: 2.5 gpm at 80 psi\n")
+    tub = flow(house(ONE_TAP, rated)).fixtures["tub"]
+    assert (tub.rating.gpm, tub.rating.psi) == (2.5, 80)
+    assert tub.peak.pressure_psi > tub.need_psi == 20
+    assert tub.held_back == pytest.approx((tub.peak.pressure_psi / 80) ** 0.5, rel=1e-5)
+
+
+def test_without_a_rating_nothing_is_held_back_by_one():
+    tub = flow(house(ONE_TAP)).fixtures["tub"]
+    assert (tub.rating, tub.held_back) == (None, None)
+
+
+def test_what_is_short_of_pressure_is_not_held_back_by_its_rating():
+    rated = ("kind: bathtub\n", "kind: bathtub\n    delivers: 2.5 gpm at 80 psi\n")
+    weak = flow(house(ONE_TAP, rated, ("value: 60 psi", "value: 18 psi"))).fixtures["tub"]
+    assert weak.peak.pressure_psi < weak.need_psi
+    assert weak.held_back is None
 
 
 # --- demand

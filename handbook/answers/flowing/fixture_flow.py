@@ -8,13 +8,14 @@ from collections.abc import Iterator, Sequence
 from handbook.answers.flowing.asked import Asked
 from handbook.answers.flowing.demand import Way
 from handbook.answers.flowing.flow_case import CAUTIOUS, KIND, starts_behind
-from handbook.answers.flowing.flow_results import FixtureFlow
+from handbook.answers.flowing.flow_results import FixtureFlow, Rating
 from handbook.answers.flowing.outlets import giving
 from handbook.answers.flowing.peak import element_of
 from handbook.answers.flowing.readings import NOTHING, Reading, joined
 from handbook.answers.flowing.speed_limits import velocity_limit
 from handbook.house.hydraulics import Device, Hydraulics, Stretch, Tap
 from handbook.house.losses import velocity
+from handbook.house.naming import end_name
 
 
 def fixture_flow(asked: Asked, owner: str) -> FixtureFlow:
@@ -28,6 +29,7 @@ def fixture_flow(asked: Asked, owner: str) -> FixtureFlow:
         taps[0].height,
         gives.need_psi if gives else None,
         gives.gpm if gives else None,
+        Rating(gives.gpm, gives.psi) if gives and gives.rated else None,
         None if needs else asked.solutions.static(taps),
         NOTHING if needs else _reading(asked, taps, ()),
         NOTHING if needs else _reading(asked, taps, asked.running),
@@ -45,7 +47,8 @@ def _needs(asked: Asked, tap: Tap) -> Iterator[str]:
         yield "the static pressure (`water: static_pressure`)"
     way = asked.ways.get(tap.id)
     if way is None:
-        yield f"a way for water to {tap.id}: as the valves stand none reaches it"
+        name = end_name(asked.house.items, tap.id)
+        yield f"a way for water to {name}: as the valves stand none reaches it"
         return
     behind = starts_behind(hydraulics)
     for name in way.links:

@@ -17,10 +17,19 @@ def faster(speed: float | None, limit: float | None) -> bool:
 
 
 @dataclass(frozen=True)
+class Rating:
+    """What the maker of a head, an aerator or a valve says that it gives: gpm at psi."""
+
+    gpm: float
+    psi: float
+
+
+@dataclass(frozen=True)
 class FixtureFlow:
     """One fixture. `asked` is `alone` with whatever else was asked to run; psi and gpm.
 
     `static_psi` is with nothing running at all. `sides` are its cold and its hot, as asked.
+    `rating` is the maker's figure where it is recorded.
     `speed_ft_s` is in its own pipe, the faster of the two, while it runs alone and wide open.
     `needs` says what has to be recorded where there are no figures.
     """
@@ -31,6 +40,7 @@ class FixtureFlow:
     height_ft: float
     need_psi: float | None
     need_gpm: float | None
+    rating: Rating | None
     static_psi: float | None
     alone: Reading
     asked: Reading
@@ -39,6 +49,18 @@ class FixtureFlow:
     speed_ft_s: float | None
     limit_ft_s: float | None
     needs: tuple[str, ...] = ()
+
+    @property
+    def held_back(self) -> float | None:
+        """The share of its rated flow that it has at peak, where the pressure is what it needs.
+
+        None where no rating is recorded, where it is short of pressure, or where nothing is lost.
+        """
+        rating, psi, gpm = self.rating, self.peak.pressure_psi, self.peak.flow_gpm
+        if rating is None or psi is None or gpm is None:
+            return None
+        enough = self.need_psi is not None and psi >= self.need_psi
+        return gpm / rating.gpm if enough and gpm < rating.gpm else None
 
     @property
     def too_fast(self) -> bool:

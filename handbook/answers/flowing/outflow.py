@@ -12,6 +12,7 @@ from handbook.answers.isolate import NoSuchThingError
 from handbook.house.house import House
 from handbook.house.hydraulics import Hydraulics
 from handbook.house.losses import Printed, head, opening_k
+from handbook.house.naming import end_name
 from handbook.record.problems import nearest
 from handbook.tables import table
 
@@ -58,7 +59,10 @@ def outflow(house: House, at: str, bore_in: float, *, hole: bool = False) -> Out
         missing = hydraulics.missing if wide else ()
         return replace(found, assumed=(*found.assumed, *beyond), missing=missing)
     unknown = [need for s in hydraulics.stretches.values() for need in s.needs]
-    dry = f"a way for water to {at}: as the valves stand, and by what is recorded, none reaches it"
+    name = end_name(house.items, at)
+    dry = (
+        f"a way for water to {name}: as the valves stand, and by what is recorded, none reaches it"
+    )
     return replace(found, missing=tuple(unknown or [dry]))
 
 

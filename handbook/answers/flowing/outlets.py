@@ -19,13 +19,14 @@ class Giving:
     """`gpm` at `psi`, wide open; `need_psi` is the least flowing pressure that the codes ask for.
 
     `constant` is a draw that goes on for long, such as a lawn's: it is no part of the demand by
-    fixture units, but comes on top.
+    fixture units, but comes on top. `rated`: by its maker, as recorded; else by the code.
     """
 
     gpm: float
     psi: float
     need_psi: float | None
     constant: bool = False
+    rated: bool = False
 
     @property
     def k(self) -> float:
@@ -44,5 +45,5 @@ def giving(house: House, owner: str) -> Giving | None:
     own = entry.delivers
     if own and own.flow.gpm and own.pressure.psi:
         counted = kind in table("fixture_units").values["fixtures"]
-        return Giving(own.flow.gpm, own.pressure.psi, need, not counted)
+        return Giving(own.flow.gpm, own.pressure.psi, need, not counted, rated=True)
     return Giving(row["gpm"], row["psi"], need) if row else None

@@ -21,7 +21,7 @@ from handbook.pages.content import (
     Tag,
 )
 from handbook.pages.parts.phrases import NOT_RECORDED, table
-from handbook.pages.words import capital
+from handbook.pages.words import capital, keyless
 from handbook.record.grammar.places import OUTSIDE
 
 WORST = 3
@@ -139,7 +139,7 @@ def spill_tables(house: House) -> tuple[Block, ...]:
             (3, 1.8, 2.2, 3),
         ),
         SubHead("Assumed"),
-        Bullets(tuple((said,) for said in assumed)),
+        Bullets(tuple((keyless(said),) for said in assumed)),
     )
 
 

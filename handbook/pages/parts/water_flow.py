@@ -1,6 +1,7 @@
 """Pressure and flow for the service plumber, and one sentence a bathroom for the people in it."""
 
 from collections.abc import Iterator
+from operator import itemgetter
 
 from handbook.answers.flow import flow
 from handbook.answers.flowing.bathrooms import bathroom
@@ -11,10 +12,10 @@ from handbook.answers.flowing.upsizing import TOLD
 from handbook.house.house import House
 from handbook.pages.content import Block, Bullets, Facts, Line, Para, SubHead, Tag
 from handbook.pages.parts.flow_say import FlowSay, between
-from handbook.pages.parts.phrases import short, table
+from handbook.pages.parts.phrases import called, short, table
 from handbook.pages.parts.say import Say
 from handbook.pages.parts.water_way import way_blocks
-from handbook.pages.words import lower
+from handbook.pages.words import capital, keyless, lower
 from handbook.tables import table as published
 
 HOLE = "n/r"
@@ -110,7 +111,8 @@ def _upc(house: House) -> str:
 def _fixtures(house: House, answer: Flow, say: FlowSay) -> tuple[Block, ...]:
     rows = [
         (
-            (house.items[each.id].name,),
+            called(house, each.id),
+            (_rated(each, say),),
             (_need(each, say),),
             (say.psi(each.static_psi),),
             (say.reading(each.alone),),
@@ -119,9 +121,36 @@ def _fixtures(house: House, answer: Flow, say: FlowSay) -> tuple[Block, ...]:
         )
         for each in answer.fixtures.values()
     ]
-    head = ("Fixture", "Needs", "At rest", "Alone", "Speed", "At peak")
-    blocks = table("Pressure and flow at each fixture", head, rows, (3, 1.1, 1.1, 2, 1.3, 2))
-    return (*blocks, Para((_COLUMNS,)), Para((_limits(say),))) if blocks else ()
+    head = ("Fixture", "Rated", "Needs", "At rest", "Alone", "Speed", "At peak")
+    widths = (2.8, 2, 0.9, 0.9, 1.8, 1.2, 1.8)
+    blocks = table("Pressure and flow at each fixture", head, rows, widths)
+    said = (Para((_COLUMNS,)), *_held_back(answer, say), Para((_limits(say),)))
+    return (*blocks, *said) if blocks else ()
+
+
+def _rated(each: FixtureFlow, say: FlowSay) -> str:
+    if each.rating is None:
+        return "-"
+    return f"{say.gpm(each.rating.gpm)} at {say.psi(each.rating.psi)}"
+
+
+def _held_back(answer: Flow, say: FlowSay) -> tuple[Block, ...]:
+    """Say why what has its pressure may flow little, by the fixture that is held back most."""
+    held = [(s, each) for each in answer.fixtures.values() if (s := each.held_back) is not None]
+    if not held:
+        return ()
+    each = min(held, key=itemgetter(0))[1]
+    has = f"{say.psi(each.peak.pressure_psi)} at peak, and it needs {say.psi(each.need_psi)}"
+    return (
+        Para(
+            (
+                "Rated: what the maker of its head, aerator or valve says it gives, where that is "
+                "recorded. At a lower pressure it passes less, as the square root of the pressure. "
+                f"{each.name}, has {has}; still it flows only {say.gpm(each.peak.flow_gpm)}, for "
+                f"it is rated {_rated(each, say)}. A head rated at a lower pressure gives more.",
+            )
+        ),
+    )
 
 
 _COLUMNS = (
@@ -198,8 +227,8 @@ def _to(house: House, each: RunFlow) -> Line:
 def _leans(answer: Flow) -> tuple[Block, ...]:
     blocks: list[Block] = []
     if answer.assumed:
-        blocks += [SubHead("Assumed"), Bullets(tuple((said,) for said in answer.assumed))]
+        blocks += [SubHead("Assumed"), Bullets(tuple((keyless(said),) for said in answer.assumed))]
     if answer.missing:
-        wanted = tuple((f"{said[:1].upper()}{said[1:]}.",) for said in answer.missing)
+        wanted = tuple((f"{capital(keyless(said))}.",) for said in answer.missing)
         blocks += [SubHead("Not recorded"), Bullets(wanted)]
     return tuple(blocks)
