@@ -14,6 +14,7 @@ from typing import Literal, get_args
 from handbook.answers.finding.hidden_pipes import Piped, at_ceiling, drain_pipes, supply_pipes
 from handbook.answers.finding.surroundings import Surroundings, at_wall_of, surroundings
 from handbook.answers.isolate import WHOLE, Leak, Rung, assumed, climb, isolate
+from handbook.answers.isolating.ladder import cuts
 from handbook.answers.route import Route, route
 from handbook.answers.serves import drained_through
 from handbook.house.house import House
@@ -41,7 +42,8 @@ class Suspect:
     """One thing, or one run of pipe, that the water may come from.
 
     `id` is a thing's, or `pipe to X`; `room` where it is, or the nearest of the rooms that hide
-    it; `way` how a pipe goes.
+    it; `way` how a pipe goes. `thing` is what a pipe is recorded with; `nodes` are those of the
+    water network that have to be dry, none for a drain or a pan.
     """
 
     id: str
@@ -49,6 +51,8 @@ class Suspect:
     kind: Literal["fixture", "equipment", "pipe", "drain", "pan"]
     room: str | None
     way: str = ""
+    thing: str = ""
+    nodes: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)
@@ -80,9 +84,8 @@ def through(house: House, room: str, sign: Sign | None = None) -> Through:
         raise NoSuchRoomError(room, nearest(room, house.places.rooms))
     search = _Search(house, room, (sign,) if sign else SIGNS)
     things, pipes, drains = search.things(), search.pipes(), search.drains()
-    targets = frozenset(pipe.end for pipe in pipes)
-    for item in things:
-        targets |= house.water.bodies.get(item.id, frozenset())
+    suspects = (*map(search.suspect, things), *map(search.piped, (*pipes, *drains)))
+    targets = frozenset(node for suspect in suspects for node in suspect.nodes)
     own = frozenset(supply for item in things for supply in house.water.own.get(item.id, ()))
     leak = Leak(room, room, targets, own)
     rungs = climb(house, leak) if targets else ()
@@ -93,7 +96,7 @@ def through(house: House, room: str, sign: Sign | None = None) -> Through:
         room,
         house.places.rooms[room][0].name,
         search.signs,
-        (*map(search.suspect, things), *map(search.piped, pipes), *map(search.piped, drains)),
+        suspects,
         rungs,
         _not_to_use(house, drains),
         _cooling(things),
@@ -108,6 +111,13 @@ def walks(house: House, answer: Through) -> tuple[Route, ...]:
     first = answer.ladder[0] if answer.ladder else None
     valves = (*first.close, *first.open) if first else ()
     return tuple(route(house, answer.room, valve) for valve in valves)
+
+
+def left_running(house: House, answer: Through, rung: Rung) -> tuple[Suspect, ...]:
+    """Return the suspects that get water still, once these valves are turned."""
+    network = house.water.network
+    wet = (suspect for suspect in answer.suspects if suspect.nodes)
+    return tuple(s for s in wet if not cuts(network, s.nodes, rung.close, rung.open))
 
 
 def _not_to_use(house: House, drains: Iterable[Piped]) -> tuple[str, ...]:
@@ -207,17 +217,21 @@ class _Search:
             kind = "fixture"
         elif isinstance(item.entry, Condensate | Pan):
             kind = "pan"
-        return Suspect(item.id, item.name, kind, item.place.room if item.place else None)
+        nodes = self.house.water.bodies.get(item.id, frozenset())
+        room = item.place.room if item.place else None
+        return Suspect(item.id, item.name, kind, room, "", item.id, nodes)
 
     def piped(self, pipe: Piped) -> Suspect:
         name = self.house.items[pipe.thing].name
         room = next(iter(sorted(pipe.rooms, key=self._nearness)), None)
         if pipe.system == "drain":
             own = self.house.items[pipe.thing].system == "fixture"
-            return Suspect(pipe.thing, f"drain of {name}" if own else name, "drain", room, pipe.way)
+            named = f"drain of {name}" if own else name
+            return Suspect(pipe.thing, named, "drain", room, pipe.way, pipe.thing)
         end = pipe.end.removesuffix(".in")
         side = end.removeprefix(pipe.thing).lstrip(".")
-        return Suspect(f"pipe to {end}", f"{side} pipe to {name}".strip(), "pipe", room, pipe.way)
+        named, nodes = f"{side} pipe to {name}".strip(), frozenset({pipe.end})
+        return Suspect(f"pipe to {end}", named, "pipe", room, pipe.way, pipe.thing, nodes)
 
     def _nearness(self, room: str) -> tuple[bool, bool, str]:
         return (room not in self.above, room != self.room, room)

@@ -4,16 +4,18 @@ A page a level and sign, a row for each set of valves with the rooms that it ans
 each room how far and how long it is to walk. The valves of a row stop every supply that is
 recorded above or behind. Where that would take more than two, or one with a motor, the next rung
 is taken that does not, because a person counts seconds, not fixtures. Beside the seconds stands
-what the worst of the suspects may spill meanwhile.
+what the worst of the suspects may spill meanwhile. Where a room's wall takes more than its
+ceiling, or the other way round, the row says what else may leak there.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import ceil
 
 from handbook.answers.isolate import Rung
 from handbook.answers.route import counted, route, said_far
 from handbook.answers.spill import worst_flow
-from handbook.answers.through import Sign, Through, through
+from handbook.answers.through import Sign, Through, left_running, through
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.measures import Volume, say_volume
@@ -36,12 +38,16 @@ from handbook.pages.levels import caption, top_down
 from handbook.pages.valves import tags, whole_house
 from handbook.pages.words import capital, listed, lower, situation
 from handbook.record.grammar.common import Place, each
+from handbook.record.grammar.places import OUTSIDE
 
 SAGS: Line = (
     "Keep away from a ceiling that sags: it can fall. Do not touch a wet lamp or its switch.",
 )
 AT_MOST = 2
+NAMED = 2
+"""How many things a row names; of more it names their rooms."""
 _WORDS: dict[Sign, str] = {"ceiling": "the ceiling", "wall": "a wall"}
+_OTHER: dict[Sign, Sign] = {"ceiling": "wall", "wall": "ceiling"}
 
 
 @dataclass(frozen=True)
@@ -131,7 +137,37 @@ def _row(house: House, close: Line, cases: list[_Case]) -> tuple[Line, ...]:
     here = cases[0].room if len({case.room for case in cases}) == 1 else None
     place = whereabouts(house, Place.model_construct(room=here), valves)
     look = dict.fromkeys(room for case in cases for room in _look_in(house, case.answer))
-    return (rooms,), (*close, f". {place}." if place else "."), (listed(look),)
+    said = (*close, f". {place}." if place else ".", *_why_more(house, cases))
+    return (rooms,), said, (listed(look),)
+
+
+def _why_more(house: House, cases: list[_Case]) -> Line:
+    """Why more is closed than for the same room's other sign: what else may leak here."""
+    more: dict[str, None] = {}
+    for case in cases:
+        other = _case(house, case.room, _OTHER[case.sign])
+        if case.rung is None or other.rung is None or other.answer.unsure:
+            continue
+        if _main_here(house, case):
+            continue  # both steps stand in the row already
+        if not left_running(house, other.answer, case.rung):
+            left = left_running(house, case.answer, other.rung)
+            more |= dict.fromkeys(suspect.thing for suspect in left)
+    if not more:
+        return ()
+    than = _WORDS[_OTHER[cases[0].sign]]
+    return (f" More than for {than}: pipes to the {_fed(house, more)} may leak here too.",)
+
+
+def _fed(house: House, things: Iterable[str]) -> str:
+    """What these pipes feed, by name; by their rooms, where they are many."""
+    items = [house.items[thing] for thing in things]
+    used = [item for item in items if item.system == "fixture"] or items
+    if len(used) <= NAMED:
+        return listed(lower(item.name.partition(",")[0]) for item in used)
+    rooms = dict.fromkeys(house.places.room_name(item.place) for item in used)
+    out = ["outdoors"] if OUTSIDE in rooms else []
+    return listed([*(room for room in rooms if room and room != OUTSIDE), *out])
 
 
 def _walked(house: House, case: _Case) -> str:

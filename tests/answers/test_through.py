@@ -16,7 +16,7 @@ from plan_houses import EXAMPLE, Data, box, example, in_metres, made, mirrored, 
 from handbook.answers.finding.surroundings import surroundings
 from handbook.answers.isolate import isolate
 from handbook.answers.isolating.ladder import cuts
-from handbook.answers.through import NoSuchRoomError, Through, through, walks
+from handbook.answers.through import NoSuchRoomError, Through, left_running, through, walks
 from handbook.cli import main
 from handbook.house.house import House
 
@@ -289,6 +289,20 @@ def test_no_choice_of_valves_loses_less(room: str) -> None:
 )
 def test_the_example_by_hand(room: str, sign: Any, close: tuple[str, ...]) -> None:
     assert first(through(HOMES["example"], room, sign)) == close
+
+
+def test_what_a_ceilings_valves_leave_running_is_why_a_wall_takes_more() -> None:
+    """By hand: W16 and W17 feed the upper level; the refrigerator, at the wall to the kitchen,
+    hangs on W20."""
+    subject = HOMES["example"]
+    above = through(subject, "dining", "ceiling").ladder[0]
+    left = left_running(subject, through(subject, "dining", "wall"), above)
+    assert (above.close, {suspect.thing for suspect in left}) == (("W16", "W17"), {"ice-maker"})
+
+
+def test_the_valves_of_its_own_ladder_leave_no_suspect_running() -> None:
+    answer = through(HOMES["example"], "kitchen", "wall")
+    assert all(left_running(HOMES["example"], answer, rung) == () for rung in answer.ladder)
 
 
 def test_what_hangs_in_the_attic_is_suspected_under_it_and_has_no_valve() -> None:

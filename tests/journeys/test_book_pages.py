@@ -342,6 +342,17 @@ def test_a_thing_leads_to_the_very_photos_that_show_it(name: str, shown: list[st
     assert {go.spot for go in links} <= set(marks)
 
 
+def test_a_wall_that_takes_more_than_its_ceiling_says_what_else_may_leak() -> None:
+    """By hand: beside the pipes to the upper level, the walls of the dining room, the kitchen and
+    the entry hall may hold those of the refrigerator, the sink, the dishwasher, the powder room."""
+    subject = house(EXAMPLE)
+    why = "More than for the ceiling: pipes to the kitchen and powder room may leak here too."
+    assert [why in text(page(subject, f"if_{sign}-main")) for sign in ("wall", "ceiling")] == [
+        True,
+        False,
+    ]
+
+
 def test_a_thing_is_found_in_walking_order_by_level_and_room() -> None:
     heads = [table.caption for table in blocks([page(house(FULL), "valve_schedule")], Table)]
     # elevations 9 ft and -9 ft: from the top of the house down, then outside
