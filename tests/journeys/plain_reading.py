@@ -18,7 +18,7 @@ from handbook.pages.content import Page
 class Anywhere:
     """Links that lead nowhere, for reading alone."""
 
-    def page(self, page: str) -> str:
+    def page(self, page: str, spot: str = "") -> str:
         return f"#{page}"
 
     def tag(self, tag: str) -> str | None:
