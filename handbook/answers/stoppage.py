@@ -2,9 +2,10 @@
 
 `stoppage(house, backs_up, clear)` takes fixtures and cleanouts by id. It names the legs that can
 be blocked (a stretch by its id, a fixture's own trap and arm by the fixture's), where waste comes
-up first, what not to use, the cleanouts to try, and whose work it is. Signs that no single
-stoppage explains are said to be so. What the signs point to is common trade knowledge
-(`tables/drain_diagnosis`); the rest follows from how the drains run.
+up first, what not to use, the cleanouts to try, the fixtures at which a cable goes in where no
+cleanout reaches, and whose work it is. Signs that no single stoppage explains are said to be so.
+What the signs point to is common trade knowledge (`tables/drain_diagnosis`); the rest follows
+from how the drains run.
 """
 
 from collections.abc import Collection, Iterator, Sequence
@@ -14,6 +15,7 @@ from typing import Literal
 
 from handbook.answers.draining import stoppage_said as said
 from handbook.answers.draining.blocked import Overflow, enters, overflow, possible
+from handbook.answers.draining.fixture_entries import FixtureEntry, fixture_entries
 from handbook.answers.draining.in_use import use
 from handbook.answers.draining.tries import Try, TwoWay, tries, two_ways
 from handbook.answers.isolate import NoSuchThingError
@@ -42,6 +44,8 @@ class Stoppage:
     do_not_use: tuple[str, ...]
     may_use: tuple[str, ...]
     cleanouts: tuple[Try, ...]
+    at_fixtures: tuple[FixtureEntry, ...]
+    """Where a cable goes in for what no fitting cable from a cleanout gets to."""
     two_way: tuple[TwoWay, ...]
     call: Call
     """A plunger, and the plumber if it stays slow; or the plumber at once."""
@@ -75,7 +79,8 @@ def stoppage(house: House, backs_up: Sequence[str], clear: Collection[str] = ())
     astray = not placed or any(not tree.ends_known(leg) for leg in wet)
     comes_up, used = overflow(tree, wet), use(house, wet, runs, astray)
     to_try = tries(house, legs)
-    assumed, missing = _cable_holes(tree, to_try)
+    at_fixtures = fixture_entries(house, legs, to_try)
+    assumed, missing = _cable_holes(tree, to_try, at_fixtures)
     beyond = tree.discharge if legs and tree.legs[legs[-1]].to == tree.discharge else None
     return Stoppage(
         signs,
@@ -86,6 +91,7 @@ def stoppage(house: House, backs_up: Sequence[str], clear: Collection[str] = ())
         used.do_not,
         used.may,
         to_try,
+        at_fixtures,
         two_ways(tree, legs),
         "licensed plumber" if astray else _call(house, legs),
         ("sewer utility",) if beyond and _public(house) else (),
@@ -97,7 +103,7 @@ def stoppage(house: House, backs_up: Sequence[str], clear: Collection[str] = ())
             *said.held_back(house, comes_up),
             *said.past_the_end(house, legs, beyond),
             *said.seems_clear(house, signs, runs, legs),
-            *said.unreached(house, legs, to_try),
+            *said.unreached(house, legs, to_try, at_fixtures),
         ),
         (*used.assumed, *assumed),
         (*_holes(house, signs, runs), *comes_up.missing, *missing),
@@ -143,13 +149,13 @@ def _tells_more(tree: DrainTree, legs: tuple[str, ...], signs: Collection[str]) 
 
 
 def _cable_holes(
-    tree: DrainTree, to_try: tuple[Try, ...]
+    tree: DrainTree, to_try: tuple[Try, ...], at_fixtures: tuple[FixtureEntry, ...]
 ) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Return what the cable lengths take for granted and what they lack, each once."""
     found = [reach_of(tree, tree.cleanouts[name]) for name in dict.fromkeys(t.id for t in to_try)]
     assumed = dict.fromkeys(words for reach in found for words in reach.assumed)
     missing = dict.fromkeys(words for reach in found for words in reach.missing)
-    ways = [stretch for it in to_try for stretch in it.way]
+    ways = [stretch for it in (*to_try, *at_fixtures) for stretch in it.way]
     return tuple(assumed), (*missing, *line_holes(tree, ways))
 
 

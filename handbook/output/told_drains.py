@@ -1,11 +1,14 @@
 """Stoppage and reach as text for a terminal and as JSON for machines."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import asdict
 
 from handbook.answers.draining.cable_fit import advice, jetting
 from handbook.answers.draining.cable_walk import Reached
-from handbook.answers.draining.cable_words import cable_words
+from handbook.answers.draining.cable_way import CableWay
+from handbook.answers.draining.cable_words import auger_words, cable_words
+from handbook.answers.draining.fixture_entries import FixtureEntry, closet_auger
 from handbook.answers.draining.stoppage_said import leg_name
 from handbook.answers.draining.tries import Try
 from handbook.answers.reach import Reach, line_holes, part_words, reaches, unreached
@@ -19,7 +22,11 @@ SHOWN = 4
 
 
 def stoppage_json(house: House, answer: Stoppage) -> str:
-    """Return the whole answer; `cable_ft` is `[near, far]` in feet, null where not recorded."""
+    """Return the whole answer; `cable_ft` is `[near, far]` in feet, null where not recorded.
+
+    `at_fixtures` has, in the shape of `cleanouts`, where a cable goes in at a fixture for what no
+    fitting cable from a cleanout gets to; `closet_auger` is what comes before it, or null.
+    """
     said = {
         "backs_up": answer.backs_up,
         "clear": answer.clear,
@@ -29,6 +36,7 @@ def stoppage_json(house: House, answer: Stoppage) -> str:
         "do_not_use": answer.do_not_use,
         "may_use": answer.may_use,
         "cleanouts": [_try(house, each) for each in answer.cleanouts],
+        "at_fixtures": [_entry(house, each) for each in answer.at_fixtures],
         "two_way": [
             {"id": each.id, "standing": each.standing, "empty": each.empty}
             for each in answer.two_way
@@ -46,6 +54,19 @@ def stoppage_json(house: House, answer: Stoppage) -> str:
 
 
 def _try(house: House, each: Try) -> dict[str, object]:
+    return _way(house, each) | {"outdoors": each.outdoors, "lets_waste_out": each.lets_out}
+
+
+def _entry(house: House, each: FixtureEntry) -> dict[str, object]:
+    auger = asdict(closet_auger()) if each.auger_first else None
+    return _way(house, each) | {
+        "how": each.how,
+        "counted_from": each.counted_from,
+        "closet_auger": auger,
+    }
+
+
+def _way(house: House, each: CableWay) -> dict[str, object]:
     return {
         "id": each.id,
         "direction": each.direction,
@@ -53,8 +74,6 @@ def _try(house: House, each: Try) -> dict[str, object]:
         "through": each.through,
         "reaches": each.reaches,
         "valves": each.valves,
-        "outdoors": each.outdoors,
-        "lets_waste_out": each.lets_out,
         "cable": advice(each.steps, house.record.house.units),
     }
 
@@ -76,6 +95,7 @@ def stoppage_text(house: House, answer: Stoppage) -> str:
         lines += _told(house, number, each)
     if len(answer.cleanouts) > SHOWN:
         lines.append(f"({len(answer.cleanouts) - SHOWN} more: --json)")
+    lines += _at_fixtures(house, answer.at_fixtures)
     for two in answer.two_way:
         lines.append(f"If {two.id} stands full when its plug is eased: {', '.join(two.standing)}.")
         lines.append(f"If {two.id} is empty: {', '.join(two.empty)}.")
@@ -115,6 +135,24 @@ def _told(house: House, number: int, each: Try) -> list[str]:
         lines.append(f"   first {_flap(each.valves)}")
     if each.lets_out:
         lines.append("   waste can stand above it and come out")
+    return lines
+
+
+def _at_fixtures(house: House, entries: Sequence[FixtureEntry]) -> list[str]:
+    if not entries:
+        return []
+    units = house.record.house.units
+    before = table("cable_entries").values["before"]
+    lines = ["", f"For the plumber, at a fixture, for what no cleanout serves; {before}:"]
+    for each in entries:
+        lines.append(f"{house.called(each.id)}:")
+        lines += [f"   first {auger_words(units)}; then"] if each.auger_first else []
+        lines += [
+            f"   {each.how}, downstream: {cable_words(each.near, each.far, units)} of cable from "
+            f"{each.counted_from}, through {', '.join(each.through)}",
+            f"   reaches {', '.join(map(_reached, each.steps))}; {advice(each.steps, units)}",
+        ]
+        lines += [f"   first {_flap(each.valves)}"] if each.valves else []
     return lines
 
 

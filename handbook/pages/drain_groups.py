@@ -3,7 +3,10 @@
 from collections.abc import Collection
 
 from handbook.answers.draining.blocked import holders, lowest_held
-from handbook.answers.draining.stoppage_said import entries
+from handbook.answers.draining.cable_fit import advice
+from handbook.answers.draining.cable_way import past_reach
+from handbook.answers.draining.cable_words import cable_words
+from handbook.answers.draining.fixture_entries import FixtureEntry, closet_auger
 from handbook.answers.stoppage import Stoppage
 from handbook.house.drains import ARM
 from handbook.house.house import House
@@ -103,13 +106,24 @@ def two_ways(answer: Stoppage) -> tuple[Line, ...]:
 def no_cleanout(house: House, answer: Stoppage) -> tuple[Line, ...]:
     """Return which stretches no fitting cable from a cleanout gets to, and where one goes in."""
     legs = house.drains.legs
-    reached = {leg for each in answer.cleanouts if each.fits for leg in each.reaches}
-    missed = [leg for leg in answer.stretches if leg not in reached and not legs[leg].own]
+    left = past_reach(answer.stretches, answer.cleanouts)
+    missed = [leg for leg in left if not legs[leg].own]
     if not missed:
         return ()
-    ways = [f"{lower(house.items[at].name)}, {how}" for at, how in entries(house, missed[0])]
-    into = f"; in at {' or '.join(ways)}" if ways else ""
-    return ((f"no cable from a cleanout surely reaches {' or '.join(missed)}{into}",),)
+    ways = [each.within for each in answer.at_fixtures if set(missed) & set(each.reaches)]
+    said = f"no cable from a cleanout surely reaches {' or '.join(missed)}"
+    alike: dict[str, list[str]] = {}
+    for each in ways:
+        alike.setdefault(_in_at(house, each), []).append(lower(house.items[each.id].name))
+    return ((said,), *((f"in at {' or '.join(at)}{how}",) for how, at in alike.items()))
+
+
+def _in_at(house: House, each: FixtureEntry) -> str:
+    """How a cable goes in at a fixture, how far, through what, and which cable."""
+    units = house.record.house.units
+    auger = f" ({closet_auger().said} first)" if each.auger_first else ""
+    far = f"{cable_words(each.near, each.far, units)} from {each.counted_from}"
+    return f"{auger}, {each.how}: {far}, {', '.join(each.through)}, {advice(each.steps, units)}"
 
 
 def blocked(house: House, answer: Stoppage) -> Line:

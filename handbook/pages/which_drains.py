@@ -37,6 +37,7 @@ from handbook.pages.drain_groups import (
     flap_first,
     group_words,
     names,
+    no_cleanout,
     rises,
     two_ways,
 )
@@ -159,8 +160,8 @@ def _told(house: House, answer: Stoppage) -> tuple[Block, ...]:
     ]
     if shown := tuple(_shown(house, answer)):
         rows.append(("Show the plumber", joined(shown, "; ")))
-    if both := two_ways(answer):
-        rows.append(("For the plumber alone", joined(both, "; ")))
+    if alone := (*no_cleanout(house, answer), *two_ways(answer)):
+        rows.append(("For the plumber alone", joined(alone, "; ")))
     return (Facts(tuple(rows)),)
 
 

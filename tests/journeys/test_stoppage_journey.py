@@ -78,6 +78,17 @@ def test_all_of_it_is_the_main_line_and_the_two_way_cleanout_comes_first() -> No
     assert answer["also_call"] == ["sewer utility"]
 
 
+def test_where_no_cleanout_reaches_the_cable_goes_in_at_the_pulled_toilet() -> None:
+    """By hand: the toilet's arm is 1 ft of 3 in, and D2 2 ft of 3 in."""
+    signs = ("hall-wc", "hall-tub", "--clear", "hall-lav")
+    (entry,) = asked(*signs)["at_fixtures"]
+    assert (entry["id"], entry["cable_ft"], entry["through"]) == ("hall-wc", [1, 3], ["3 in"])
+    assert entry["closet_auger"]["reach_ft"] == [3, 6]
+    text = run("stoppage", EXAMPLE, *signs).output
+    assert "first a closet auger, 3/8 to 1/2 in, 3 to 6 ft: the toilet's own trap" in text
+    assert "with the toilet pulled, downstream: 1 to 3 ft of cable from the flange" in text
+
+
 def test_every_part_of_the_answer_that_machines_look_for_is_there() -> None:
     wanted = ("stretches", "overflows_first", "do_not_use", "may_use", "cleanouts", "call")
     assert set(wanted) <= set(asked("hall-lav"))
@@ -210,6 +221,11 @@ def test_the_plumbers_table_has_every_place_and_what_no_cleanout_reaches(home: H
     assert main.endswith("if C1 stands full when its plug is eased: D21; if it is empty: D20")
     behind = by_legs["D19 (lower level branch, through the backwater valve)"]
     assert behind == "C4 down, 6 to 10 ft, 2 in, 3 in (open BV1, take the flap out first)"
+    # the toilet's arm is 1 ft of 3 in, D2 2 ft
+    assert by_legs["D2 (hall bath branch)"].endswith(
+        "in at toilet, hall bath (a closet auger first), with the toilet pulled: 1 to 3 ft from "
+        "the flange, 3 in, a medium cable, 5/16 to 1/2 in"
+    )
     missed = [plain(b.line) for b in pages["stoppage_table"].blocks if hasattr(b, "line")]
     assert "No cable from a cleanout surely reaches: D1; D2; D4; D5; D6; D18." in missed
 

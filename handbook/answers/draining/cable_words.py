@@ -1,6 +1,8 @@
-"""A length of cable in words, in the house's own units."""
+"""A length of cable in words, in the house's own units; and a closet auger."""
 
+from handbook.answers.draining.cable_fit import FOOT
 from handbook.answers.draining.cable_walk import Cable
+from handbook.answers.draining.fixture_entries import closet_auger
 from handbook.measures import Length, Units
 
 
@@ -15,6 +17,13 @@ def cable_words(near: Cable, far: Cable, units: Units) -> str:
         high = _fed(far.high, units, up=True)
     unit = "m" if units == "metric" else "ft"
     return f"{low:g} {unit} or more" if high is None else f"{low:g} to {high:g} {unit}"
+
+
+def auger_words(units: Units) -> str:
+    """Return what a closet auger is, how long, and what it gets to."""
+    auger = closet_auger()
+    least, most = (Cable(feet * FOOT, feet * FOOT) for feet in auger.reach_ft)
+    return f"{auger.said}, {auger.cable}, {cable_words(least, most, units)}: {auger.gets_to}"
 
 
 def _fed(inches: float, units: Units, *, up: bool) -> float:

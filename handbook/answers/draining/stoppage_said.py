@@ -6,11 +6,11 @@ Each function yields whole sentences, or nothing.
 from collections.abc import Iterator
 
 from handbook.answers.draining.blocked import Overflow, enters, holders, lowest_held, possible
+from handbook.answers.draining.fixture_entries import FixtureEntry
 from handbook.answers.draining.tries import Try
 from handbook.house.house import House
 from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Drains
-from handbook.tables import table
 
 
 def leg_name(house: House, leg: str) -> str:
@@ -60,22 +60,20 @@ def seems_clear(
         )
 
 
-def unreached(house: House, legs: tuple[str, ...], to_try: tuple[Try, ...]) -> Iterator[str]:
+def unreached(
+    house: House,
+    legs: tuple[str, ...],
+    to_try: tuple[Try, ...],
+    at_fixtures: tuple[FixtureEntry, ...],
+) -> Iterator[str]:
     """Say which stretches no cleanout surely reaches, and at which fixtures a cable goes in."""
     reached = {stretch for each in to_try for stretch in each.reaches}
     missed = [leg for leg in legs if leg not in reached and not house.drains.legs[leg].own]
     if missed:
-        ways = [f"{house.called(at)}, {how}" for at, how in entries(house, missed[0])]
+        entries = [each for each in at_fixtures if set(missed) & set(each.reaches)]
+        ways = [f"{house.called(each.id)}, {each.how}" for each in entries]
         instead = f"; a plumber's cable goes in at {' or '.join(ways)}" if ways else ""
         yield f"No cleanout surely reaches {', '.join(missed)}{instead}."
-
-
-def entries(house: House, leg: str) -> tuple[tuple[str, str], ...]:
-    """Return the fixtures at which a cable gets straight into this stretch, and how."""
-    how = table("cable_entries").values
-    near = [fixture for fixture in house.drains.rims if house.drains.legs[fixture].to == leg]
-    kinds = {fixture: house.items[fixture].kind for fixture in near}
-    return tuple((fixture, how[kind]) for fixture, kind in kinds.items() if kind in how)
 
 
 def no_single(house: House, apart: dict[str, tuple[str, ...]]) -> Iterator[str]:

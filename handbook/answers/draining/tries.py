@@ -7,11 +7,11 @@ nobody opens a cleanout while waste may stand above it.
 """
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from handbook.answers.draining.blocked import overflow
-from handbook.answers.draining.cable_fit import fitting
-from handbook.answers.draining.cable_walk import Cable, Direction, Reached
+from handbook.answers.draining.cable_walk import Reached
+from handbook.answers.draining.cable_way import CableWay
 from handbook.answers.reach import Reach, reaches
 from handbook.house.drains import DrainTree
 from handbook.house.house import House
@@ -19,60 +19,12 @@ from handbook.record.grammar.places import OUTSIDE
 
 
 @dataclass(frozen=True)
-class Try:
-    """A cleanout and the way the cable goes. `steps` are what it gets to of what can be blocked,
-    nearest first; `way` all stretches that the cable passes, up to the last of them."""
+class Try(CableWay):
+    """A cleanout, one way of the cable from it, and whether it may let waste out."""
 
-    id: str
-    direction: Direction
-    steps: tuple[Reached, ...]
-    way: tuple[str, ...]
     outdoors: bool
     lets_out: bool | None
     """Whether waste may stand above it and come out when it is opened; None if not known."""
-
-    @property
-    def reaches(self) -> tuple[str, ...]:
-        """The stretches that it gets to."""
-        return tuple(step.stretch for step in self.steps)
-
-    @property
-    def near(self) -> Cable:
-        """The cable to where the stoppage can begin."""
-        return self.steps[0].near
-
-    @property
-    def far(self) -> Cable:
-        """The cable to the far end of what can be blocked."""
-        return self.steps[-1].far
-
-    @property
-    def through(self) -> tuple[str, ...]:
-        """The pipe sizes on the way."""
-        return self.steps[-1].through
-
-    @property
-    def valves(self) -> tuple[str, ...]:
-        """Backwater valves on the way."""
-        return self.steps[-1].valves
-
-    @property
-    def fits(self) -> bool:
-        """Whether one cable fits all pipe on the way to the nearest of them, and gets there."""
-        cables = fitting(self.steps[0].sizes, self.near)
-        return any(cable.gets_there is not False for cable in cables)
-
-    @property
-    def within(self) -> "Try":
-        """The same, only as far as one range of cables takes all pipe on the way."""
-        steps = tuple(step for step in self.steps if fitting(step.sizes, step.near))
-        return replace(self, steps=steps or self.steps)
-
-    @property
-    def cable_ft(self) -> tuple[float, float | None]:
-        """The cable in feet, to the near and to the far end of what can be blocked."""
-        far = None if self.far.high is None else round(self.far.high / 12, 2)
-        return round(self.near.low / 12, 2), far
 
 
 @dataclass(frozen=True)
@@ -155,4 +107,11 @@ def _order(tree: DrainTree, it: Try) -> tuple[object, ...]:
     opening = tree.openings[it.id]
     height = -opening.inches if opening and it.lets_out else 0.0
     spill = {False: 0, None: 1, True: 2}[it.lets_out]
-    return (not it.fits, not it.outdoors, spill, height, it.near.low, it.direction == "upstream")
+    return (
+        it.fits is False,
+        not it.outdoors,
+        spill,
+        height,
+        it.near.low,
+        it.direction == "upstream",
+    )

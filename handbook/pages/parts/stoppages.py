@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from handbook.answers.draining.cable_fit import jetting
-from handbook.answers.draining.cable_words import cable_words
+from handbook.answers.draining.cable_words import auger_words, cable_words
 from handbook.answers.draining.common_signs import common_signs, lowest_rises
 from handbook.answers.draining.tries import Try
 from handbook.answers.reach import Unreached, part_words, unreached
@@ -41,7 +41,7 @@ def stoppage_blocks(house: House) -> tuple[Block, ...]:
         *table("Signs and stoppages", head, rows, (2.4, 2.5, 1.9, 5.4)),
         Para(("One alone that is not listed: its own trap and arm.",)),
         *_missed(house),
-        Bullets(tuple(_rules(house))),
+        Bullets(tuple(_rules(house, answers))),
     )
 
 
@@ -52,7 +52,9 @@ def _own(house: House, leg: str) -> bool:
 def _row(house: House, answer: Stoppage) -> tuple[Line, ...]:
     units = house.record.house.units
     stretches = [leg for leg in answer.stretches if not _own(house, leg)]
-    tries = [_try(each.within, stretches, units) for each in answer.cleanouts if each.fits]
+    tries = [
+        _try(each.within, stretches, units) for each in answer.cleanouts if each.fits is not False
+    ]
     return (
         (capital(group_words(house, answer.backs_up)),),
         blocked(house, answer),
@@ -116,11 +118,12 @@ def _gap(house: House, gap: Unreached) -> Line:
     return (Tag(gap.stretch), f" ({part})") if part else (Tag(gap.stretch),)
 
 
-def _rules(house: House) -> list[Line]:
+def _rules(house: House, answers: list[Stoppage]) -> list[Line]:
     """What a plumber holds to here, and how a two-way cleanout is read."""
     diagnosis = published("drain_diagnosis")
     opening, reading = diagnosis.values["opening"], diagnosis.values["two_way"]
     lines: list[Line] = [(f"{capital(opening[rule])}.",) for rule in ("never", "ease")]
+    lines += _at_a_fixture(house, answers)
     stand = [it for on in house.drains.equipment.values() for it in on]
     for valve in (it.id for it in stand if it.kind == "backwater valve"):
         lines.append(("Backwater valve ", Tag(valve), f": {diagnosis.values['flap']}."))
@@ -132,3 +135,13 @@ def _rules(house: House) -> list[Line]:
     cables, jets = published("drain_cables").cited, published("drain_jetting").cited
     lines.append((f"Sources: {diagnosis.cited}; cables: {cables}; jetters: {jets}.",))
     return lines
+
+
+def _at_a_fixture(house: House, answers: list[Stoppage]) -> Iterator[Line]:
+    """Yield what comes before a cable goes in at a fixture, where one does in these answers."""
+    entries = [entry for answer in answers for entry in answer.at_fixtures]
+    if entries:
+        said = f"At a fixture, {published('cable_entries').values['before']}."
+        augers = any(entry.auger_first for entry in entries)
+        more = f" {capital(auger_words(house.record.house.units))}." if augers else ""
+        yield (said + more,)
