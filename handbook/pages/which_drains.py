@@ -83,7 +83,13 @@ def which_drains(house: House) -> tuple[Page, ...]:
     head = ("Only these back up", "Blocked", "Comes up first at", "Show")
     blocks: tuple[Block, ...] = (
         CAUTION,
-        Para((*FIRST, *call(contact(house, "licensed plumber")), ". Say what backs up.")),
+        Para(
+            (
+                *FIRST,
+                *call(contact(house, "licensed plumber")),
+                ". Say what backs up and what surely runs well, no more.",
+            )
+        ),
         signs(house),
         Table("What to tell the plumber", head, rows, widths=(4.2, 4.6, 3.4, 1)),
     )

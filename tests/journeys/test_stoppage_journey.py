@@ -25,6 +25,7 @@ from handbook.output.told_drains import stoppage_json
 from handbook.pages.book import book
 from handbook.pages.content import Book, Bullets, Facts, Line, Page, Para, Part, Table, plain
 from handbook.pages.drain_groups import blocked
+from handbook.pages.parts.one_sign_table import CAPTION
 from handbook.pages.parts.stoppages import stoppage_blocks
 from handbook.pages.which_drains import signs, which_drains
 from handbook.pages.words import situation
@@ -228,6 +229,17 @@ def test_the_plumbers_table_has_every_place_and_what_no_cleanout_reaches(home: H
     )
     missed = [plain(b.line) for b in pages["stoppage_table"].blocks if hasattr(b, "line")]
     assert "No cable from a cleanout surely reaches: D1; D2; D4; D5; D6; D18." in missed
+
+
+def test_the_book_answers_one_sign_and_one_drain_that_runs_clear(home: House) -> None:
+    """The hall toilet backs up, of the others only the powder room is known, to run clear. By
+    hand: below the toilet D2 takes the tub, D7 the rest of both baths, and D16, which leads past
+    where the powder room comes in on the main level, is ruled out."""
+    pages = {page.id: page for page in book(home).pages}
+    told = dict(rows(pages["stoppage_table"], CAPTION))
+    up_to, _, _ = told["Toilet, hall bath"].partition(" [all on the main level; washer]")
+    assert re.sub(r" \[.*?\]", ",", up_to) == "its trap, D2, D7"
+    assert asked("hall-wc", "--clear", "powder-wc")["stretches"] == ["hall-wc", "D2", "D7"]
 
 
 def test_each_way_that_the_table_prints_is_for_one_range_of_cables(home: House) -> None:

@@ -20,6 +20,7 @@ from handbook.pages.drain_groups import (
     rises,
     two_ways,
 )
+from handbook.pages.parts.one_sign_table import one_sign_blocks
 from handbook.pages.parts.phrases import joined, table
 from handbook.pages.words import capital, lower
 from handbook.tables import table as published
@@ -40,6 +41,7 @@ def stoppage_blocks(house: House) -> tuple[Block, ...]:
         Bullets(tuple(_how_to_read(house))),
         *table("Signs and stoppages", head, rows, (2.4, 2.5, 1.9, 5.4)),
         Para(("One alone that is not listed: its own trap and arm.",)),
+        *one_sign_blocks(house),
         *_missed(house),
         Bullets(tuple(_rules(house, answers))),
     )
@@ -87,10 +89,7 @@ def _how_to_read(house: House) -> Iterator[Line]:
         f"Cleanouts stand in the order to try them: {first}; of these the nearest. Each only as "
         "far as one range of cables takes all sizes on the way.",
     )
-    yield (
-        "If not all others were tried, it can also be farther down, until something that runs "
-        f"clear comes in. Which runs into which: {'; '.join(_chains(house))}.",
-    )
+    yield (f"Which runs into which: {'; '.join(_chains(house))}.",)
 
 
 def _chains(house: House) -> Iterator[str]:
@@ -133,7 +132,9 @@ def _rules(house: House, answers: list[Stoppage]) -> list[Line]:
         lines.append(("Two-way cleanout ", *joined(both), said))
     lines.append((f"Instead of a cable {jetting(house.record.house.units)}.",))
     cables, jets = published("drain_cables").cited, published("drain_jetting").cited
-    lines.append((f"Sources: {diagnosis.cited}; cables: {cables}; jetters: {jets}.",))
+    at_fixtures = published("cable_entries").cited
+    said = f"{diagnosis.cited}; cables: {cables}; at fixtures: {at_fixtures}; jetters: {jets}."
+    lines.append((f"Sources: {said}",))
     return lines
 
 
