@@ -13,10 +13,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from handbook.answers.flowing.asked import Asked
 from handbook.answers.flowing.fixture_flow import fixture_flow
-from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow
+from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
 from handbook.answers.flowing.margins import margins
 from handbook.answers.flowing.outlets import giving
 from handbook.answers.flowing.run_flow import device_flows, run_flows
+from handbook.answers.flowing.speed_limits import hot_bound
 from handbook.answers.isolate import NoSuchThingError
 from handbook.house.house import House
 from handbook.house.naming import end_name, in_a_row
@@ -36,19 +37,22 @@ def flow(house: House, running: Sequence[str] = ()) -> Flow:
 def _answer(asked: Asked) -> Flow:
     fixtures = {owner: fixture_flow(asked, owner) for owner in asked.house.water.own}
     devices = {each.id: each for each in device_flows(asked)}
+    runs = {each.id: each for each in run_flows(asked)}
     gauge = asked.hydraulics.gauge
     whole = max(asked.loads.values(), key=lambda load: load.wsfu, default=None)
     return Flow(
         gauge.psi if gauge else None,
         asked.running,
         fixtures,
-        {each.id: each for each in run_flows(asked)},
+        runs,
         devices,
         margins(asked.house, asked.peak, asked.ways, _wanted(fixtures)),
         whole.wsfu if whole else 0.0,
         whole.gpm if whole else None,
-        (*asked.hydraulics.assumed, *_assumed(asked.house, devices.values())),
-        tuple(dict.fromkeys((*asked.hydraulics.missing, *_missing(asked, fixtures)))),
+        (*asked.hydraulics.assumed, *_assumed(asked.house, devices.values(), runs.values())),
+        tuple(
+            dict.fromkeys((*asked.hydraulics.missing, *_missing(asked, fixtures, runs.values())))
+        ),
     )
 
 
@@ -61,7 +65,7 @@ def _wanted(fixtures: Mapping[str, FixtureFlow]) -> dict[str, float]:
     }
 
 
-def _assumed(house: House, devices: Iterable[DeviceFlow]) -> Iterator[str]:
+def _assumed(house: House, devices: Iterable[DeviceFlow], runs: Iterable[RunFlow]) -> Iterator[str]:
     yield "The supply is taken to hold its static pressure however much the house draws."
     yield "A mixing fixture draws half its flow cold, half hot."
     yield (
@@ -76,12 +80,23 @@ def _assumed(house: House, devices: Iterable[DeviceFlow]) -> Iterator[str]:
     for device in devices:
         if device.beyond:
             yield f"{device.id}: beyond the end of its printed table, carried on by the square."
+    if mixers := dict.fromkeys(m for run in runs if run.limit for m in run.limit.mixed_by):
+        bound = hot_bound(house.record.house.units)
+        yield f"{', '.join(mixers)}: taken to mix the water behind it down to {bound} or less."
 
 
-def _missing(asked: Asked, fixtures: Mapping[str, FixtureFlow]) -> Iterator[str]:
+def _missing(
+    asked: Asked, fixtures: Mapping[str, FixtureFlow], runs: Iterable[RunFlow]
+) -> Iterator[str]:
     for fixture in fixtures.values():
         yield from fixture.needs
     for stretch in asked.hydraulics.stretches.values():
         yield from stretch.needs
+    hanging: dict[str, list[str]] = {}
+    for run in runs:
+        if run.limit and run.limit.needs and run.velocity_ft_s and run.too_fast is None:
+            hanging.setdefault(run.limit.needs, []).append(end_name(asked.house.items, run.id))
+    for need, pipes in hanging.items():
+        yield f"{need}: on it hangs how fast water may run in the hot copper to {in_a_row(pipes)}"
     if any(load.gpm is None for load in asked.loads.values()):
         yield f"a demand curve beyond {table('demand').values['wsfu_gpm'][-1][0]} fixture units"

@@ -64,7 +64,7 @@ def _fixture(each: FixtureFlow) -> dict[str, object]:
         "alone": _reading(each.alone),
         "peak": _reading(each.peak),
         "own_speed_ft_s": _round(each.speed_ft_s),
-        "own_speed_limit_ft_s": each.limit_ft_s,
+        "own_speed_limit_ft_s": each.limit and each.limit.ft_s,
         "sides": {side: _reading(reading) for side, reading in each.sides.items()},
         "needs": each.needs,
     }
@@ -85,7 +85,7 @@ def _run(each: RunFlow) -> dict[str, object]:
         "wsfu": each.wsfu,
         "demand_gpm": _round(each.demand_gpm),
         "velocity_ft_s": _round(each.velocity_ft_s),
-        "velocity_limit_ft_s": each.limit_ft_s,
+        "velocity_limit_ft_s": each.limit and each.limit.ft_s,
         "loss_psi": _round(each.loss_psi),
         "kind_loss_psi": _round(each.kind_loss_psi),
         "flow_gpm": _round(each.asked_gpm),

@@ -8,7 +8,7 @@ from handbook.answers.flowing.flow_results import FixtureFlow, Flow, RunFlow
 from handbook.answers.flowing.margins import Margins
 from handbook.answers.flowing.pressure_profile import way_table
 from handbook.answers.flowing.readings import Reading
-from handbook.answers.flowing.speed_limits import KINDS, velocity_limit_of, whose_limit
+from handbook.answers.flowing.speed_limits import SpeedLimit, limits_said
 from handbook.answers.flowing.upsizing import TOLD
 from handbook.house.house import House
 from handbook.measures import Flow as Gpm
@@ -57,9 +57,12 @@ def _height(feet: float | None, units: Units) -> str:
     return NOT_KNOWN if feet is None else say_length(Length(feet * 12), units, Fraction(1))
 
 
-def _fast(speed: float | None, limit: float | None, over: bool, units: Units) -> str:
-    """Say a speed, and its limit where it is over it."""
-    return _speed(speed, units) + (f" (over {_speed(limit, units)})" if over else "")
+def _fast(speed: float | None, limit: SpeedLimit | None, units: Units) -> str:
+    """Say a speed, and its limit where it is over it, or that it cannot be told."""
+    if limit is None or speed is None or (over := limit.exceeded(speed)) is False:
+        return _speed(speed, units)
+    why = f"over {_speed(limit.most, units)}" if over else "limit not known"
+    return f"{_speed(speed, units)} ({why})"
 
 
 def _between(
@@ -94,7 +97,7 @@ def _fixture_row(each: FixtureFlow, units: Units, beside: bool) -> list[str]:
         reading(each.alone, units),
         reading(each.asked, units) if beside else "",
         reading(each.peak, units),
-        _fast(each.speed_ft_s, each.limit_ft_s, each.too_fast, units),
+        _fast(each.speed_ft_s, each.limit, units),
     ]
 
 
@@ -107,16 +110,12 @@ def _run_lines(answer: Flow, units: Units) -> Iterator[str]:
                 _pipe(each, units),
                 f"{each.wsfu:g}",
                 gpm(each.demand_gpm, units),
-                _fast(each.velocity_ft_s, each.limit_ft_s, each.too_fast, units),
+                _fast(each.velocity_ft_s, each.limit, units),
                 _between(psi, each.kind_loss_psi, each.loss_psi, units),
             ]
         )
     yield from _columns(rows)
-    limits = (
-        f"{_speed(velocity_limit_of(kind), units)} in {kind} pipe ({whose_limit(kind)})"
-        for kind in KINDS
-    )
-    yield f"Limits at peak demand: {', '.join(limits)}"
+    yield f"Limits at peak demand: {limits_said(units)}"
 
 
 def _device_lines(answer: Flow, units: Units) -> Iterator[str]:

@@ -62,13 +62,15 @@ def water_too_fast(house: House) -> Iterator[Outcome]:
     units = house.record.house.units
     for found in speeds(house):
         thing = found.stretch.thing
-        if found.speed is None or found.limit is None or _guessed(house, found.too_fast):
+        if found.speed is None or found.limit is None or _guessed(house, bool(found.too_fast)):
             yield CannotTell(facts.WATER_PIPE, thing)
+        elif found.too_fast is None:
+            yield CannotTell(facts.HEATER_SETTING, thing)
         elif not found.too_fast:
             yield Clear(thing)
         else:
             fast = say_velocity(Velocity(found.speed), units)
-            most = say_velocity(Velocity(found.limit), units)
+            most = say_velocity(Velocity(found.limit.most), units)
             said = f"Water runs at {fast} in the pipe to {house.called(thing)} at peak demand"
             yield Broken(thing, f"{said}; {most} is the most", _mark(house, found.stretch))
 

@@ -109,7 +109,7 @@ def test_the_speed_in_a_fixture_s_own_pipe_is_that_of_its_whole_flow():
     tub = flow(house(ONE_TAP)).fixtures["tub"]
     # 0.4085 x gpm / 0.475^2, in 1/2 in PEX
     assert tub.speed_ft_s == pytest.approx(0.4085 * tub.alone.flow_gpm / 0.475**2, rel=1e-3)
-    assert (tub.limit_ft_s, tub.too_fast) == (12, tub.speed_ft_s > 12)
+    assert (tub.limit.ft_s, tub.too_fast) == (12, tub.speed_ft_s > 12)
 
 
 def test_alone_the_outlet_and_the_pipe_agree_on_one_flow():

@@ -143,6 +143,14 @@ def test_a_size_that_no_fitting_is_printed_for_is_no_next_size():
     assert next_size(run("1/2 in", "PEX"))[0] == "3/4 in"
 
 
+def test_the_speeds_that_are_published_for_metal_and_for_hot_copper():
+    """NSPC 10.14 (New Jersey): 8 ft/s, hot copper 5; over 140 F 2 to 3 (Engineering ToolBox)."""
+    limits = table("velocity_limits").values
+    assert limits["metal"] == 8
+    assert limits["hot_copper"] == {"up_to_f": 140, "up_to": 5, "over": [2, 3]}
+    assert table("velocity_limits").seen
+
+
 # --- fittings and the worked example
 
 

@@ -12,7 +12,7 @@ from handbook.answers.flowing.flow_results import FixtureFlow, Rating
 from handbook.answers.flowing.outlets import giving
 from handbook.answers.flowing.peak import element_of
 from handbook.answers.flowing.readings import NOTHING, Reading, joined
-from handbook.answers.flowing.speed_limits import velocity_limit
+from handbook.answers.flowing.speed_limits import SpeedLimit, speed_limit
 from handbook.house.hydraulics import Device, Hydraulics, Stretch, Tap
 from handbook.house.losses import velocity
 from handbook.house.naming import end_name
@@ -86,12 +86,20 @@ def _at_peak(asked: Asked, tap: Tap) -> Reading:
     return Reading(cautious.psi, cautious.gpm, kind.psi, kind.gpm)
 
 
-def _own_speed(asked: Asked, taps: Sequence[Tap]) -> tuple[float | None, float | None]:
-    """Return the greatest speed in the pipes that end at a fixture, alone; and its limit."""
+def _own_speed(asked: Asked, taps: Sequence[Tap]) -> tuple[float | None, SpeedLimit | None]:
+    """Return the greatest speed in the pipes that end at a fixture, alone; and its limit.
+
+    One that is over its limit goes before a faster one that is not.
+    """
     flows = asked.solutions.opened((taps[0].owner,), CAUTIOUS).flows
     found = [
-        (velocity(flows.get(tap.id, 0.0), stretch.bores[0]), velocity_limit(stretch.run))
+        (velocity(flows.get(tap.id, 0.0), stretch.bores[0]), speed_limit(asked.house, stretch))
         for tap in taps
         if (stretch := asked.hydraulics.stretches.get(tap.id)) and stretch.bores
     ]
-    return max(found, key=lambda pair: pair[0], default=(None, None))
+    return max(found, key=_worse, default=(None, None))
+
+
+def _worse(found: tuple[float, SpeedLimit | None]) -> tuple[bool, float]:
+    speed, limit = found
+    return bool(limit and limit.exceeded(speed)), speed

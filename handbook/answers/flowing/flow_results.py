@@ -8,12 +8,8 @@ from dataclasses import dataclass
 
 from handbook.answers.flowing.margins import Margins
 from handbook.answers.flowing.readings import Reading
+from handbook.answers.flowing.speed_limits import SpeedLimit
 from handbook.record.grammar.common import WaterRun
-
-
-def faster(speed: float | None, limit: float | None) -> bool:
-    """Whether a known speed is above a known limit."""
-    return speed is not None and limit is not None and speed > limit
 
 
 @dataclass(frozen=True)
@@ -47,7 +43,7 @@ class FixtureFlow:
     peak: Reading
     sides: Mapping[str, Reading]
     speed_ft_s: float | None
-    limit_ft_s: float | None
+    limit: SpeedLimit | None
     needs: tuple[str, ...] = ()
 
     @property
@@ -63,9 +59,9 @@ class FixtureFlow:
         return gpm / rating.gpm if enough and gpm < rating.gpm else None
 
     @property
-    def too_fast(self) -> bool:
-        """Whether its own pipe runs faster than the table's limit for it, wide open."""
-        return faster(self.speed_ft_s, self.limit_ft_s)
+    def too_fast(self) -> bool | None:
+        """Whether its own pipe runs faster than its limit, wide open; None: cannot be told."""
+        return self.limit.exceeded(self.speed_ft_s) if self.limit else None
 
 
 @dataclass(frozen=True)
@@ -87,16 +83,16 @@ class RunFlow:
     wsfu: float
     demand_gpm: float | None
     velocity_ft_s: float | None
-    limit_ft_s: float | None
+    limit: SpeedLimit | None
     loss_psi: float | None
     kind_loss_psi: float | None
     asked_gpm: float | None
     needs: tuple[str, ...] = ()
 
     @property
-    def too_fast(self) -> bool:
-        """Whether water at peak runs faster than the table's limit for this pipe."""
-        return faster(self.velocity_ft_s, self.limit_ft_s)
+    def too_fast(self) -> bool | None:
+        """Whether water at peak runs faster than this pipe's limit; None: cannot be told."""
+        return self.limit.exceeded(self.velocity_ft_s) if self.limit else None
 
 
 @dataclass(frozen=True)

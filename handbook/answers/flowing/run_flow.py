@@ -6,7 +6,8 @@ from handbook.answers.flowing.asked import Asked
 from handbook.answers.flowing.demand import Load
 from handbook.answers.flowing.flow_case import CAUTIOUS, pipe_id
 from handbook.answers.flowing.flow_results import DeviceFlow, RunFlow
-from handbook.answers.flowing.speed_limits import velocity_limit
+from handbook.answers.flowing.speed_limits import speed_limit
+from handbook.house.house import House
 from handbook.house.hydraulics import Device, Stretch
 from handbook.house.losses import Printed, velocity
 
@@ -21,10 +22,10 @@ def run_flows(asked: Asked) -> Iterator[RunFlow]:
         solved = asked.solutions.opened(asked.running, CAUTIOUS)
     for stretch in asked.hydraulics.stretches.values():
         flow = solved.flows.get(pipe_id(stretch.id)) if solved else None
-        yield _run(asked.loads.get(pipe_id(stretch.id), _DRY), stretch, flow)
+        yield _run(asked.house, asked.loads.get(pipe_id(stretch.id), _DRY), stretch, flow)
 
 
-def _run(load: Load, stretch: Stretch, asked: float | None) -> RunFlow:
+def _run(house: House, load: Load, stretch: Stretch, asked: float | None) -> RunFlow:
     bore = stretch.bores[0] if stretch.bores else None
     fast = None if bore is None or load.gpm is None else velocity(load.gpm, bore)
     cautious, kind = _losses(stretch, load)
@@ -40,7 +41,7 @@ def _run(load: Load, stretch: Stretch, asked: float | None) -> RunFlow:
         round(load.wsfu, 3),
         load.gpm,
         fast,
-        velocity_limit(stretch.run),
+        speed_limit(house, stretch),
         cautious,
         kind,
         asked,

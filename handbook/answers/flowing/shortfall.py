@@ -1,17 +1,20 @@
 """Which fixtures surely fall short of their pressure at peak demand, and which pipes run too fast.
 
 Surely: with the kindest of what the record leaves open, and without any allowance for fittings
-that nobody counted. Nothing is said of a fixture whose height is not recorded.
+that nobody counted. Nothing is said of a fixture whose height is not recorded. How much of its
+flow a fixture draws hot is never recorded: a hot pipe to one alone is held to the limit for hot
+copper at half of the flow, the share that a mixing fixture is taken to draw, and to the limit for
+cold at all of it.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from handbook.answers.flowing.demand import loads, supply_ways
+from handbook.answers.flowing.demand import Load, loads, supply_ways
 from handbook.answers.flowing.flow_case import KIND, pipe_id
 from handbook.answers.flowing.outlets import giving
 from handbook.answers.flowing.peak import Peak
-from handbook.answers.flowing.speed_limits import velocity_limit
+from handbook.answers.flowing.speed_limits import SpeedLimit, cold_limit, speed_limit
 from handbook.house.equivalent import counted
 from handbook.house.house import House
 from handbook.house.hydraulics import Hydraulics, Stretch
@@ -35,16 +38,19 @@ class Short:
 
 @dataclass(frozen=True)
 class Fast:
-    """A run at peak: how fast water runs in it at best, and its limit; ft/s. None: cannot tell."""
+    """A run at peak: how fast water runs in it at best, in ft/s, and its limit.
+
+    None where they cannot be told.
+    """
 
     stretch: Stretch
     speed: float | None
-    limit: float | None
+    limit: SpeedLimit | None
 
     @property
-    def too_fast(self) -> bool:
-        """Whether it runs faster than its limit."""
-        return self.speed is not None and self.limit is not None and self.speed > self.limit
+    def too_fast(self) -> bool | None:
+        """Whether it runs faster than its limit; None where that cannot be told."""
+        return self.limit.exceeded(self.speed) if self.limit else None
 
 
 def shortfalls(house: House) -> tuple[Short, ...]:
@@ -83,5 +89,13 @@ def speeds(house: House) -> tuple[Fast, ...]:
             continue
         wide = stretch.bores[1] if stretch.bores else None
         fast = None if wide is None or load.gpm is None else velocity(load.gpm, wide)
-        found.append(Fast(stretch, fast, velocity_limit(stretch.run)))
+        cold, hot = cold_limit(stretch), speed_limit(house, stretch)
+        found.append(Fast(stretch, fast, cold))
+        if cold != hot and not found[-1].too_fast:
+            found[-1] = Fast(stretch, None if fast is None else fast * _share(house, load), hot)
     return tuple(found)
+
+
+def _share(house: House, load: Load) -> float:
+    """Return the share of its flow that a pipe surely carries: to one mixing fixture, half."""
+    return 1 / len(house.water.own[load.owners[0]]) if len(load.owners) == 1 else 1.0

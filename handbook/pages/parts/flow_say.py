@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from handbook import measures
 from handbook.answers.flowing.readings import Reading
+from handbook.answers.flowing.speed_limits import SpeedLimit
 from handbook.measures import Units
 
 
@@ -28,6 +29,11 @@ class FlowSay:
         if value is None:
             return "-"
         return measures.say_velocity(measures.Velocity(value), self.units)
+
+    def marked(self, value: float | None, limit: SpeedLimit | None) -> str:
+        """A speed with a mark: ! over its limit, ? where that hangs on what is not recorded."""
+        over = limit.exceeded(value) if limit and value is not None else False
+        return self.speed(value) + {True: " !", False: "", None: " ?"}[over]
 
     def height(self, feet: float | None) -> str:
         """A height, to the inch."""

@@ -7,7 +7,7 @@ from handbook.answers.flow import flow
 from handbook.answers.flowing.bathrooms import bathroom
 from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
 from handbook.answers.flowing.margins import Margins
-from handbook.answers.flowing.speed_limits import KINDS, velocity_limit_of, whose_limit
+from handbook.answers.flowing.speed_limits import limits_said
 from handbook.answers.flowing.upsizing import TOLD
 from handbook.house.house import House
 from handbook.pages.content import Block, Bullets, Facts, Line, Para, SubHead, Tag
@@ -116,7 +116,7 @@ def _fixtures(house: House, answer: Flow, say: FlowSay) -> tuple[Block, ...]:
             (_need(each, say),),
             (say.psi(each.static_psi),),
             (say.reading(each.alone),),
-            (say.speed(each.speed_ft_s) + (" !" if each.too_fast else ""),),
+            (say.marked(each.speed_ft_s, each.limit),),
             (say.reading(each.peak),),
         )
         for each in answer.fixtures.values()
@@ -162,12 +162,8 @@ _COLUMNS = (
 
 def _limits(say: FlowSay) -> str:
     """Say how fast water should run, by whom, and what the mark beside a speed means."""
-    metal, plastic = (
-        f"{say.speed(velocity_limit_of(kind))} in {kind} pipe ({whose_limit(kind)})"
-        for kind in KINDS
-    )
     return (
-        f"Limits for speed: {metal}, {plastic}. They are set for the peak demand of a pipe. "
+        f"Limits for speed: {limits_said(say.units)}. They are set for the peak demand of a pipe. "
         "An outlet wide open may run faster than its demand: ! in the table above means noise and "
         "wear while it runs so, ! in the table below a pipe that is too small for its demand."
     )
@@ -187,7 +183,7 @@ def _runs(house: House, answer: Flow, say: FlowSay) -> tuple[Block, ...]:
             (pipe.run(each.run),),
             (f"{each.wsfu:g}",),
             (say.gpm(each.demand_gpm),),
-            (say.speed(each.velocity_ft_s) + (" !" if each.too_fast else ""),),
+            (say.marked(each.velocity_ft_s, each.limit),),
             (_loss(each, say),),
         )
         for each in answer.runs.values()
