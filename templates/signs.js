@@ -1,11 +1,12 @@
 "use strict";
-// Shows the answer that belongs to what is ticked. The answers are in the page already; this only
-// finds the places that everything ticked as backing up drains through, and nothing that runs well.
+// Shows the answer that belongs to what is ticked, and its brief line. They are in the page
+// already; this only finds the places that everything ticked as backing up drains through, and
+// nothing that runs well.
 for (const form of document.querySelectorAll(".signs")) {
   const places = JSON.parse(form.dataset.places);
   const backsUp = [...form.querySelectorAll(".backs-up")];
   const clear = [...form.querySelectorAll(".clear")];
-  const answers = [...form.querySelectorAll("[data-answer]")];
+  const answers = [...form.querySelectorAll("[data-answer], [data-briefly]")];
   const ticked = (boxes) => boxes.flatMap((box, thing) => (box.checked ? [thing] : []));
   const atFault = () =>
     places.flatMap((through, place) =>
@@ -16,7 +17,8 @@ for (const form of document.querySelectorAll(".signs")) {
     );
   const show = () => {
     const wanted = ticked(backsUp).length ? atFault().join(" ") : null;
-    for (const answer of answers) answer.hidden = answer.dataset.answer !== wanted;
+    for (const answer of answers)
+      answer.hidden = (answer.dataset.answer ?? answer.dataset.briefly) !== wanted;
   };
   const either = (boxes, others) =>
     boxes.forEach((box, thing) =>

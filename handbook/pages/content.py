@@ -276,8 +276,9 @@ class Signs:
 
     `things` are what is asked about; `places` has, for each place that can be at fault, the
     indices of the things that it would show at; `answers` has, for each set of places (indices)
-    that signs can leave, what to say, and `otherwise` what to say where they leave none. Paper
-    leaves it out, and so does a phone without script: a table beside it says the same.
+    that signs can leave, what to say, and `otherwise` what to say where they leave none; `briefly`
+    has for each answer, and last for `otherwise`, the line that stays in sight while one ticks.
+    Paper leaves it out, and so does a phone without script: a table beside it says the same.
     """
 
     question: str
@@ -285,6 +286,7 @@ class Signs:
     places: tuple[tuple[int, ...], ...]
     answers: tuple[tuple[tuple[int, ...], tuple[Block, ...]], ...]
     otherwise: tuple[Block, ...]
+    briefly: tuple[str, ...]
 
 
 @dataclass(frozen=True)

@@ -149,7 +149,15 @@ def signs(house: House) -> Signs:
         tuple(tuple(fixtures.index(fixture) for fixture in place) for place in every),
         tuple((_key(every, run), _told(house, answer)) for run, answer in answers.items()),
         (Para(_no_single(house)),),
+        (*(_briefly(house, answer) for answer in answers.values()), "No one blocked drain"),
     )
+
+
+def _briefly(house: House, answer: Stoppage) -> str:
+    """The stretches that can be blocked, by their tags."""
+    own = house.drains.legs
+    tags = ["a trap" if own[leg].own else leg for leg in answer.stretches]
+    return f"Can be blocked: {', '.join(tags)}"
 
 
 def _key(every: list[Place], run: tuple[Place, ...]) -> tuple[int, ...]:

@@ -91,6 +91,63 @@ def test_every_set_of_signs_gets_the_answer_that_python_gives(
     page.close()
 
 
+def in_sight(page: Page) -> list[str]:
+    """The brief lines of answers that lie on the screen as it is scrolled now."""
+    high = page.evaluate("innerHeight")
+    lines = [line for line in page.get_by_role("status").locator("a").all() if line.is_visible()]
+    boxes = [(line.inner_text(), line.bounding_box()) for line in lines]
+    return [text for text, box in boxes if box and 0 <= box["y"] <= high - box["height"]]
+
+
+def test_what_a_tick_changes_is_seen_without_scrolling(tmp_path: Path, chromium: Browser) -> None:
+    page = open_page(chromium, width=390)
+    page.set_viewport_size({"width": 390, "height": 640})
+    page.goto(written(house(long_list()), tmp_path).as_uri())
+    page.evaluate("document.querySelector('.signs').scrollIntoView()")
+    assert in_sight(page) == []
+    page.get_by_label("Toilet: backs up or is slow").check()
+    answer = page.locator("[data-answer]:visible").bounding_box()
+    assert answer is not None
+    assert answer["y"] > 640  # the answer itself stands below the list
+    (said,) = in_sight(page)
+    assert said.startswith("Can be blocked: a trap, B1, M1, M2, S1.")
+    page.get_by_label("Tub: runs well").check()
+    (said,) = in_sight(page)
+    assert said.startswith("Can be blocked: a trap, B1.")
+    page.get_by_role("status").get_by_role("link").click()
+    assert page.locator("[data-answer]:visible").get_by_text("Do now").is_visible()
+    page.close()
+
+
+def long_list() -> str:
+    """The ranch with so many sinks in its kitchen that the list is longer than a screen."""
+    rows = RANCH.splitlines(keepends=True)
+    sink = next(row for row in rows if "{id: sink," in row)
+    more = [
+        sink.replace("id: sink, name: Sink", f"id: sink-{n}, name: Sink {n}") for n in range(12)
+    ]
+    at = rows.index(sink)
+    return "".join([*rows[:at], *more, *rows[at:]])
+
+
+def test_a_box_that_gets_the_focus_is_not_under_the_line_in_sight(
+    ranch: Path, chromium: Browser
+) -> None:
+    """WCAG 2.2, 2.4.11: a thing that has the focus is not entirely hidden."""
+    page = open_page(chromium, width=390)
+    page.set_viewport_size({"width": 390, "height": 400})
+    page.goto(ranch.as_uri())
+    page.get_by_label("Toilet: backs up or is slow").check()
+    for _ in range(7):
+        page.keyboard.press("Tab")
+        line = page.get_by_role("status").bounding_box()
+        box = page.locator(".signs input:focus").bounding_box()
+        assert line is not None
+        assert box is not None
+        assert box["y"] + box["height"] <= line["y"] or line["y"] + line["height"] <= box["y"]
+    page.close()
+
+
 def test_the_form_is_worked_by_the_keyboard_alone(ranch: Path, chromium: Browser) -> None:
     page = open_page(chromium)
     page.goto(ranch.as_uri())
