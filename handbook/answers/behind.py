@@ -1,7 +1,8 @@
 """Behind this wall: what a room's walls, floor and ceiling hide, before anybody drills.
 
 A pipe belongs to the rooms that its record names (`through`) and to those of its two ends; one of
-a fixture that stands at the wall to the next room may be in that wall, and belongs to both. One
+a fixture that stands at the wall to the next room may be in that wall, and belongs to both, unless
+the record tells of another wall. `wall_of` (see `finding`) says in which wall one is. One
 that ends in two rooms, with nothing recorded of what it passes between them, may be behind any
 wall; it is listed once, for the house, and never left out silently.
 """
@@ -11,6 +12,7 @@ from dataclasses import dataclass
 from handbook.answers.finding.across import across
 from handbook.answers.finding.hidden_pipes import Piped, drain_pipes, gas_pipes, supply_pipes
 from handbook.answers.finding.surroundings import at_wall_of, surroundings
+from handbook.answers.finding.which_wall import toward, wall_of
 from handbook.answers.isolate import NoSuchThingError
 from handbook.house.house import House
 from handbook.record.grammar.common import Place, each
@@ -48,7 +50,12 @@ def behind(house: House, room: str) -> Behind:
     walls = house.record.walls or Walls()
     return Behind(
         room,
-        tuple(p for p in pipes if p.upright and (p in here or p.thing in next_door)),
+        tuple(
+            pipe
+            for pipe in pipes
+            if pipe.upright
+            and (pipe in here or (pipe.thing in next_door and _may_be(house, pipe, room)))
+        ),
         tuple(pipe for pipe in here if pipe.flat),
         tuple(each_ for each_ in each(walls.shields) if _in(each_.place, room)),
         tuple(each_ for each_ in each(walls.insulation) if _in(each_.place, room)),
@@ -64,6 +71,15 @@ def anywhere(house: House) -> tuple[Piped, ...]:
 def either(pipe: Piped) -> bool:
     """Whether it is not recorded if a pipe lies in a floor or in a wall."""
     return pipe.flat and pipe.upright and not pipe.way
+
+
+def _may_be(house: House, pipe: Piped, room: str) -> bool:
+    """Whether the pipe of a fixture next door may be in the wall to this room."""
+    place = house.items[pipe.thing].place
+    home = place.room if place else None
+    if home is None or either(pipe) or not (own := wall_of(house, pipe, home)):
+        return True
+    return own == toward(house, room)
 
 
 def _at_its_walls(house: House, room: str) -> frozenset[str]:

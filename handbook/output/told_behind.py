@@ -1,19 +1,24 @@
 """What a room hides, as text for a terminal and as JSON for machines."""
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from handbook.answers.behind import Behind, anywhere, either
 from handbook.answers.finding.hidden_pipes import Piped
+from handbook.answers.finding.which_wall import wall_of
 from handbook.house.house import House
 
 
 def as_json(house: House, answer: Behind) -> str:
-    """Return `room`, `in_walls`, `in_floor_or_ceiling`, `plates`, `insulation`, `photos`, and
-    `anywhere`: pipes of which nobody knows which rooms they pass."""
+    """Return `room`, `in_walls` (each with its `wall`, where the record tells), `plates`,
+    `in_floor_or_ceiling`, `insulation`, `photos`, and `anywhere`: pipes of which nobody knows
+    which rooms they pass."""
     said = {
         "room": answer.room,
-        "in_walls": [_pipe(pipe) for pipe in answer.in_walls],
+        "in_walls": [
+            _pipe(pipe) | {"wall": wall_of(house, pipe, answer.room) or None}
+            for pipe in answer.in_walls
+        ],
         "in_floor_or_ceiling": [_pipe(pipe) for pipe in answer.in_floor_or_ceiling],
         "plates": [shield.plate for shield in answer.shields],
         "insulation": [insulation.what for insulation in answer.insulation],
@@ -42,7 +47,8 @@ def as_text(house: House, answer: Behind) -> str:
         lines = [f"{name}: nothing is recorded behind its walls. It may be there all the same."]
     else:
         lines = [f"{name}: behind its walls, floor and ceiling"]
-    lines += _listed(house, "In its walls", answer.in_walls)
+    walls = {pipe.end: wall_of(house, pipe, answer.room) for pipe in answer.in_walls}
+    lines += _listed(house, "In its walls", answer.in_walls, walls)
     lines += _listed(house, "In its floor or ceiling", answer.in_floor_or_ceiling)
     lines += [f"Plates: {shield.plate or 'not recorded'}" for shield in answer.shields]
     lines += [f"Insulation: {insulation.what}" for insulation in answer.insulation]
@@ -51,11 +57,15 @@ def as_text(house: House, answer: Behind) -> str:
     return "\n".join(lines)
 
 
-def _listed(house: House, title: str, pipes: tuple[Piped, ...]) -> Iterator[str]:
+def _listed(
+    house: House, title: str, pipes: tuple[Piped, ...], walls: Mapping[str, str] | None = None
+) -> Iterator[str]:
     if pipes:
         yield f"{title}:"
     for pipe in pipes:
         size = f", {pipe.run.size}" if pipe.run and pipe.run.size else ""
         way = f", {pipe.way}" if pipe.way else ""
+        known = (walls or {}).get(pipe.end)
+        wall = f", {known}" if known else ""
         unsure = ", floor or wall not recorded" if either(pipe) else ""
-        yield f"  {pipe.system} pipe to {house.called(pipe.thing)}{size}{way}{unsure}"
+        yield f"  {pipe.system} pipe to {house.called(pipe.thing)}{size}{wall}{way}{unsure}"

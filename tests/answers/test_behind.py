@@ -1,6 +1,7 @@
 """What a room hides: by the record's own words, with nothing recorded left out."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -8,7 +9,9 @@ from click.testing import CliRunner
 
 from handbook import assets, load
 from handbook.answers.behind import anywhere, behind, either
+from handbook.answers.finding.hidden_pipes import Piped, supply_pipes
 from handbook.answers.finding.way_words import read
+from handbook.answers.finding.which_wall import wall_of
 from handbook.answers.isolate import NoSuchThingError
 from handbook.cli import main
 from handbook.house.house import House, build
@@ -144,6 +147,56 @@ def test_the_command_says_what_python_says(example: House) -> None:
     assert "In its walls:" in text
     assert "drain pipe to D7 (" in text
     assert CliRunner().invoke(main, ["behind", str(EXAMPLE), "nowhere"]).exit_code == 2
+
+
+def pipe(subject: House, end: str, way: str | None = None) -> Piped:
+    """A supply pipe of the house, if asked with another way."""
+    found = next(pipe for pipe in supply_pipes(subject) if pipe.end == end)
+    if way is None:
+        return found
+    assert found.run
+    return replace(found, run=found.run.model_copy(update={"way": way}))
+
+
+@pytest.mark.parametrize(
+    ("way", "room", "wall"),
+    [
+        ("up inside the wall between dining room and kitchen", "dining", "toward the kitchen"),
+        ("inside the wall between the kitchen and the dining room", "kitchen", "toward the dining"),
+        ("through the utility room's back wall", "utility", "back wall"),
+        ("through the back wall of the utility room", "utility", "back wall"),
+        ("through the back wall of the utility room", "dining", ""),
+        ("under the wall between dining room and kitchen", "dining", ""),
+        ("up inside the wall", "dining", "toward the kitchen"),  # it passes these two on the level
+        ("up inside a wall, along the ceiling", "dining", ""),
+        ("", "dining", ""),
+    ],
+)
+def test_a_wall_is_named_where_the_way_or_the_rooms_tell(
+    example: House, way: str, room: str, wall: str
+) -> None:
+    """The pipe passes utility room, dining room, kitchen and rooms above, as its record says."""
+    found = wall_of(example, pipe(example, "RC1.in", way), room)
+    assert wall in found if wall else found == ""
+
+
+def test_the_wall_at_which_a_fixture_is_recorded_is_that_of_its_riser(example: House) -> None:
+    """`up the wall behind the refrigerator`, which stands at the `wall toward the dining room`."""
+    riser = pipe(example, "ice-maker.cold")
+    walls = [wall_of(example, riser, room) for room in ("kitchen", "dining", "family")]
+    assert walls == ["wall toward the dining room", "wall toward the kitchen", ""]
+
+
+def test_the_wall_between_the_two_baths_is_theirs(example: House) -> None:
+    tee = pipe(example, "T15.in")
+    walls = [wall_of(example, tee, room) for room in ("hall-bath", "primary-bath")]
+    assert walls == ["wall toward the primary bath", "wall toward the hall bath"]
+
+
+def test_a_pipe_told_to_be_in_another_wall_is_not_in_this_one(example: House) -> None:
+    """The tub stands at the wall to bedroom 3 too; its pipes are between the two baths."""
+    assert "hall-tub.cold" not in [found.end for found in behind(example, "bedroom-3").in_walls]
+    assert "hall-tub.cold" in [found.end for found in behind(example, "primary-bath").in_walls]
 
 
 def test_a_photo_of_a_shared_wall_belongs_to_the_room_behind_it_too(example: House) -> None:

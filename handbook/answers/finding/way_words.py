@@ -23,13 +23,24 @@ CROSSING = re.compile("along|across|over")
 
 
 @dataclass(frozen=True)
+class Held:
+    """A wall that holds a pipe: the words before it and after."""
+
+    before: str
+    after: str
+
+
+@dataclass(frozen=True)
 class Way:
-    """`flat`: it lies in a floor or ceiling, as far as told; `upright`: in a wall. `walls`: for
-    each wall that it lies in, the words before and after."""
+    """`flat`: it lies in a floor or ceiling, as far as told; `walls`: those that it lies in."""
 
     flat: bool
-    upright: bool
-    walls: tuple[tuple[str, str], ...] = ()
+    walls: tuple[Held, ...]
+
+    @property
+    def upright(self) -> bool:
+        """Whether it lies in a wall, as far as told."""
+        return bool(self.walls)
 
 
 @cache
@@ -38,7 +49,7 @@ def read(way: str) -> Way:
     said = _Said(way.lower())
     for found in WORD.finditer(said.text):
         said.take(found[0], found.start(), found.end())
-    return Way(said.flat, bool(said.walls), tuple(said.walls))
+    return Way(said.flat, tuple(said.walls))
 
 
 class _Said:
@@ -48,7 +59,7 @@ class _Said:
     def __init__(self, text: str) -> None:
         self.text = text
         self.flat = False
-        self.walls: list[tuple[str, str]] = []
+        self.walls: list[Held] = []
         self.led = self.reached = ""
 
     def take(self, word: str, start: int, end: int) -> None:
@@ -66,7 +77,7 @@ class _Said:
     def _go_on(self, word: str, start: int) -> None:
         """From a wall up or down is in it; from a ceiling across is in that."""
         if self.reached == "wall" and RISING.fullmatch(word):
-            self.walls.append((self.text[:start], ""))
+            self.walls.append(Held(self.text[:start], ""))
         if self.reached == "floor" and CROSSING.fullmatch(word):
             self.flat = True
 
@@ -82,4 +93,4 @@ class _Said:
         elif REACHING.fullmatch(self.led) or (self.led == "along" and self.flat):
             self.reached = "wall"
         else:
-            self.walls.append((self.text[:start], self.text[end:]))
+            self.walls.append(Held(self.text[:start], self.text[end:]))

@@ -1,10 +1,14 @@
 """What is behind the wallboard: photos taken while it was open, plates, insulation, remarks."""
 
+from collections.abc import Iterator
+
 from handbook.answers.behind import Behind, anywhere, behind, either
 from handbook.answers.finding.across import across
 from handbook.answers.finding.hidden_pipes import Piped
+from handbook.answers.finding.which_wall import toward, wall_at, wall_of
 from handbook.house.house import House
-from handbook.pages.content import Block, Bullets, Line, Page, Para, Part, Photo
+from handbook.pages.content import Block, Bullets, Line, Page, Para, Part, Photo, Strong
+from handbook.pages.levels import caption, top_down
 from handbook.pages.parts.own import mark, to_photos
 from handbook.pages.parts.phrases import (
     NOT_RECORDED,
@@ -68,15 +72,16 @@ def _other_side(house: House, photo: WallPhoto) -> str:
 def _rooms(house: House) -> tuple[Page, ...]:
     """Return what each room hides, in one table; none where the record knows of nothing."""
     found = [behind(house, room) for room in house.places.rooms]
-    rows = [_row(house, room) for room in found if room.anything]
-    if not rows:
+    if not any(room.anything for room in found):
         return ()
-    head = ("Room", "In its walls", "In its floor or ceiling", "In one of these", "Plates, photos")
+    blocks: tuple[Block, ...] = (Para((LOOK_FIRST,)),)
+    for level in top_down(house):
+        here = [room for room in found if house.places.rooms[room.room][1].id == level]
+        rows = [row for room in here for row in _rows(house, room)]
+        blocks += table(
+            caption(house, level), ("Room and where in it", "Hidden there"), rows, (3, 8)
+        )
     astray = [_pipe(house, pipe) for pipe in anywhere(house)]
-    blocks: tuple[Block, ...] = (
-        Para((LOOK_FIRST,)),
-        *table("Behind this wall, room by room", head, rows, (1.7, 2.4, 2.4, 2.8, 1.7)),
-    )
     if astray:
         unknown: Line = ("Which rooms these pass is not recorded: ", *joined(astray, "; "), ".")
         blocks += (Para(unknown),)
@@ -85,36 +90,56 @@ def _rooms(house: House) -> tuple[Page, ...]:
 
 LOOK_FIRST = (
     "Before you drill, cut or nail, look here and at the photos. A pipe is named by what it ends "
-    "at. In one of these: not recorded whether in a wall, the floor or the ceiling. What is not "
-    "recorded may still be there."
+    "at. Where no one wall is named, it may be in any of the room's; what stands under wall, "
+    "floor or ceiling may be in any of them. What is not recorded may still be there."
 )
 
 
-def _row(house: House, room: Behind) -> tuple[Line, ...]:
-    name, level = house.places.rooms[room.room]
-    more: list[Line] = [(f"plates: {said(shield.plate)}",) for shield in room.shields]
-    more += [(insulation.what,) for insulation in room.insulation]
-    if room.photos:
-        more.append(to_photos(room.photos, "photo"))
-    where = f"{name.name}, {lower(level.name)}" if len(house.places.levels) > 1 else name.name
-    return (
-        (where,),
-        *(
-            joined([_pipe(house, pipe) for pipe in pipes], "; ") or ("-",)
-            for pipes in _sorted(room)
-        ),
-        joined(more, "; ") or ("-",),
-    )
+def _rows(house: House, room: Behind) -> Iterator[tuple[Line, ...]]:
+    """Yield a row for each wall that the record names, then what is less surely placed."""
+    name = house.places.rooms[room.room][0].name
+    for number, (where, hidden) in enumerate(_sorted(house, room).items()):
+        said = name if number else Strong(name)
+        yield (said, f": {where}") if where else (said,), joined(hidden, "; ")
 
 
-def _sorted(room: Behind) -> tuple[list[Piped], list[Piped], list[Piped]]:
-    """Return the pipes in the walls, those in floor or ceiling, those in one of the two."""
-    walls, flat = (
-        [pipe for pipe in pipes if not either(pipe)]
-        for pipes in (room.in_walls, room.in_floor_or_ceiling)
-    )
-    together = dict.fromkeys((*room.in_walls, *room.in_floor_or_ceiling))
-    return walls, flat, [pipe for pipe in together if either(pipe)]
+def _sorted(house: House, room: Behind) -> dict[str, list[Line]]:
+    """Return what is hidden, by where in the room it is; by nothing, what is only known to be
+    in it."""
+    named: dict[str, list[Line]] = {}
+    rest: dict[str, list[Line]] = {WALLS: [], FLAT: []}
+    for pipe in room.in_walls:
+        wall = wall_of(house, pipe, room.room)
+        where = WALLS if not either(pipe) else _either_at(house, pipe, room.room)
+        into = named.setdefault(wall, []) if wall else rest.setdefault(where, [])
+        into.append(_pipe(house, pipe))
+    flat = [pipe for pipe in room.in_floor_or_ceiling if not either(pipe)]
+    rest[FLAT] = [_pipe(house, pipe) for pipe in flat]
+    for wall, line in _beside_pipes(house, room):
+        (named if wall else rest).setdefault(wall, []).append(line)
+    return named | {where: lines for where, lines in rest.items() if lines}
+
+
+def _either_at(house: House, pipe: Piped, room: str) -> str:
+    """Where a pipe may be, of which it is not recorded; with the wall at which it ends."""
+    wall = wall_at(house, house.items[pipe.thing].place, room)
+    return f"{EITHER}; ends at the {wall}" if wall else EITHER
+
+
+WALLS, FLAT, EITHER = "walls", "floor or ceiling", "wall, floor or ceiling"
+
+
+def _beside_pipes(house: House, room: Behind) -> Iterator[tuple[str, Line]]:
+    """Yield the plates, the insulation and the photos, each with its wall where it is recorded."""
+    for shield in room.shields:
+        yield wall_at(house, shield.place, room.room), (f"plates: {said(shield.plate)}",)
+    for insulation in room.insulation:
+        yield wall_at(house, insulation.place, room.room), (insulation.what,)
+    for photo in room.photos:
+        far = across(house, photo.place, photo.looks)
+        own = photo.place.room if photo.place else None
+        other = far if own == room.room else own
+        yield toward(house, other) if far and other else "", to_photos((photo,), "photo")
 
 
 def _pipe(house: House, pipe: Piped) -> Line:
@@ -149,7 +174,7 @@ def _shields(house: House, walls: Walls) -> tuple[Block, ...]:
         for shield in each(walls.shields)
     ]
     head = ("Where", "Protects", "Plate", "Established")
-    return table("Shield plates: drill no holes here", head, rows, (3, 2.4, 1.6, 2))
+    return table("Shield plates: drill no holes here", head, rows, (2.6, 3.2, 1.5, 2))
 
 
 def _insulation(house: House, walls: Walls) -> tuple[Block, ...]:
@@ -164,4 +189,4 @@ def _insulation(house: House, walls: Walls) -> tuple[Block, ...]:
         for insulation in each(walls.insulation)
     ]
     head = ("What", "Where", "Kind", "Protects", "Established")
-    return table("Insulation", head, rows, (2, 2.6, 1.6, 2, 2))
+    return table("Insulation", head, rows, (1.6, 2.2, 1.6, 3, 2))

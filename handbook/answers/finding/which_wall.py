@@ -1,0 +1,123 @@
+"""In which wall of a room a pipe lies, as far as the record tells; empty where it does not.
+
+The words of its `way` come first (`inside the wall between kitchen and powder room`, `the utility
+room's back wall`), then those of the place where it ends, then the rooms that it passes: a pipe
+in one wall and in two rooms side by side is in the wall between them.
+"""
+
+import re
+from dataclasses import dataclass
+
+from handbook.answers.finding.hidden_pipes import Piped
+from handbook.answers.finding.surroundings import surroundings
+from handbook.answers.finding.way_words import Held, read
+from handbook.house.house import House
+from handbook.record.grammar.common import Place, each
+
+TWO_OF_A_KIND = re.compile(r" between the two (\w+?)s\b")
+BEHIND = re.compile(r" behind ([^,;.]+?)(?: then\b|[,;.]|$)")
+SIDE = re.compile(r"(front|back|side|left|right|outer|end|north|south|east|west) $")
+
+
+def wall_of(house: House, pipe: Piped, room: str) -> str:
+    """Return the wall of a room in which a pipe lies, if it lies in one: `wall toward the hall`."""
+    place = house.items[pipe.thing].place
+    home = place.room if place else None
+    if room not in pipe.rooms:
+        return toward(house, home) if home else ""
+    here, way = _Here(house, room, pipe.rooms, home == room), read(pipe.way)
+    if (said := _told(here, pipe.way)) or len(way.walls) != 1:
+        return said
+    where = place.where if place and place.where and home == room else ""
+    shared = "" if _of_a_room(way.walls[0]) else _shared(house, pipe, room)
+    return _told(here, where) or shared or (_behind(pipe.way) if where else "") or _behind(where)
+
+
+def wall_at(house: House, place: Place | None, room: str) -> str:
+    """Return the wall of a room that the words of a place in it name."""
+    if place is None or place.room != room or not place.where:
+        return ""
+    here = _Here(house, room, frozenset((room,)), True)
+    return _told(here, place.where) or _behind(place.where)
+
+
+def toward(house: House, room: str) -> str:
+    """Return `wall toward the kitchen`, as it is called from a room beside."""
+    name = house.places.rooms[room][0].name
+    name = name[:1].lower() + name[1:]
+    return f"wall toward {'' if name[-1].isdigit() else 'the '}{name}"
+
+
+@dataclass(frozen=True)
+class _Here:
+    """The room whose wall is sought, the rooms that a pipe passes, and whether it ends in this."""
+
+    house: House
+    room: str
+    rooms: frozenset[str]
+    home: bool
+
+    def name(self, room: str) -> str:
+        return self.house.places.rooms[room][0].name.lower()
+
+    def across(self, after: str) -> str | None:
+        """The room named as that at the other side of a wall."""
+        for other in surroundings(self.house, self.room).beside or ():
+            mine, theirs = self.name(self.room), self.name(other)
+            between = _begins(after, "between", f"{mine} and {theirs}", f"{theirs} and {mine}")
+            if between or (self.home and _begins(after, "toward", theirs)):
+                return other
+            if self._two_of_a_kind(other, after):
+                return other
+        return None
+
+    def _two_of_a_kind(self, other: str, after: str) -> bool:
+        """Whether words go on with `between the two baths`, and these are the two passed."""
+        kind = TWO_OF_A_KIND.match(after)
+        level = {room.id for room in each(self.house.places.rooms[self.room][1].rooms)}
+        two = {room for room in self.rooms & level if kind and kind[1] in self.name(room)}
+        return two == {self.room, other}
+
+
+def _told(here: _Here, words: str) -> str:
+    """The wall of a room that these words name first."""
+    found = (_named(here, wall) for wall in read(words).walls)
+    return next(filter(None, found), "")
+
+
+def _named(here: _Here, wall: Held) -> str:
+    if other := here.across(wall.after):
+        return toward(here.house, other)
+    name = here.name(here.room)
+    side = SIDE.search(wall.before)
+    owned = side and re.search(rf"\b{re.escape(name)}('s)?$", wall.before[: side.start()].rstrip())
+    return f"{side[1]} wall" if side and (owned or _begins(wall.after, "of", name)) else ""
+
+
+def _begins(after: str, word: str, *names: str) -> bool:
+    """Whether words go on with `toward the kitchen`, the article left out or not."""
+    bare = re.sub(r"\bthe ", "", after)
+    return any(re.match(rf" {word} {re.escape(name)}\b", bare) for name in names)
+
+
+def _behind(words: str) -> str:
+    """What stands before the first wall of these words, if they say it."""
+    walls = read(words).walls
+    found = BEHIND.match(walls[0].after) if walls else None
+    return f"wall behind {found[1]}" if found else ""
+
+
+def _of_a_room(wall: Held) -> bool:
+    """Whether words tell whose wall it is, so that the rooms passed do not."""
+    bare = re.search(r"\b(the|a|one) $", wall.before)
+    return bare is None or bool(re.match(" (between|of|toward) ", wall.after))
+
+
+def _shared(house: House, pipe: Piped, room: str) -> str:
+    """The wall to the only other room beside this one that a pipe in walls alone passes."""
+    if read(pipe.way).flat:
+        return ""
+    passed = set((pipe.run.through if pipe.run else None) or pipe.rooms)
+    others = passed & {other.id for other in each(house.places.rooms[room][1].rooms)} - {room}
+    beside = set(surroundings(house, room).beside or ())
+    return toward(house, min(others)) if len(others) == 1 and others <= beside else ""
