@@ -24,8 +24,9 @@ SHOWN = 4
 def stoppage_json(house: House, answer: Stoppage) -> str:
     """Return the whole answer; `cable_ft` is `[near, far]` in feet, null where not recorded.
 
-    `at_fixtures` has, in the shape of `cleanouts`, where a cable goes in at a fixture for what no
-    fitting cable from a cleanout gets to; `closet_auger` is what comes before it, or null.
+    `at_fixtures` has, like `cleanouts`, where a cable goes in at a fixture for what no fitting
+    cable from a cleanout gets to: `how`, from where it is `counted_from`, and the `closet_auger`
+    that comes before it, or null.
     """
     said = {
         "backs_up": answer.backs_up,

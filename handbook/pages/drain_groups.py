@@ -105,17 +105,26 @@ def two_ways(answer: Stoppage) -> tuple[Line, ...]:
 
 def no_cleanout(house: House, answer: Stoppage) -> tuple[Line, ...]:
     """Return which stretches no fitting cable from a cleanout gets to, and where one goes in."""
-    legs = house.drains.legs
-    left = past_reach(answer.stretches, answer.cleanouts)
-    missed = [leg for leg in left if not legs[leg].own]
+    missed = _missed(house, answer)
     if not missed:
         return ()
-    ways = [each.within for each in answer.at_fixtures if set(missed) & set(each.reaches)]
     said = f"no cable from a cleanout surely reaches {' or '.join(missed)}"
+    return ((said,), *in_at_fixtures(house, answer))
+
+
+def in_at_fixtures(house: House, answer: Stoppage) -> tuple[Line, ...]:
+    """Return at which fixtures a cable goes into stretches that none from a cleanout gets to."""
+    missed = set(_missed(house, answer))
+    ways = [each.within for each in answer.at_fixtures if missed & set(each.reaches)]
     alike: dict[str, list[str]] = {}
     for each in ways:
         alike.setdefault(_in_at(house, each), []).append(lower(house.items[each.id].name))
-    return ((said,), *((f"in at {' or '.join(at)}{how}",) for how, at in alike.items()))
+    return tuple((f"in at {' or '.join(at)}{how}",) for how, at in alike.items())
+
+
+def _missed(house: House, answer: Stoppage) -> list[str]:
+    left = past_reach(answer.stretches, answer.cleanouts)
+    return [leg for leg in left if not house.drains.legs[leg].own]
 
 
 def _in_at(house: House, each: FixtureEntry) -> str:

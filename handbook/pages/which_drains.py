@@ -36,8 +36,8 @@ from handbook.pages.drain_groups import (
     comes_up,
     flap_first,
     group_words,
+    in_at_fixtures,
     names,
-    no_cleanout,
     rises,
     two_ways,
 )
@@ -174,7 +174,7 @@ def _told(house: House, answer: Stoppage) -> tuple[Block, ...]:
     ]
     if shown := tuple(_shown(house, answer)):
         rows.append(("Show the plumber", joined(shown, "; ")))
-    if alone := (*no_cleanout(house, answer), *two_ways(answer)):
+    if alone := (*in_at_fixtures(house, answer), *two_ways(answer)):
         rows.append(("For the plumber alone", joined(alone, "; ")))
     return (Facts(tuple(rows)),)
 

@@ -19,7 +19,7 @@ class Anywhere:
     """Links that lead nowhere, for reading alone."""
 
     def page(self, page: str, spot: str = "") -> str:
-        return f"#{page}"
+        return f"page:{page}"
 
     def tag(self, tag: str) -> str | None:
         return None
@@ -66,8 +66,8 @@ class Read(HTMLParser):
         href = dict(attrs).get("href") or ""
         if href.startswith("tel:"):
             self.calls.add(href)
-        elif href.startswith("#"):
-            self.go.add(href[1:])
+        elif href.startswith("page:"):
+            self.go.add(href.removeprefix("page:"))
 
     def handle_endtag(self, tag: str) -> None:
         if tag in ("p", "li", "td", "th", "caption", "h2", "h3", "h4"):

@@ -29,7 +29,8 @@ def _how_to_read(house: House) -> Line:
         behind = ("What drains through ", *one_of, " is clear only if water was seen to leave it. ")
     return (
         "With less known than above: read on up to the first brackets in which something runs "
-        "clear. If something else backs up too, begin at the brackets it stands in. ",
+        "clear. If something else backs up too, begin at the brackets it stands in; where it "
+        "stands in none, no one stoppage explains it. ",
         *behind,
         "Each stretch has its cable above. Any signs at once: the form on the phone page ",
         *link(house),
