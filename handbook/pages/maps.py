@@ -58,7 +58,7 @@ NAMED = {
 
 def maps(house: House, layer: Layer) -> tuple[Block, ...]:
     """Return the maps of one kind, a level after another from the top, the lot last; nothing
-    where no thing of the kind is recorded."""
+    where no thing of the kind is recorded, or no outline to draw one in."""
     items = [item for item in house.items.values() if layer.shows(item)]
     blocks: list[Block] = []
     bare: list[str] = []
@@ -66,12 +66,14 @@ def maps(house: House, layer: Layer) -> tuple[Block, ...]:
         here = [item for item in items if house.places.level_id(item.place) == level]
         blocks += _level(house, layer, level, here) if here else ()
         bare += () if here or level == OUTSIDE else (lower(caption(house, level)),)
-    if blocks and bare:
+    if not any(isinstance(block, Map) for block in blocks):
+        return ()
+    if bare:
         blocks.append(Para((f"No map, because nothing of this kind is there: {listed(bare)}.",)))
     lost_ones = [item for item in items if house.places.level_id(item.place) is None]
-    if blocks and lost_ones:
+    if lost_ones:
         blocks.append(Para((f"On no map, because no level is recorded: {_names(lost_ones)}.",)))
-    return (Para((how_to_read(blocks),)), *blocks) if blocks else ()
+    return (Para((how_to_read(blocks),)), *blocks)
 
 
 def how_to_read(blocks: Iterable[Block]) -> str:
@@ -90,7 +92,7 @@ def how_pipes(plan: Plan) -> tuple[str, ...]:
 
 
 def map_page(house: House, layer: Layer, name: str, title: str) -> tuple[Page, ...]:
-    """Return the page with the maps of one kind; none where no thing of the kind is recorded."""
+    """Return the page with the maps of one kind; none where there is nothing to draw."""
     blocks = maps(house, layer)
     return (Page(name, title, blocks, wide=True),) if blocks else ()
 
@@ -98,17 +100,22 @@ def map_page(house: House, layer: Layer, name: str, title: str) -> tuple[Page, .
 def _level(house: House, layer: Layer, level: str, items: list[Item]) -> tuple[Block, ...]:
     ground, name = base(house, level), caption(house, level)
     if ground is None:
-        what = "the building's outline is" if level == OUTSIDE else "no outline of a room is"
-        text = f"No map of: {lower(name)}, because {what} not recorded. There: {_names(items)}."
-        return (Para((text,)),)
+        what = "the building's outline is not" if level == OUTSIDE else "no outline of a room is"
+        return _no_map(name, f"{what} recorded", items)
     lines = layer.lines(house, level, items)
     found = (*marks(house, items), *lines.marks, *_outside_ends(house, level, lines))
+    if not found and not lines.pipes:
+        return _no_map(name, "no point on the plan is recorded", items)
     plan = turned(replace(ground.plan, marks=found, pipes=(*ground.plan.pipes, *lines.pipes)))
     if level == OUTSIDE:
         plan = around(with_landmarks(house, plan))
     notes = (*how_pipes(plan), *holes(items, lines), *ground.notes, *_north(plan))
     title = f"{name}: {layer.title}"
     return (Map(plan, title, notes, _size(plan)), *_enlarged(house, layer, level, plan, items))
+
+
+def _no_map(name: str, why: str, items: list[Item]) -> tuple[Block, ...]:
+    return (Para((f"No map of: {lower(name)}, because {why}. There: {_names(items)}.",)),)
 
 
 def _size(plan: Plan) -> Size:

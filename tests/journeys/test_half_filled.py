@@ -8,7 +8,8 @@ import pytest
 
 from handbook.house.house import House, build
 from handbook.pages.book import book
-from handbook.pages.content import Page
+from handbook.pages.content import Page, Table
+from handbook.pages.tags import tag_sheet
 from handbook.record.grammar.record import Record
 from handbook.record.reading import read_text
 
@@ -29,10 +30,52 @@ drains: {cleanouts: [{id: C1, name: Front cleanout}]}
 """
 
 
+TWO_LEVELS = """
+format: 1
+house: {name: Two levels half known}
+people: [{role: licensed plumber, phone: 555-0142}, {role: water utility, phone: 555-0143}]
+levels:
+  - id: low
+    name: Lower level
+    elevation: -9 ft
+    rooms:
+      - id: util
+        name: Utility room
+        outline: [[0 ft, 0 ft], [9 ft, 0 ft], [9 ft, 9 ft], [0 ft, 9 ft]]
+      - {id: den, name: Den}
+  - {id: main, name: Main floor, elevation: 0 ft, rooms: [{id: bath, name: Bath}]}
+water:
+  meter: {id: M1, name: Water meter, from: W0}
+  valves:
+    - {id: W0, name: Curb stop, utility: yes, from: street}
+    - id: W1
+      name: Main shutoff
+      main: yes
+      kind: ball
+      from: M1
+      place: {room: util, where: front wall}
+fixtures:
+  - {id: wc, kind: water closet, name: Toilet, place: {room: bath}, cold: {from: W1}}
+  - {id: lav, kind: lavatory, name: Sink, place: {room: bath}, cold: {from: W1}}
+"""
+
+
+def house_of(text: str) -> House:
+    return build(read_text(text, "house.yaml", Record), Path())
+
+
+def pages_of(house: House) -> dict[str, Page]:
+    return {page.id: page for part in book(house).parts for page in part.pages}
+
+
+@pytest.fixture(scope="module")
+def two_levels() -> dict[str, Page]:
+    return pages_of(house_of(TWO_LEVELS))
+
+
 @pytest.fixture(scope="module")
 def pages() -> dict[str, Page]:
-    house: House = build(read_text(HALF, "house.yaml", Record), Path())
-    return {page.id: page for part in book(house).parts for page in part.pages}
+    return pages_of(house_of(HALF))
 
 
 def words(part: object) -> Iterator[str]:
@@ -73,3 +116,53 @@ def test_a_fixture_whose_pipe_is_not_recorded_still_says_what_to_close(
 
 def test_a_cleanout_of_which_nothing_is_known_says_so_once(pages: dict[str, Page]) -> None:
     assert "not recorded; not recorded" not in said(pages["cleanout_list"])
+
+
+def test_no_page_of_maps_is_printed_without_a_map(
+    pages: dict[str, Page], two_levels: dict[str, Page]
+) -> None:
+    """In the one no room has an outline, in the other one has, and no valve has a point."""
+    assert "shutoff_maps" not in pages
+    assert "shutoff_maps" not in two_levels
+
+
+def test_a_valve_without_a_place_says_that_its_place_is_not_recorded(
+    pages: dict[str, Page],
+) -> None:
+    assert "Curb stop . Where it is: not recorded." in said(pages["in_a_minute"])
+
+
+def tables(page: Page) -> list[list[str]]:
+    found = [block for block in page.blocks if isinstance(block, Table)]
+    return [[" ".join(words(row)) for row in table.rows] for table in found]
+
+
+def test_what_follows_the_main_is_not_the_main_again(two_levels: dict[str, Page]) -> None:
+    """All that is above the lower level hangs on W1; no other valve of the house follows it."""
+    page = two_levels["if_ceiling-low"]
+    assert [row.count("W1") for row in tables(page)[0]] == [1]
+    assert "If it still runs, see " in said(page)
+
+
+def test_a_main_farther_out_follows_the_one_inside() -> None:
+    outdoors = "    - {id: W2, name: Garden main, main: yes, from: M1}\n"
+    outer = TWO_LEVELS.replace("      from: M1", "      from: W2")
+    outer = outer.replace("    - {id: W0", f"{outdoors}    - {{id: W0")
+    rows = tables(pages_of(house_of(outer))["if_ceiling-low"])[0]
+    assert ["W1" in row for row in rows] == [True, False]
+    assert "W2" in rows[1]
+
+
+def test_before_the_utility_is_called_the_main_is_closed(two_levels: dict[str, Page]) -> None:
+    """Common practice, no source: the pipe ahead of the main is for the utility to stop."""
+    row = " ".join(tables(two_levels["if_wall-low"])[0][0].split())
+    assert "W1 . Front wall. If it still runs: Call the water company: 555-0143" in row
+    assert row.index("W1") < row.index("W0")
+
+
+def test_the_tag_of_a_meter_does_not_send_to_a_valve_behind_it() -> None:
+    """Water that leaves the meter is stopped ahead of it or not at all."""
+    loose = TWO_LEVELS.replace("name: Water meter, from: W0", "name: Water meter")
+    for house in map(house_of, (TWO_LEVELS, loose, HALF)):
+        meter = next(card for card in tag_sheet(house).cards if card.name == "Water meter")
+        assert meter.turn == "If it leaks: call the water utility."

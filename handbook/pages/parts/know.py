@@ -61,17 +61,25 @@ def _water(house: House) -> Iterator[Row]:
         yield "All water, outside", _main(house, outside, water.outside_main)
     for item in house.items.values():
         if item.kind == "shutoff" and is_utilitys(house, item):
-            yield "The utility's own valve", (Tag(item.id, item.name), ". ", where(house, item.id))
+            yield (
+                "The utility's own valve",
+                (Tag(item.id, item.name), f". {_place(house, item.id)}"),
+            )
     for item in automatic_shutoffs(house):
-        yield "Automatic shutoff", (Tag(item.id, item.name), ". ", where(house, item.id))
+        yield "Automatic shutoff", (Tag(item.id, item.name), f". {_place(house, item.id)}")
+
+
+def _place(house: House, thing: str) -> str:
+    """The place of a thing in a sentence, after its name."""
+    return sentences(house.where(thing) or f"Where it is: {NOT_RECORDED}")
 
 
 def _main(house: House, valve: str | None, recorded: str | Absent | None) -> Line:
     if valve is None:
         return (said(recorded),)
     item = house.items[valve]
-    how = sentences(where(house, valve), how_to_close(house, item))
-    return (Tag(item.id, item.name), f". {how}")
+    how = sentences(how_to_close(house, item))
+    return (Tag(item.id, item.name), f". {_place(house, valve)} {how}")
 
 
 def _panel(house: House) -> Iterator[Row]:
@@ -89,11 +97,11 @@ def _gas(house: House) -> Iterator[Row]:
     meter = given(gas.meter.shutoff) if gas.meter else None
     for valve in mains:
         item = house.items[valve]
-        how = sentences(where(house, valve), how_to_close(house, item))
+        how = f"{_place(house, valve)} {sentences(how_to_close(house, item))}"
         yield "All gas", (Tag(item.id, item.name), f". {how} Once closed, leave it closed.")
     if meter:
         item = house.items[meter.id]
-        yield "Gas, the utility's valve", (Tag(item.id, item.name), ". ", where(house, item.id))
+        yield "Gas, the utility's valve", (Tag(item.id, item.name), f". {_place(house, item.id)}")
     if not mains and not meter:
         yield "Gas shutoff", (NOT_RECORDED,)
 
@@ -102,7 +110,7 @@ def _drains(house: House) -> Iterator[Row]:
     first = first_to_try(house)
     line: Line = (NOT_RECORDED,)
     if first:
-        line = (*called(house, first.id), ". ", where(house, first.id), ". For the plumber.")
+        line = (*called(house, first.id), f". {_place(house, first.id)} For the plumber.")
     yield "Cleanout to try first", line
 
 
@@ -115,8 +123,8 @@ def _heaters(house: House) -> Iterator[Row]:
         )
     for heater in heaters:
         setting = Say.of(house).temperature(heater.setting)
-        words = sentences(where(house, heater.id), f"fuel: {said(heater.fuel)}, set to {setting}")
-        yield "Water heater", (*called(house, heater.id), f". {words}")
+        words = sentences(f"fuel: {said(heater.fuel)}, set to {setting}")
+        yield "Water heater", (*called(house, heater.id), f". {_place(house, heater.id)} {words}")
 
 
 def _schedule(house: House) -> tuple[Page, ...]:

@@ -1,5 +1,6 @@
 """Each tagged thing in one line, and the one action at it: what its tag says."""
 
+from handbook.answers.has import has
 from handbook.answers.isolate import isolate
 from handbook.answers.whom import contact
 from handbook.house.house import House
@@ -113,15 +114,23 @@ def _heating(house: House) -> Line:
 
 
 def _nearest(house: House, known: Watched) -> str:
-    first = [rung for thing in known.wet for rung in isolate(house, thing).shown[:1]]
-    if any(rung.utility for rung in first):
-        return "call the water utility"
+    answers = [isolate(house, thing) for thing in known.wet]
+    first = [rung for answer in answers for rung in answer.shown[:1]]
+    ahead = any(not answer.ladder and not answer.already_off for answer in answers)
+    if ahead or any(rung.utility for rung in first):
+        return _ahead(house)
     close = list(dict.fromkeys(valve for rung in first for valve in rung.close))
     opened = list(dict.fromkeys(valve for rung in first for valve in rung.open))
     if close and len(close) <= MOST_VALVES:
         then = f", open {listed(opened)}" if opened else ""
         return f"close {listed(close)}{then}"
     return _in_doubt(known.mains)
+
+
+def _ahead(house: House) -> str:
+    """Whom to call where no valve of the house stands before what leaks."""
+    on_main = has(house)["public water"] != "no"
+    return f"call the {'water utility' if on_main else 'plumber'}"
 
 
 def _in_doubt(mains: tuple[str, ...]) -> str:
