@@ -1,14 +1,17 @@
 """A half-filled record still makes a true and readable book."""
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from pathlib import Path
 
 import pytest
+from plain_reading import read
 
 from handbook.house.house import House, build
+from handbook.output import paper
+from handbook.output.photos import Photos
 from handbook.pages.book import book
-from handbook.pages.content import Page, Table
+from handbook.pages.content import Book, Page, Part, Table
 from handbook.pages.tags import tag_sheet
 from handbook.record.grammar.record import Record
 from handbook.record.reading import read_text
@@ -57,6 +60,21 @@ water:
 fixtures:
   - {id: wc, kind: water closet, name: Toilet, place: {room: bath}, cold: {from: W1}}
   - {id: lav, kind: lavatory, name: Sink, place: {room: bath}, cold: {from: W1}}
+"""
+
+
+MANY_DRAINS = """
+format: 1
+house: {name: Drains half known}
+people: [{role: licensed plumber, phone: 555-0142, after_hours: 555-0143}]
+levels: [{id: main, name: Main floor, rooms: [{id: hall, name: Hall}]}]
+water:
+  valves: [{id: W1, name: Main shutoff, main: yes, kind: ball, from: street, place: {room: hall}}]
+fixtures:
+  - {id: dw, kind: dishwasher, name: Dishwasher}
+  - {id: box, kind: laundry box, name: "Washer, utility room"}
+heaters: [{id: WH, name: Water heater, cold: {from: W1}}]
+drains: {cleanouts: [{id: C1, name: Front}, {id: C2, name: Back}, {id: C3, name: Stack}]}
 """
 
 
@@ -166,3 +184,28 @@ def test_the_tag_of_a_meter_does_not_send_to_a_valve_behind_it() -> None:
     for house in map(house_of, (TWO_LEVELS, loose, HALF)):
         meter = next(card for card in tag_sheet(house).cards if card.name == "Water meter")
         assert meter.turn == "If it leaks: call the water utility."
+
+
+def test_each_red_page_of_drains_half_known_is_one_sheet(tmp_path: Path) -> None:
+    red = next(part for part in book(house_of(MANY_DRAINS)).parts if part.id == "emergency_part")
+    linked = Book("Handbook", "Half", (), (red, *_targets(red)))
+    assert paper.book_pdf(linked, Photos(tmp_path), tmp_path / "red.pdf").warnings == ()
+
+
+def _targets(red: Part) -> tuple[Part, ...]:
+    """The pages that the red ones lead to, without their content."""
+    rest = [part for part in book(house_of(MANY_DRAINS)).parts if part.id != red.id]
+    bare = [replace(page, blocks=()) for part in rest for page in part.pages]
+    return (Part("rest", "The rest", tuple(bare)),)
+
+
+def test_the_valve_to_close_instead_is_another_one() -> None:
+    """The only recorded valve of this heater is the main."""
+    for text, instead in ((MANY_DRAINS, False), (heater_with_a_stop(), True)):
+        page = read(pages_of(house_of(text))["if_heater-leaks"])
+        assert ("instead" in page.text) == instead
+
+
+def heater_with_a_stop() -> str:
+    stop = "cold: {from: W1, stop: {id: W9, name: Heater shutoff, kind: ball}}"
+    return MANY_DRAINS.replace("cold: {from: W1}", stop)
