@@ -4,11 +4,13 @@ from collections.abc import Iterator
 
 from handbook.house.house import House
 from handbook.record.fields import ABSENT
-from handbook.record.grammar.common import each, given
+from handbook.record.grammar.common import Place, each, given
+from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.water import Valve
 from handbook.rules import facts
 from handbook.rules.looks import is_indoors, water
 from handbook.rules.rule import (
+    PRACTICE,
     Broken,
     CannotTell,
     Clear,
@@ -91,8 +93,70 @@ def main_that_throttles(house: House) -> Iterator[Outcome]:
             yield Broken(main.id, said, main.mark_of("kind"))
 
 
+@rule(
+    "WA-12",
+    "main-stands-closed",
+    "fault",
+    why="Closed in ordinary use it keeps the house dry; written so by mistake, every step that "
+    "says which valve to close is wrong.",
+    remedy="Look at it. If it is open, take `stands: closed` out; if it is closed, find out why.",
+    stages=("trim-out", "handover"),
+    source=PRACTICE,
+)
+def main_stands_closed(house: House) -> Iterator[Outcome]:
+    """No main shutoff stands closed in ordinary use, so that water reaches the house."""
+    network = house.water.network
+    wet = network.downstream(network.sources, network.standing().barred())
+    mains = [v for v in each(water(house).valves) if v.main or v.utility]
+    if not mains:
+        yield CannotTell(facts.MAIN)
+    for main in mains:
+        if main.stands == "open" or main.id in wet:
+            yield Clear(main.id)
+        else:
+            said = f"{house.called(main.id)} is recorded as closed in ordinary use, "
+            said += "and no water comes past it"
+            yield Broken(main.id, said, main.mark_of("stands"))
+
+
+@rule(
+    "WA-13",
+    "main-on-the-wrong-side",
+    "fault",
+    why="Whoever is sent indoors for a valve that is in the street loses the first minutes.",
+    remedy="Name the main that is there under `inside_main` or `outside_main` (`none` if there "
+    "isn't one), or put its `place` right.",
+    stages=("rough-in", "handover"),
+    source=PRACTICE,
+)
+def main_on_the_wrong_side(house: House) -> Iterator[Outcome]:
+    """The main named as the inside one is indoors, and the one named as outside is outdoors."""
+    supply = water(house)
+    for field, side, inside in (("inside_main", "in", True), ("outside_main", "out", False)):
+        named = given(getattr(supply, field))
+        if named is None:
+            continue
+        place = house.items[named].place
+        indoors = is_indoors(house, place)
+        if place is None or indoors is None:
+            yield CannotTell(facts.INDOORS, named)
+        elif indoors is inside:
+            yield Clear(named)
+        else:
+            said = f"{house.called(named)} is named as the main shutoff {side}side the house, "
+            said += f"but its place is {_room(house, place)}"
+            yield Broken(named, said, place.mark_of("room" if place.room else "level"))
+
+
+def _room(house: House, place: Place) -> str:
+    said = house.places.room_and_level(place) or ""
+    return said if said == OUTSIDE else f"indoors: {said}"
+
+
 RULES = (
     no_main_inside,
     no_main_outside,
     main_that_throttles,
+    main_stands_closed,
+    main_on_the_wrong_side,
 )

@@ -261,3 +261,62 @@ def test_a_finding_points_at_the_value_that_is_wrong(folder: Path) -> None:
     (finding,) = check(houses.house_of(tree, folder)).findings
     line = yaml.safe_dump(tree, sort_keys=False, width=1000).splitlines()[finding.mark.line - 1]
     assert line[finding.mark.column - 1 :] == "globe"
+
+
+# --- records that say two things at once
+
+
+def broken_things(name: str, over: str, folder: Path) -> list[str | None]:
+    return [o.thing for o in outcomes(name, over, folder) if isinstance(o, Broken)]
+
+
+MAIN = "id: W1, name: Main shutoff, main: yes, kind: ball, from: WM, place: {room: utility}"
+
+
+def test_a_main_that_stands_closed_beside_an_open_one_keeps_no_water_out(folder: Path) -> None:
+    around = f"""
+water:
+  valves: [{{{MAIN}, stands: closed}}, {{id: W0, name: Way round, kind: ball, from: WM}}]
+  equipment: [{{id: PRV, name: Reducing valve, kind: pressure-reducing valve, from: T0}}]
+  tees: [{{id: T0, feeds: [{{from: W1}}, {{from: W0}}]}}]
+"""
+    assert broken_things("main-stands-closed", around, folder) == []
+    alone = f"water: {{valves: [{{{MAIN}, stands: closed}}]}}"
+    assert broken_things("main-stands-closed", alone, folder) == ["W1"]
+
+
+def test_a_utility_valve_that_stands_closed_is_found_too(folder: Path) -> None:
+    over = "water: {valves: [{id: U1, name: Curb stop, utility: yes, main: yes, from: CITY, "
+    over += "stands: closed, place: {level: outside}}]}"
+    assert broken_things("main-stands-closed", over, folder) == ["U1"]
+
+
+@pytest.mark.parametrize(
+    ("over", "thing"),
+    [("inside_main: U1", "U1"), ("outside_main: W1", "W1")],
+)
+def test_a_main_named_for_the_wrong_side_is_found(over: str, thing: str, folder: Path) -> None:
+    assert broken_things("main-on-the-wrong-side", f"water: {{{over}}}", folder) == [thing]
+
+
+@pytest.mark.parametrize(
+    ("manifold", "lavatory", "found"),
+    [
+        ("carries: cold, from: T1", "hot: {from: M}", ["lav"]),
+        ("carries: hot, from: WH", "cold: {from: M}", ["lav"]),
+        ("carries: hot, from: WH", "hot: {from: M}", []),
+        ("carries: cold, from: T1", "cold: {from: M}", []),
+        ("carries: hot, from: T1", "hot: {from: M}", ["M"]),
+        ("carries: cold, from: WH", "cold: {from: M}", ["M"]),
+        ("carries: cold, from: T1", "hot: {from: T1}", ["lav"]),
+        ("carries: cold, from: T1", "cold: {from: WH}", ["lav"]),
+    ],
+)
+def test_hot_is_fed_from_hot_and_cold_from_cold(
+    manifold: str, lavatory: str, found: list[str], folder: Path
+) -> None:
+    over = f"""
+water: {{manifolds: [{{id: M, name: Manifold, {manifold}}}]}}
+fixtures: [{{id: lav, name: Sink, kind: lavatory, {lavatory}}}]
+"""
+    assert broken_things("hot-and-cold-mixed-up", over, folder) == found
