@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from handbook.record import ids
 from handbook.record.entry import Entry
+from handbook.record.figures import check_figures
 from handbook.record.grammar import drains, gas, places, water
 from handbook.record.grammar.common import Fed, each, given
 from handbook.record.grammar.record import Record
@@ -100,6 +101,7 @@ def check_sense(record: Record) -> Iterator[Problem]:
     yield from _outlines(record)
     yield from check_ways(record)
     yield from _mains(record)
+    yield from check_figures(record)
 
 
 Leads = dict[str, tuple[Entry, str, tuple[str, ...]]]

@@ -225,6 +225,9 @@ GAS_RUN_RULED = Fact(
     "what rules a run of gas pipe that looks overloaded: the pressure delivered, the drop it was "
     "sized for, the altitude, or the table of the CSST's maker"
 )
+GAS_METER_CLASS = Fact(
+    "the class of the gas meter (`capacity`), the fuel, and the input of all that burns gas"
+)
 GAS_STUB = Fact("what a gas outlet for later is meant to feed, as an input (`input`)")
 HEATER_KIND = Fact("the kind of a heater")
 HEATER_PLACE = Fact("which level a heater stands on, and how high each level is (`elevation`)")
@@ -237,6 +240,10 @@ EXPANSION_FIGURE = Fact("a setting and a pressure for which an expansion tank ca
 EXPANSION_TANK_SIZE = Fact("the size of an expansion tank")
 EXPANSION_TANK_CHARGE = Fact("the air charge of an expansion tank (`precharge`)")
 RELIEF_HEIGHT = Fact("how high a relief valve's pipe ends (`above`)")
+RELIEF_SETTING = Fact(
+    "at what pressure and temperature a relief valve opens (`pressure`, `temperature`: its tag)"
+)
+RELIEF_SIZE = Fact("the size of a relief valve (`size`) and of its pipe (`discharge: by`)")
 PHOTO_OF_ROOM = Fact("a photo of the open walls and floor of a room that hides pipe")
 DOOR_PLACE = Fact("where on the plan a door is (`at`), and the outlines of the rooms it joins")
 PAN_UNDER = Fact("what a drain pan is under")

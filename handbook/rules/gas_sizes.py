@@ -1,4 +1,4 @@
-"""Rules for what the gas pipes carry: none over its capacity, no stub too small for its purpose.
+"""Rules for what gas pipes and meter carry: none over its capacity, no stub too small for its use.
 
 Found only where it is sure: the fuel and the pressure are recorded, and the printed table (and,
 where the code lets it be used, its equation) leaves no doubt. A CSST's maker has a table of its
@@ -8,6 +8,7 @@ own, which takes precedence, so of CSST nothing is found. All of it is a license
 from collections.abc import Iterator
 
 from handbook.answers.gas import GasAnswer, gas
+from handbook.answers.gas_sizing.gas_outlets import GasMeterSize
 from handbook.answers.gas_sizing.gas_pressure import pressure_in
 from handbook.answers.gas_sizing.gas_runs import GasRunSize
 from handbook.answers.gas_sizing.gas_tables import LOW_3_INCH
@@ -15,6 +16,7 @@ from handbook.house.house import House
 from handbook.measures import PSI_PER_INCH_WATER, HeatRate, say_heat_rate
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import each, given
+from handbook.record.grammar.gas import Gas
 from handbook.record.grammar.places import Site
 from handbook.record.problems import Mark
 from handbook.rules import facts
@@ -114,4 +116,38 @@ def _stub(house: House, answer: GasAnswer, thing: str) -> Outcome:
     return Broken(thing, said, house.items[thing].entry.mark_of("input"))
 
 
-RULES = (gas_pipe_overloaded, gas_stub_too_small)
+@rule(
+    "GA-11",
+    "gas-meter-too-small",
+    "fault",
+    why="With everything lit the pressure falls behind the meter, and burners burn badly.",
+    remedy="Ask the gas utility, which sets the meter, before anything more is connected.",
+    stages=("rough-in", "handover", "lived-in"),
+    table="gas_heat",
+)
+def gas_meter_too_small(house: House) -> Iterator[Outcome]:
+    """The gas meter's class is at least what burns behind it."""
+    yield from told(house.record.gas, facts.GAS)
+    line = given(house.record.gas)
+    if line is None or line.fuel == "propane":
+        return
+    meter = gas(house).meter
+    if line.meter is None:
+        yield CannotTell(facts.GAS_METER)
+    elif meter is not None:
+        yield _meter(house, line, meter)
+
+
+def _meter(house: House, line: Gas, meter: GasMeterSize) -> Outcome:
+    if line.fuel is None or meter.capacity_btuh is None:
+        return CannotTell(facts.GAS_METER_CLASS, meter.id)
+    if meter.load_btuh > meter.capacity_btuh:  # what is not known could only add to the load
+        units = house.record.house.units
+        load = say_heat_rate(HeatRate(meter.load_btuh), units)
+        passes = say_heat_rate(HeatRate(meter.capacity_btuh), units)
+        said = f"{house.called(meter.id)} passes {passes} by its class; {load} burns behind it"
+        return Broken(meter.id, said, house.items[meter.id].entry.mark_of("capacity"))
+    return Clear(meter.id) if meter.whole else CannotTell(facts.GAS_METER_CLASS, meter.id)
+
+
+RULES = (gas_pipe_overloaded, gas_stub_too_small, gas_meter_too_small)

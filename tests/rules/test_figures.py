@@ -53,6 +53,27 @@ heaters:
 """
 
 
+def heater(
+    relief: str = "150 psi", hot: str = "210 F", size: str = "3/4 in", to: str = "140 F"
+) -> str:
+    return f"""
+heaters:
+  - id: WH
+    name: Water heater
+    kind: storage
+    setting: {to}
+    relief:
+      pressure: {relief}
+      temperature: {hot}
+      size: 3/4 in
+      discharge: {{by: 6 ft of {size} CPVC}}
+"""
+
+
+def meter(badge: str) -> str:
+    return f"gas: {{fuel: natural gas, meter: {{id: GM, kind: meter, capacity: {badge}}}}}"
+
+
 def sewer(size: str = "4 in", slope: str = "1/4 in per ft", length: str = "60 ft") -> str:
     by = f"by: {length} of {size} PVC, slope: {slope}"
     return f"drains: {{stretches: [{{id: D3, kind: building sewer, to: SEWER, {by}}}]}}"
@@ -100,6 +121,15 @@ CASES = [
     # IRC P2801.6.2: a pan's drain ends 6 to 24 in above grade.
     ("pan-drain-ends-at-wrong-height", pan(above="6 in"), pan(above="5 in"), "P1"),
     ("pan-drain-ends-at-wrong-height", pan(above="24 in"), pan(above="25 in"), "P1"),
+    # IRC P2804.3 and P2804.4: a relief valve opens at 150 psi and 210 F at most.
+    ("relief-set-too-high", heater(relief="150 psi"), heater(relief="160 psi"), "WH"),
+    ("relief-set-too-high", heater(hot="210 F"), heater(hot="220 F"), "WH"),
+    # IRC P2804.6.1: its pipe is no smaller than its outlet.
+    ("relief-pipe-too-small", heater(size="3/4 in"), heater(size="1/2 in"), "WH"),
+    # Burn times after Moritz and Henriques: at 140 F 3 seconds, which is where the table ends.
+    ("heater-set-to-scald", heater(to="140 F"), heater(to="145 F"), "WH"),
+    # IFGC A.7.1 (2018): 1,000 Btu in a cubic foot; behind it burn 65 + 40 + 80 thousand an hour.
+    ("gas-meter-too-small", meter("185 cfh"), meter("184 cfh"), "GM"),
     # IRC P2804.6.1, IPC 504.6 (2018): a relief pipe ends at most 6 in above floor or receptor.
     ("relief-ends-too-high", relief("6 in"), relief("6 1/4 in"), "WH"),
     # IPC Table 704.1, IRC P3005.3: 1/8 in per ft from 3 in on, 1/4 in per ft to 2-1/2 in.

@@ -320,3 +320,14 @@ water: {{manifolds: [{{id: M, name: Manifold, {manifold}}}]}}
 fixtures: [{{id: lav, name: Sink, kind: lavatory, {lavatory}}}]
 """
     assert broken_things("hot-and-cold-mixed-up", over, folder) == found
+
+
+def test_a_mixing_valve_behind_the_heater_lets_it_be_set_hotter(folder: Path) -> None:
+    hot = "heaters: [{id: WH, name: Heater, setting: 150 F}]"
+    assert broken_things("heater-set-to-scald", hot, folder) == ["WH"]
+    valve = "water: {equipment: [{id: MV, name: Mixer, kind: mixing valve, from: WH}]}"
+    assert broken_things("heater-set-to-scald", f"{hot}\n{valve}", folder) == []
+    unfed = "water: {equipment: [{id: MV, name: Mixer, kind: mixing valve}]}"
+    assert kinds("heater-set-to-scald", f"{hot}\n{unfed}", folder) == [CannotTell]
+    cold = "water: {equipment: [{id: MV, name: Mixer, kind: mixing valve, from: T1}]}"
+    assert broken_things("heater-set-to-scald", f"{hot}\n{cold}", folder) == ["WH"]
