@@ -9,7 +9,9 @@ from dataclasses import dataclass
 from typing import Any, get_args
 
 from handbook.answers.has import Has, has
+from handbook.answers.heating.at_rest import at_breaker
 from handbook.house.house import House
+from handbook.record.grammar.common import each
 from handbook.record.grammar.people import Role
 from handbook.record.knowing import Absent
 from handbook.record.notation import PhoneNumber
@@ -91,13 +93,21 @@ def _situation(house: House, said: dict[str, Any], features: dict[str, Has]) -> 
     return Situation(
         said["id"],
         said["name"],
-        said["you"],
+        said["you"].format(at_rest=_at_rest(house)),
         said["never"],
         tuple(_duty(house, duty, features) for duty in said["duties"] if _fits(duty, features)),
         said.get("page"),
         said.get("source", "common practice, no source"),
         _unsure(said, features),
     )
+
+
+def _at_rest(house: House) -> str:
+    """Say how an occupant puts the heater to rest: at its breaker alone, where that does it."""
+    heaters = each(house.record.heaters)
+    alone = bool(heaters) and all(at_breaker(heater) for heater in heaters)
+    said: str = table("whom").values["at_rest"]["breaker" if alone else "either"]
+    return said
 
 
 def _duty(house: House, said: dict[str, Any], features: dict[str, Has]) -> Duty:

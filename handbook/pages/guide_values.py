@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from typing import get_args
 
 from handbook.answers.has import burners, has
+from handbook.answers.isolate import isolate
 from handbook.answers.whom import Contact, contact
 from handbook.house.house import House
 from handbook.house.items import Item
@@ -39,6 +40,11 @@ def guide_values(house: House) -> dict[str, Value]:
         "has": has(house),
         "main": shutoffs[0] if shutoffs else (),
         "other_mains": shutoffs[1:],
+        "outdoor_mains": tuple(
+            valves.to_close(house, rung) for rung in inside[1:] if valves.outdoors(house, rung)
+        ),
+        "no_main": valves.no_main(house),
+        "toilet_stops": _toilet_stops(house),
         "utility_valve": valves.to_close(house, utility[0]) if utility else (),
         "still_runs": still_running(house),
         "reopen": valves.to_reopen(house, inside[0]) if inside else (),
@@ -89,6 +95,19 @@ def _fact(name: str, figure: str) -> int:
 
 def _temperature(house: House, fahrenheit: float) -> str:
     return say_temperature(Temperature(fahrenheit), house.record.house.units)
+
+
+def _toilet_stops(house: House) -> Line:
+    """What stops each toilet alone, by room: `W23 (powder room), W36 (hall bath)`."""
+    said: Line = ()
+    toilets = [it for it in each(house.record.fixtures) if it.kind == "water closet"]
+    for toilet in (it for it in toilets if given(it.cold)):
+        rung = valves.first(isolate(house, toilet.id))
+        if rung and len(rung.also_off) == 1 and not rung.utility:
+            room = house.places.room_name(toilet.place)
+            joint = (", ",) if said else ()
+            said += (*joint, *valves.tags(house, rung.close), f" ({room})" if room else "")
+    return said
 
 
 def _row(items: Sequence[Item]) -> Line:

@@ -14,7 +14,7 @@ from handbook.pages.calls import call, label, numbers
 from handbook.pages.content import Band, Line, Sheet, Step, Tag
 from handbook.pages.cover import address
 from handbook.pages.how_turned import fallback, in_a_row
-from handbook.pages.valves import whole_house
+from handbook.pages.valves import no_main, outdoors, whole_house
 from handbook.pages.words import bare, lower, sentences
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.people import Role
@@ -38,6 +38,7 @@ CLEAR = Step(
     ("If only its relief pipe drips:",),
 )
 STILL: Line = ("If it still runs:",)
+OTHERWISE: Line = ("Otherwise:",)
 
 
 def emergency_sheet(house: House) -> Sheet:
@@ -70,7 +71,7 @@ def _water(house: House) -> Band:
     for place, rung in enumerate(inside[:2]):
         steps += _turns(rung, STILL if place else None)
     if not inside:
-        steps.append(_call(house, "licensed plumber", "The main shutoff is not recorded."))
+        steps.append(_call(house, "licensed plumber", no_main(house)))
     steps.append(_call(house, "water utility", "They can shut it off at the street.", STILL))
     if inside:
         steps.append(_call(house, "licensed plumber"))
@@ -85,7 +86,7 @@ def _heaters(house: House) -> tuple[Band, ...]:
 def _heater(house: House, heater: str) -> Band:
     """What stops its water, how it is made safe, and what to close if that does not hold."""
     answer = isolate(house, heater)
-    steps = [CLEAR, *(turn for rung in answer.shown[:1] for turn in _turns(rung, None))]
+    steps = [CLEAR, *(turn for rung in answer.shown[:1] for turn in _turns(rung, OTHERWISE))]
     for rung in answer.shown[:1]:
         steps += [_safe(said) for said in rung.heater]
     for rung in fallback(house, answer)[:1]:
@@ -120,8 +121,16 @@ def _power(house: House) -> Band:
             ("It may be live. Hurt, or sparks: ", *call(contact(house, "emergency")), "."),
         ),
         _call(house, "electric utility", "Ask them to cut the power from outside."),
+        *_from_outdoors(house),
     )
     return Band("Water near outlets, lamps or the breaker panel", "danger", steps)
+
+
+def _from_outdoors(house: House) -> tuple[Step, ...]:
+    """Close what stops the water without a step indoors, where the way to it is dry."""
+    inside, _ = whole_house(house)
+    rungs = [rung for rung in inside[:2] if outdoors(house, rung)]
+    return tuple(Step((*_still(rung), "."), None, ("From dry ground:",)) for rung in rungs[:1])
 
 
 def _turns(rung: Rung, condition: Line | None) -> list[Step]:

@@ -14,7 +14,7 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Kind, TagCard, TagSheet, plain
 from handbook.pages.parts.phrases import NOT_RECORDED
-from handbook.pages.parts.tersely import action, one_line
+from handbook.pages.parts.tersely import action, besides, one_line
 from handbook.pages.parts.valve import handle_of, is_utilitys, what_it_stops
 from handbook.pages.words import sentences
 from handbook.record.grammar.common import given
@@ -41,7 +41,7 @@ def _card(house: House, item: Item) -> TagCard:
         item.id,
         item.name,
         one_line(house, item),
-        action(house, item),
+        " ".join(filter(None, (action(house, item), besides(house, item)))),
         _place(house, item),
         payload(house, item),
         cast(Kind, item.system),
@@ -89,6 +89,8 @@ def _said(house: House, item: Item) -> tuple[str, list[str], str]:
     if is_utilitys(house, item):
         short = f"the {item.system} utility only"
     close = capitals(f"close: {short}.")
+    if item.system == "gas":
+        close = capitals(f"smell gas: leave at once. only if told: {short}.")
     return "STOPS: ", [capitals(word) for word in words], close
 
 

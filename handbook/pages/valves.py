@@ -9,6 +9,7 @@ from handbook.house.house import House
 from handbook.pages.content import Line, Tag, Value
 from handbook.pages.words import sentences
 from handbook.record.grammar.common import Handle
+from handbook.record.grammar.places import OUTSIDE
 
 
 def to_close(house: House, rung: Rung | None) -> tuple[Value, ...]:
@@ -38,6 +39,19 @@ def whole_house(house: House) -> tuple[tuple[Rung, ...], tuple[Rung, ...]]:
     own = tuple(rung for rung in answer.ladder if not rung.utility)
     inside = tuple(rung for rung in own if mains & set(rung.close)) or own[:1]
     return inside, tuple(rung for rung in answer.ladder if rung.utility)[:1]
+
+
+def outdoors(house: House, rung: Rung) -> bool:
+    """Whether every valve of a step is reached without going indoors."""
+    return all(house.places.level_id(house.items[turn.id].place) == OUTSIDE for turn in rung.turns)
+
+
+def no_main(house: House) -> str:
+    """Say why no valve can be named that stops the house's water."""
+    if house.water.mains:
+        main = house.called(house.water.mains[0])
+        return f"By the record {main} stands closed: have that looked at."
+    return "The main shutoff of this house is not recorded."
 
 
 def first(answer: Isolation) -> Rung | None:

@@ -122,7 +122,11 @@ def test_no_name_or_way_to_turn_makes_a_code_too_long_or_unreadable(name: str, t
         ("W2", "Stops all water in the house.", "Close it: Turn the lever a quarter turn"),
         ("W7", "it sends the water round the softener", "Open it:"),
         ("U1", "Stops all water in the house.", "The water utility closes it."),
-        ("G2", "Stops gas to: water heater.", "Once closed, leave it closed."),
+        (
+            "G2",
+            "Stops gas to: water heater.",
+            "Smell gas? Leave at once; do not go near it. Only if told to: ",
+        ),
         (
             "C1",
             "Opens into building drain (D1)",
@@ -157,5 +161,6 @@ def test_a_sensor_that_watches_many_things_sends_people_to_the_main() -> None:
     text = FULL.replace("watches: [sink]", "watches: [sink, basin, tub]")
     # the sink's stop, the basin's two, and what stops the tub: more than two to list on a tag
     assert card(house(text), "S2").turn == (
-        "If it sounds: find what leaks and close what stops it; if in doubt, close W2."
+        "If it sounds: find what leaks and close what stops it; if in doubt, close W2. "
+        "W2: den, lower level. Call a licensed plumber: 555-0101, after hours 555-0102."
     )

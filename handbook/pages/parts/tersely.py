@@ -1,6 +1,7 @@
 """Each tagged thing in one line, and the one action at it: what its tag says."""
 
 from handbook.answers.has import has
+from handbook.answers.heating.at_rest import at_breaker
 from handbook.answers.isolate import isolate
 from handbook.answers.whom import contact
 from handbook.house.house import House
@@ -22,15 +23,20 @@ from handbook.pages.parts.valve import (
 )
 from handbook.pages.watched import Watched, watched
 from handbook.pages.words import listed, lower, sentences
+from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, DrainEquipment
 from handbook.record.grammar.gas import GasMeter, GasOutlet, Regulator
 from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.safeguards import Condensate, Pan, Sensor
+from handbook.record.knowing import Absent
 
 MOST_VALVES = 2
 """More valves than this are not listed on a tag: whoever reads it has to act, not to study."""
 
 GAS_LEFT_ALONE = "Leave it alone. If you smell gas, leave at once and call from outside."
+
+
+GAS_FIRST = "Smell gas? Leave at once; do not go near it."
 
 
 def one_line(house: House, item: Item) -> Line:
@@ -89,6 +95,50 @@ def action(house: House, item: Item) -> str:
     return _stop("If it leaks", house, (item.id,))
 
 
+def besides(house: House, item: Item) -> str:
+    """Return what a stranger with the tag alone needs besides: the heater, the main, a number."""
+    match item.entry:
+        case Sensor() as sensor:
+            things: tuple[str | None, ...] = tuple(sensor.watches or ())
+        case Pan() as pan:
+            things = (pan.under,)
+        case Heater():
+            return " ".join(_heaters(house, (item.id,)))
+        case _:
+            return ""
+    known = watched(house, things)
+    if not known.wet:
+        return ""
+    more = _heaters(house, known.wet) or [_main(house, known, action(house, item)), _plumber(house)]
+    return " ".join(filter(None, more))
+
+
+def _heaters(house: House, things: tuple[str, ...]) -> list[str]:
+    """For heaters: when to close nothing, and how each is put to rest once its water is off."""
+    heaters = [it for it in each(house.record.heaters) if it.id in things]
+    said = []
+    if heaters and all(map(at_breaker, heaters)):
+        said.append("Then switch off its breaker, with dry hands.")
+    if any(not isinstance(it.relief, Absent) for it in heaters):
+        said.append("Only the relief pipe drips: close nothing, keep away.")
+    return said
+
+
+def _main(house: House, known: Watched, said: str) -> str:
+    """Where the main is, for who cannot see what leaks; `said` may have named it."""
+    if not known.mains:
+        return ""
+    main = known.mains[0]
+    room = house.places.room_and_level(house.items[main].place)
+    if f"close {main}" in said:
+        return f"{main}: {room}." if room else ""
+    return f"In doubt: {main}{f', {room}' if room else ''}."
+
+
+def _plumber(house: House) -> str:
+    return sentences(plain(call(contact(house, "licensed plumber"))))
+
+
 def _valve(house: House, item: Item) -> str:
     handle = handle_of(item)
     close, open_ = sentences(how_to_close(house, item)), sentences(how_to_open(house, item))
@@ -96,7 +146,9 @@ def _valve(house: House, item: Item) -> str:
         return close
     if handle and handle.stands == "closed":
         return f"Open it: {open_}"
-    return f"Close it: {close}" + (" Once closed, leave it closed." if item.system == "gas" else "")
+    if item.system == "gas":
+        return f"{GAS_FIRST} Only if told to: {close} Leave it closed."
+    return f"Close it: {close}"
 
 
 def _stop(when: str, house: House, things: tuple[str | None, ...]) -> str:
