@@ -133,6 +133,11 @@ class Space:
             return None
         return Space(tuple(kept.exterior.coords)[:-1], self.around)
 
+    def overlaps(self, other: Space, wider_than: float) -> bool:
+        """Whether two rooms share ground that is somewhere wider than a number of inches."""
+        shared = self.polygon.intersection(other.polygon)
+        return not shared.buffer(-wider_than / 2).is_empty
+
     @cached_property
     def narrow(self) -> bool:
         """Whether it is a hall rather than a room: nowhere wider than `HALL_WIDTH`."""

@@ -25,6 +25,7 @@ from handbook.rules import (
     plan,
     pressure,
     record,
+    rooms,
     safeguards,
     shutoffs,
     walls,
@@ -60,6 +61,7 @@ RULES: tuple[Rule, ...] = (
     *people.RULES,
     *record.RULES,
     *plan.RULES,
+    *rooms.RULES,
 )
 
 

@@ -331,3 +331,54 @@ def test_a_mixing_valve_behind_the_heater_lets_it_be_set_hotter(folder: Path) ->
     assert kinds("heater-set-to-scald", f"{hot}\n{unfed}", folder) == [CannotTell]
     cold = "water: {equipment: [{id: MV, name: Mixer, kind: mixing valve, from: T1}]}"
     assert broken_things("heater-set-to-scald", f"{hot}\n{cold}", folder) == ["WH"]
+
+
+# --- rooms and levels that cannot be
+
+
+def bath(right: str) -> str:
+    """The base's level with a bath that ends at `right`; the kitchen begins at 8 ft."""
+    return f"""
+levels:
+  - id: main
+    name: Main
+    rooms:
+      - id: bath
+        name: Bath
+        outline: [[0 ft, 0 ft], [{right}, 0 ft], [{right}, 8 ft], [0 ft, 8 ft]]
+      - id: kitchen
+        name: Kitchen
+        outline: [[8 ft, 0 ft], [16 ft, 0 ft], [16 ft, 8 ft], [8 ft, 8 ft]]
+      - {{id: closet, name: Closet}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("right", "overlaps"), [("7 ft", False), ("8 ft", False), ("8 ft 6 in", False), ("9 ft", True)]
+)
+def test_rooms_may_share_a_wall_and_no_more(right: str, overlaps: bool, folder: Path) -> None:
+    assert kinds("rooms-overlap", bath(right), folder) == [Broken] * overlaps
+
+
+@pytest.mark.parametrize(
+    ("place", "found"),
+    [
+        ("height: 8 ft", []),
+        ("height: 8 ft 8 in", []),  # between open joists
+        ("height: 9 ft", ["W3"]),
+        ("height: 9 ft, behind: ceiling wallboard", []),
+        ("height: 11 ft, behind: ceiling wallboard", ["W3"]),
+    ],
+)
+def test_a_shutoff_stands_no_higher_than_its_ceiling(
+    place: str, found: list[str], folder: Path
+) -> None:
+    over = f"water: {{valves: [{{id: W3, name: It, from: T1, place: {{room: bath, {place}}}}}]}}"
+    assert broken_things("shutoff-above-its-ceiling", over, folder) == found
+
+
+def test_a_stair_whose_foot_is_not_below_its_head_is_found(folder: Path) -> None:
+    turned = "stairs: [{id: ST, foot: {room: kitchen}, head: {room: utility}}]"
+    (found,) = outcomes("level-out-of-order", turned, folder)
+    assert isinstance(found, Broken)
+    assert "have their foot on the Main level, which is not below the Lower level" in found.message
