@@ -76,8 +76,9 @@ def stoppage(house: House, backs_up: Sequence[str], clear: Collection[str] = ())
     placed = [sign for sign in signs if tree.downhill(enters(tree, sign))]
     apart = {} if legs else {sign: possible(tree, [sign], runs) for sign in placed}
     wet = legs or tuple(dict.fromkeys(leg for alone in apart.values() for leg in alone))
-    astray = not placed or any(not tree.ends_known(leg) for leg in wet)
-    comes_up, used = overflow(tree, wet), use(house, wet, runs, astray)
+    # Signs that no one stretch explains leave nothing to trust, not even what seems to run clear.
+    astray = not placed or not legs or any(not tree.ends_known(leg) for leg in wet)
+    comes_up, used = overflow(tree, wet), use(house, wet, runs if legs else (), astray)
     to_try = tries(house, legs)
     at_fixtures = fixture_entries(house, legs, to_try)
     assumed, missing = _cable_holes(tree, to_try, at_fixtures)

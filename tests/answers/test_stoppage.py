@@ -212,7 +212,17 @@ def test_signs_that_no_single_stoppage_explains_are_said_to_be_so() -> None:
     assert answer.said[0].startswith("No single stoppage explains")
     assert answer.apart == {"lav": ("lav",), "sink": ("sink", "K1")}
     assert answer.call == "licensed plumber"
-    assert set(answer.do_not_use) == {"lav", "sink"}
+
+
+def test_while_no_one_stretch_explains_the_signs_nothing_that_drains_is_used() -> None:
+    """Common practice, no source: signs that contradict each other leave nothing to trust."""
+    answer = ranch("lav", "sink", clear=("wc",))
+    assert set(answer.do_not_use) == {"lav", "sink", "wc", "tub"}
+    assert answer.may_use == ("tap",)  # outdoors, with no drain
+    assert "Until a plumber has looked, use nothing that drains." in answer.said
+    standing = ranch("C2", clear=("wc", "lav", "sink", "tub"))
+    assert standing.stretches == ()
+    assert standing.may_use == ("tap",)
 
 
 def test_a_vent_that_serves_all_of_them_is_named() -> None:

@@ -90,6 +90,7 @@ def no_single(house: House, apart: dict[str, tuple[str, ...]]) -> Iterator[str]:
     for vent in _vents(house, tuple(apart)):
         yield f"{house.called(vent)} serves all of them: a blocked vent slows every drain on it."
     yield "Or something does not drain where the record says."
+    yield "Until a plumber has looked, use nothing that drains."
 
 
 def _vents(house: House, signs: tuple[str, ...]) -> Iterator[str]:
