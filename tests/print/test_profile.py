@@ -101,5 +101,5 @@ def test_the_table_says_what_the_answer_found(us):
     table = next(b for b in us if isinstance(b, Table) and b.head[0] == "Fixture")
     row = next(r for r in table.rows if plain(r[0]) == house.items["primary-shower"].name)
     assert plain(
-        row[3]
+        row[4]
     ) == f"{found.alone.pressure_psi:.0f} psi; {found.alone.flow_gpm:.1f} gpm".replace(".0 ", " ")

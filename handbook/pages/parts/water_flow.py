@@ -124,7 +124,7 @@ def _fixtures(house: House, answer: Flow, say: FlowSay) -> tuple[Block, ...]:
     head = ("Fixture", "Rated", "Needs", "At rest", "Alone", "Speed", "At peak")
     widths = (2.8, 2, 0.9, 0.9, 1.8, 1.2, 1.8)
     blocks = table("Pressure and flow at each fixture", head, rows, widths)
-    said = (Para((_COLUMNS,)), *_held_back(answer, say), Para((_limits(say),)))
+    said = (Para((_COLUMNS,)), *_held_back(answer, say), Para((_limits(answer, say),)))
     return (*blocks, *said) if blocks else ()
 
 
@@ -147,7 +147,8 @@ def _held_back(answer: Flow, say: FlowSay) -> tuple[Block, ...]:
                 "Rated: what the maker of its head, aerator or valve says it gives, where that is "
                 "recorded. At a lower pressure it passes less, as the square root of the pressure. "
                 f"{each.name}, has {has}; still it flows only {say.gpm(each.peak.flow_gpm)}, for "
-                f"it is rated {_rated(each, say)}. A head rated at a lower pressure gives more.",
+                f"it is rated {_rated(each, say)}. A head rated "
+                "for that flow at a lower pressure gives more.",
             )
         ),
     )
@@ -160,12 +161,14 @@ _COLUMNS = (
 )
 
 
-def _limits(say: FlowSay) -> str:
-    """Say how fast water should run, by whom, and what the mark beside a speed means."""
+def _limits(answer: Flow, say: FlowSay) -> str:
+    """Say how fast water should run, by whom, and what the marks beside a speed mean."""
+    hangs = any(each.limit and each.limit.needs for each in answer.runs.values())
     return (
         f"Limits for speed: {limits_said(say.units)}. They are set for the peak demand of a pipe. "
         "An outlet wide open may run faster than its demand: ! in the table above means noise and "
         "wear while it runs so, ! in the table below a pipe that is too small for its demand."
+        + (" ? means that the limit hangs on the heater's setting, not recorded." if hangs else "")
     )
 
 
