@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import sqrt
 
-from handbook.answers.flowing.outlets import giving
+from handbook.answers.flowing.outlets import giving, opened_by_hand
 from handbook.answers.flowing.standing_water import standing
 from handbook.answers.isolate import isolate
 from handbook.house.house import House
@@ -64,8 +64,9 @@ def drain_down(house: House, thing: str) -> DrainDown:
     )
     stands = standing(pipes, joined, level)
     gallons = stands.gallons + _tank(house, thing)
-    low = taps[0] if taps and level is not None and taps[0].height < level else None
-    high = taps[-1] if len(taps) > 1 else None
+    opened = [tap for tap in taps if opened_by_hand(house, tap.owner)]
+    low = opened[0] if opened and level is not None and opened[0].height < level else None
+    high = opened[-1] if len(opened) > 1 else None
     return DrainDown(
         thing,
         answer.name,

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from handbook.answers.flowing.outlets import giving
+from handbook.answers.flowing.outlets import giving, opened_by_hand
 from handbook.answers.flowing.standing_water import standing
 from handbook.answers.heating.at_rest import with_water_again, without_water
 from handbook.answers.isolate import WHOLE, isolate
@@ -18,6 +18,7 @@ from handbook.house.house import House
 from handbook.house.hydraulics import Tap
 from handbook.record.grammar.common import Handle, Stop, each, given
 from handbook.record.grammar.water import Water
+from handbook.record.knowing import Absent
 
 Way = Literal["close", "open"]
 
@@ -46,7 +47,8 @@ def shut_down(house: House) -> ShutDown:
     whole = isolate(house, WHOLE)
     mains = whole.ladder[0].close if whole.ladder else ()
     taps = sorted(house.hydraulics.taps.values(), key=lambda tap: tap.height)
-    indoors = [tap for tap in taps if giving(house, tap.owner) and not _outdoors(house, tap)]
+    opened = [tap for tap in taps if opened_by_hand(house, tap.owner) and giving(house, tap.owner)]
+    indoors = [tap for tap in opened if not _outdoors(house, tap)]
     low, high = (indoors[0], indoors[-1]) if indoors else (None, None)
     stands = standing(house.hydraulics, house.water.network.nodes, low.height) if low else None
     missing = list(whole.missing if not mains else ())
@@ -81,18 +83,19 @@ def _down(house: House, mains: tuple[str, ...], low: Tap | None, high: Tap | Non
             yield Do(_turn(house, stop.id, "close"), stop.id)
         yield Do("take its hose off, open it, and leave it open", fixture)
     if low is not None:
-        yield Do("open it, cold and hot, and leave it open", low.owner)
+        yield Do(f"open it{_both(house, low)}, and leave it open", low.owner)
     if high is not None:
-        yield Do("open it, cold and hot, to let the air in", high.owner)
+        yield Do(f"open it{_both(house, high)}, to let the air in", high.owner)
     yield Do("open every other tap, and flush every toilet once")
     yield Do("wait until the lowest tap has stopped running")
-    yield Do("have a licensed plumber empty the heater, the softener and the traps")
+    softener = "" if isinstance(water.softeners, Absent) else ", the softener"
+    yield Do(f"have a licensed plumber empty the heater{softener} and the traps")
 
 
 def _back(house: House, mains: tuple[str, ...], low: Tap | None, high: Tap | None) -> Iterator[Do]:
     yield Do("shut every tap but the highest")
     if high is not None:
-        yield Do("leave it open, cold and hot, to let the air out", high.owner)
+        yield Do(f"leave it open{_both(house, high)}, to let the air out", high.owner)
     for main in mains:
         yield Do(f"a little at first, then all the way: {_turn(house, main, 'open')}", main)
     for automatic in _automatic(house):
@@ -111,6 +114,12 @@ def _back(house: House, mains: tuple[str, ...], low: Tap | None, high: Tap | Non
             yield Do(f"after the last frost: {_turn(house, stop.id, 'open')}", stop.id)
     if (lawn := given(water.irrigation)) and (lawn_stop := given(lawn.stop)):
         yield Do(f"after the last frost: {_turn(house, lawn_stop.id, 'open')}", lawn_stop.id)
+
+
+def _both(house: House, tap: Tap) -> str:
+    """Name both sides of a fixture that has both."""
+    sides = [each_.id for each_ in house.hydraulics.taps.values() if each_.owner == tap.owner]
+    return ", cold and hot" if len(sides) > 1 else ""
 
 
 def _turn(house: House, valve: str, way: Way) -> str:

@@ -34,6 +34,27 @@ class Giving:
         return outlet_k(self.gpm, self.psi)
 
 
+OPENED = frozenset(
+    (
+        "lavatory",
+        "kitchen sink",
+        "bar sink",
+        "bathtub",
+        "tub and shower",
+        "shower",
+        "bidet",
+        "laundry tub",
+        "hose bibb",
+    )
+)
+"""What has a tap that a person opens and leaves open; a toilet or a machine has none."""
+
+
+def opened_by_hand(house: House, owner: str) -> bool:
+    """Whether a fixture has a tap that stays open by itself."""
+    return house.items[owner].kind in OPENED
+
+
 def giving(house: House, owner: str) -> Giving | None:
     """Return what a fixture gives; None where neither the record nor a table says it."""
     entry = house.items[owner].entry
