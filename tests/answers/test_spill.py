@@ -27,7 +27,7 @@ def place(level: str, x: str, y: str, height: str = "2 ft") -> dict[str, Any]:
     return {"level": level, "room": f"{level}-room", "at": [x, y], "height": height}
 
 
-def house(**more: Any) -> House:
+def house(*fixtures: dict[str, Any], **more: Any) -> House:
     """A main in the lower room, a sink on the upper level, a laundry tub beside the main."""
     record: dict[str, Any] = {
         "format": "1",
@@ -97,6 +97,7 @@ def house(**more: Any) -> House:
                 "cold": {"from": "T1", "by": "4 ft of 1/2 in copper L", "stop": "none"},
                 "hot": "none",
             },
+            *fixtures,
         ],
         **more,
     }
@@ -189,6 +190,29 @@ def test_the_heater_is_made_safe_first_and_set_to_work_last() -> None:
 def test_the_highest_tap_lets_air_in_and_the_lowest_drains() -> None:
     down = [do.thing for do in shut_down(house()).down]
     assert down.index("W1") < down.index("tub") < down.index("sink")
+
+
+def test_nobody_is_sent_to_open_a_toilet_or_a_machine() -> None:
+    """The highest outlet is a washer's, the lowest a toilet's: neither stays open by itself."""
+    ends = [("washer", "laundry box", "upper", "6 ft"), ("toilet", "water closet", "lower", "6 in")]
+    subject = house(
+        *(
+            {
+                "id": name,
+                "kind": kind,
+                "place": place(level, "5 ft", "5 ft", height),
+                "cold": {"from": "T1", "by": "5 ft of 1/2 in copper L", "stop": "none"},
+            }
+            for name, kind, level, height in ends
+        )
+    )
+    taps = sorted(subject.hydraulics.taps.values(), key=lambda tap: tap.height)
+    assert (taps[0].owner, taps[-1].owner) == ("toilet", "washer")
+    down = [do.thing for do in shut_down(subject).down]
+    assert down.index("tub") < down.index("sink")
+    assert not {"washer", "toilet"} & set(down)
+    answer = drain_down(subject, "washer")
+    assert (answer.low, answer.high) == ("tub", "sink")
 
 
 def test_a_pans_drain_carries_what_its_depth_drives_through_it() -> None:
