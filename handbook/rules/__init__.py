@@ -9,6 +9,8 @@ from handbook.rules import (
     cleanout_reach,
     cleanout_spacing,
     cleanouts,
+    days,
+    drain_falls,
     drain_loading,
     drains,
     expansion,
@@ -28,6 +30,7 @@ from handbook.rules import (
     rooms,
     safeguards,
     shutoffs,
+    straight,
     walls,
     water,
 )
@@ -49,6 +52,7 @@ RULES: tuple[Rule, ...] = (
     *expansion.RULES,
     *drains.RULES,
     *drain_loading.RULES,
+    *drain_falls.RULES,
     *cleanouts.RULES,
     *cleanout_spacing.RULES,
     *cleanout_reach.RULES,
@@ -62,6 +66,8 @@ RULES: tuple[Rule, ...] = (
     *record.RULES,
     *plan.RULES,
     *rooms.RULES,
+    *days.RULES,
+    *straight.RULES,
 )
 
 

@@ -17,7 +17,8 @@ gas: {bonding: none}
 safeguards:
   sensors: [{id: S1, name: Sensor, place: {room: closet}, watches: [WH], does: [sounds]}]
 water: {static_pressure: unknown, recirculation: unknown}
-drains: {stretches: [{id: D3, kind: building sewer, to: SEWER, by: 60 ft of 4 in PVC}]}
+drains:
+  stretches: [{id: D3, kind: building sewer, to: SEWER, by: 60 ft of 4 in PVC, invert: -11 ft}]
 """
 
 

@@ -382,3 +382,54 @@ def test_a_stair_whose_foot_is_not_below_its_head_is_found(folder: Path) -> None
     (found,) = outcomes("level-out-of-order", turned, folder)
     assert isinstance(found, Broken)
     assert "have their foot on the Main level, which is not below the Lower level" in found.message
+
+
+# --- heights, days and lengths that contradict each other
+
+
+def inverts(upper: str, more: str = "") -> str:
+    """D2 begins at `upper` and runs into D3, which the base has at -10 ft 8 in."""
+    by = "by: 30 ft of 4 in PVC"
+    return f"""
+drains:
+  stretches: [{{id: D2, kind: building drain, to: D3, {by}, invert: {upper}}}]
+  {more}
+"""
+
+
+def test_a_drain_that_begins_below_what_it_runs_into_is_found(folder: Path) -> None:
+    name = "drain-runs-uphill"
+    assert broken_things(name, inverts("-10 ft 8 in"), folder) == []
+    assert broken_things(name, inverts("-10 ft 9 in"), folder) == ["D2"]
+    pumped = "equipment: [{id: EJ, kind: sewage ejector, on: D2}]"
+    assert broken_things(name, inverts("-12 ft", pumped), folder) == []
+
+
+@pytest.mark.parametrize(
+    ("day", "wrong"),
+    [("2026-10-16", False), ("2026-10-17", True), ("1899-12-31", True), ("1900-01-01", False)],
+)
+def test_no_day_is_later_than_the_record_or_before_1900(
+    day: str, wrong: bool, folder: Path
+) -> None:
+    """The base was handed over on 2026-10-16."""
+    heater = f"heaters: [{{id: WH, name: Heater, installed: {day}}}]"
+    assert broken_things("day-that-cannot-be", heater, folder) == ["WH"] * wrong
+    battery = f"{{kind: AA, changed: {day}}}"
+    sensor = f"safeguards: {{sensors: [{{id: S1, name: Sensor, battery: {battery}}}]}}"
+    assert broken_things("day-that-cannot-be", sensor, folder) == ["S1"] * wrong
+
+
+def test_a_failed_inspection_is_settled_by_the_same_one_passed_later(folder: Path) -> None:
+    failed, passed = "{what: Gas test, result: failed}", "{what: Gas test, result: passed}"
+    for said, count in ((f"{failed}", 1), (f"{failed}, {passed}", 0), (f"{passed}, {failed}", 1)):
+        over = f"house: {{inspections: [{said}]}}"
+        assert kinds("inspection-failed", over, folder) == [Broken] * count
+
+
+def test_a_pipe_may_be_a_foot_short_of_the_straight_line_and_no_more(folder: Path) -> None:
+    """From T1 at (3 ft, 2 ft), 2 ft up: 3 ft across, 4 ft along, 12 ft up is 13 ft away."""
+    valve = "id: W3, name: It, from: T1, place: {level: main, at: [6 ft, 6 ft], height: 14 ft}"
+    for length, found in (("12 ft", []), ("11 ft 11 in", ["W3"])):
+        over = f"water: {{valves: [{{{valve}, by: {length} of 3/4 in PEX}}]}}"
+        assert broken_things("pipe-shorter-than-its-way", over, folder) == found

@@ -1,0 +1,88 @@
+"""Rules for the days in a record, and for what the inspector found."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from handbook.house.house import House
+from handbook.record.entry import Entry
+from handbook.record.grammar.common import each
+from handbook.record.grammar.people import HouseFacts
+from handbook.rules import facts
+from handbook.rules.rule import PRACTICE, Broken, CannotTell, Clear, Outcome, rule, told
+
+EARLIEST = date(1900, 1, 1)
+"""Nothing in the water, drains or gas of a house of today was looked at before; a slip, then."""
+
+Day = tuple[str | None, Entry, str, date]
+"""The thing it belongs to, the entry and its field, and the day."""
+
+
+@rule(
+    "RC-09",
+    "day-that-cannot-be",
+    "fault",
+    why="When to test, drain or change a thing next is reckoned from such days.",
+    remedy="Put the day right; if the house was looked at again since, move `house: recorded` too.",
+    stages=("rough-in", "trim-out", "handover", "lived-in"),
+    source=PRACTICE,
+)
+def day_that_cannot_be(house: House) -> Iterator[Outcome]:
+    """No day is later than the record itself (`recorded`, `handover`), or before 1900."""
+    own = house.record.house
+    written = [own.handover, own.recorded.on if own.recorded else None]
+    last = max((day for day in written if day), default=None)
+    if last is None:
+        yield CannotTell(facts.DAY_OF_RECORD)
+    once = {(entry.mark_of(field), day): name for name, entry, field, day in _days(house)}
+    for (mark, day), name in once.items():  # a day written once may be repeated by its anchor
+        of = f"of {house.called(name)} " if name else ""
+        if day < EARLIEST:
+            yield Broken(name, f"The day {day} {of}is before {EARLIEST.year}", mark)
+        elif last is not None and day > last:
+            said = f"The day {day} {of}is later than the record, which was made by {last}"
+            yield Broken(name, said, mark)
+        else:
+            yield Clear(name)
+
+
+def _days(house: House) -> Iterator[Day]:
+    for name, entry, field, day in _inside(house.record, None):
+        yield (name if name in house.items else None), entry, field, day
+
+
+def _inside(entry: Entry, owner: str | None) -> Iterator[Day]:
+    owner = getattr(entry, "id", None) or owner
+    for field in type(entry).model_fields:
+        value = getattr(entry, field)
+        for part in value if isinstance(value, tuple) else (value,):
+            if isinstance(part, Entry):
+                yield from _inside(part, owner)
+            elif isinstance(part, date) and not isinstance(entry, HouseFacts):
+                yield owner, entry, field, part
+
+
+@rule(
+    "RC-10",
+    "inspection-failed",
+    "fault",
+    why="What the inspector did not pass may be unsafe, and is not finished.",
+    remedy="Have it put right and inspected again, and record that inspection too.",
+    stages=("rough-in", "top-out", "trim-out", "handover"),
+    source=PRACTICE,
+)
+def inspection_failed(house: House) -> Iterator[Outcome]:
+    """Each inspection was passed, or one of the same later."""
+    found = house.record.house.inspections
+    yield from told(found, facts.INSPECTIONS)
+    for number, inspection in enumerate(each(found)):
+        again = [i for i in each(found)[number + 1 :] if i.what == inspection.what]
+        if inspection.result is None:
+            yield CannotTell(facts.INSPECTION_RESULT)
+        elif inspection.result != "failed" or any(i.result not in (None, "failed") for i in again):
+            yield Clear()
+        else:
+            said = f"The inspection `{inspection.what}` is recorded as failed"
+            yield Broken(None, said, inspection.mark_of("result"))
+
+
+RULES = (day_that_cannot_be, inspection_failed)
