@@ -10,7 +10,13 @@ wall; it is listed once, for the house, and never left out silently.
 from dataclasses import dataclass
 
 from handbook.answers.finding.across import across
-from handbook.answers.finding.hidden_pipes import Piped, drain_pipes, gas_pipes, supply_pipes
+from handbook.answers.finding.hidden_pipes import (
+    Piped,
+    drain_pipes,
+    gas_pipes,
+    supply_pipes,
+    vent_pipes,
+)
 from handbook.answers.finding.surroundings import at_wall_of, surroundings
 from handbook.answers.finding.which_wall import toward, wall_of
 from handbook.answers.isolate import NoSuchThingError
@@ -94,7 +100,7 @@ def _at_its_walls(house: House, room: str) -> frozenset[str]:
 
 
 def _pipes(house: House) -> tuple[Piped, ...]:
-    return (*supply_pipes(house), *drain_pipes(house), *gas_pipes(house))
+    return (*supply_pipes(house), *drain_pipes(house), *vent_pipes(house), *gas_pipes(house))
 
 
 def _followed(pipe: Piped) -> bool:

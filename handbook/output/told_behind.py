@@ -68,4 +68,15 @@ def _listed(
         known = (walls or {}).get(pipe.end)
         wall = f", {known}" if known else ""
         unsure = ", floor or wall not recorded" if either(pipe) else ""
-        yield f"  {pipe.system} pipe to {house.called(pipe.thing)}{size}{wall}{way}{unsure}"
+        yield f"  {_named(house, pipe)}{size}{wall}{way}{unsure}"
+
+
+def _named(house: House, pipe: Piped) -> str:
+    """Say which pipe: a stretch and a vent are pipes themselves, a fixture's pipe has a side."""
+    called = house.called(pipe.thing)
+    if pipe.system == "drain":
+        own = house.items[pipe.thing].system == "drain"
+        return f"drain: {called}" if own else f"drain from {called}"
+    side = pipe.end.rpartition(".")[2]
+    kind = f"{side} water" if side in ("cold", "hot") else pipe.system
+    return f"{kind} pipe to {called}"

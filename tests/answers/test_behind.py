@@ -136,6 +136,11 @@ def test_a_wall_is_its_two_rooms(example: House) -> None:
     assert "ice-maker" not in ends(behind(example, "living").in_walls)
 
 
+def test_a_vent_in_a_wall_is_there_too(example: House) -> None:
+    assert "V1" in ends(behind(example, "hall-bath").in_walls)
+    assert "V1" not in ends(behind(example, "hall-bath").in_floor_or_ceiling)
+
+
 def test_the_command_says_what_python_says(example: House) -> None:
     done = CliRunner().invoke(main, ["behind", str(EXAMPLE), "hall-bath", "--json"])
     said = json.loads(done.output)
@@ -145,7 +150,7 @@ def test_the_command_says_what_python_says(example: House) -> None:
     assert said["photos"] == [photo.file for photo in found.photos]
     text = CliRunner().invoke(main, ["behind", str(EXAMPLE), "hall-bath"]).output
     assert "In its walls:" in text
-    assert "drain pipe to D7 (" in text
+    assert "drain: D7 (" in text
     assert CliRunner().invoke(main, ["behind", str(EXAMPLE), "nowhere"]).exit_code == 2
 
 

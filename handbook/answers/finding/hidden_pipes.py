@@ -85,6 +85,17 @@ def drain_pipes(house: House) -> tuple[Piped, ...]:
     return tuple(found)
 
 
+def vent_pipes(house: House) -> tuple[Piped, ...]:
+    """Every vent, by its place and the words for it: a record gives it no run of its own."""
+    drains = house.record.drains
+    found = []
+    for vent in each(drains.vents if drains else None):
+        way = vent.place.where if vent.place else None
+        run = Run.model_construct(size=vent.size, length=vent.length, way=way, through=None)
+        found.append(_piped(house, Piped(vent.id, vent.id, "drain", run)))
+    return tuple(found)
+
+
 def gas_pipes(house: House) -> tuple[Piped, ...]:
     """Every gas pipe, in the order of the record."""
     found = []

@@ -91,7 +91,8 @@ def _rooms(house: House) -> tuple[Page, ...]:
 LOOK_FIRST = (
     "Before you drill, cut or nail, look here and at the photos. A pipe is named by what it ends "
     "at. Where no one wall is named, it may be in any of the room's; what stands under wall, "
-    "floor or ceiling may be in any of them. What is not recorded may still be there."
+    "floor or ceiling may be in any of them. What is not recorded may still be there; wires and "
+    "cables are not in this record at all."
 )
 
 
