@@ -35,11 +35,14 @@ Side = Literal["cold", "hot"]
     source=PRACTICE,
 )
 def hot_and_cold_mixed_up(house: House) -> Iterator[Outcome]:
-    """Each hot connection and hot manifold is fed with hot water, and each cold one with cold."""
+    """Hot connections and manifolds are fed with hot water; cold ones, and heaters, with cold."""
     yield from told(house.record.fixtures, facts.FIXTURES)
     yield from told(house.record.heaters, facts.HEATERS)
-    lines, carriers = water_lines(house.record), _carriers(house)
+    lines, carry = water_lines(house.record), _carriers(house)
+    heaters = {heater.id for heater in each(house.record.heaters)}
     for thing, pipe, side, mark in _sided(house):
+        # One heater may be fed by another that warms its water first.
+        carriers = {up: carry[up] for up in carry if not (thing in heaters and up in heaters)}
         met = [up for up in lines.upstream(pipe, carriers) if up in carriers]
         if any(carriers[up] == side for up in met):
             yield Clear(thing)
@@ -67,6 +70,9 @@ def _sided(house: House) -> Iterator[tuple[str, str, Side, Mark]]:
     for manifold in each(water(house).manifolds):
         if manifold.carries:
             yield manifold.id, manifold.id, manifold.carries, manifold.mark_of("from_")
+    for heater in each(house.record.heaters):
+        if heater.cold:
+            yield heater.id, heater.id, "cold", heater.cold.mark_of("from_")
     for fixture in each(house.record.fixtures):
         if cold := given(fixture.cold):
             yield fixture.id, f"{fixture.id}.cold", "cold", cold.mark_of("from_")
@@ -75,7 +81,8 @@ def _sided(house: House) -> Iterator[tuple[str, str, Side, Mark]]:
 
 
 def _said(house: House, thing: str, pipe: str, side: Side) -> str:
-    what = "manifold" if thing == pipe else "pipe of"
+    manifolds = {manifold.id for manifold in each(water(house).manifolds)}
+    what = "manifold" if thing in manifolds else "pipe of"
     return f"The {side} {what} {house.called(thing)}"
 
 

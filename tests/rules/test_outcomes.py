@@ -322,6 +322,19 @@ fixtures: [{{id: lav, name: Sink, kind: lavatory, {lavatory}}}]
     assert broken_things("hot-and-cold-mixed-up", over, folder) == found
 
 
+@pytest.mark.parametrize(("feeds", "found"), [("M", ["WH"]), ("FIRST", []), ("T1", [])])
+def test_a_heater_is_fed_with_cold_or_by_another_heater(
+    feeds: str, found: list[str], folder: Path
+) -> None:
+    over = f"""
+water: {{manifolds: [{{id: M, name: Hot manifold, carries: hot, from: FIRST}}]}}
+heaters:
+  - {{id: FIRST, name: Warms first, cold: {{from: T1}}}}
+  - {{id: WH, name: Heater, cold: {{from: {feeds}}}}}
+"""
+    assert broken_things("hot-and-cold-mixed-up", over, folder) == found
+
+
 def test_a_mixing_valve_behind_the_heater_lets_it_be_set_hotter(folder: Path) -> None:
     hot = "heaters: [{id: WH, name: Heater, setting: 150 F}]"
     assert broken_things("heater-set-to-scald", hot, folder) == ["WH"]
