@@ -135,6 +135,8 @@ class Space:
 
     def overlaps(self, other: Space, wider_than: float) -> bool:
         """Whether two rooms share ground that is somewhere wider than a number of inches."""
+        if not self.polygon.intersects(other.polygon):
+            return False
         shared = self.polygon.intersection(other.polygon)
         return not shared.buffer(-wider_than / 2).is_empty
 
