@@ -19,6 +19,7 @@ from shapely.geometry.base import BaseGeometry
 
 from handbook.house.house import House
 from handbook.output.drawing.draw import draw
+from handbook.output.drawing.legend import NO_ROOM
 from handbook.output.drawing.sheet import PAPER, PAPER_HALF, PAPER_SMALL, PHONE
 from handbook.pages.content import Map
 from handbook.pages.maps import maps
@@ -186,3 +187,40 @@ def maps_of_example() -> list[Map]:
 def test_nothing_on_the_maps_of_the_example_covers_anything_else(sheet: object) -> None:
     found = {one.title: overlaps(read(draw(one.plan, sheet))) for one in maps_of_example()}
     assert {title: said for title, said in found.items() if said} == {}
+
+
+# --- too crowded ---------------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def crowded() -> tuple[Plan, Drawn]:
+    """The site plan of the example on a strip of paper that cannot hold all its labels."""
+    house = map_houses.house_of(map_houses.example_data())
+    one = next(block for block in site_plan(house) if isinstance(block, Map))
+    return one.plan, read(draw(one.plan, replace(PAPER_SMALL, wide=90.0)))
+
+
+def test_labels_that_find_no_place_on_a_small_sheet_are_named_at_its_foot(
+    crowded: tuple[Plan, Drawn],
+) -> None:
+    plan, drawn = crowded
+    on_map = [text.words for label in drawn.labels for text in label]
+    foot = [words for _, words in drawn.keys]
+    assert any(NO_ROOM in words for words in foot)
+    printed = " ".join([*on_map, *foot, *(sample for sample, _ in drawn.keys)])
+    for pipe in plan.pipes:
+        assert pipe.label.split(" ")[0] in printed
+    for mark in plan.marks:
+        assert mark.tag in printed
+
+
+def test_on_a_crowded_sheet_nothing_covers_anything_either(crowded: tuple[Plan, Drawn]) -> None:
+    assert overlaps(crowded[1]) == []
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_a_crowded_random_house_is_drawn_on_a_strip_of_paper(seed: int) -> None:
+    house = map_houses.random_house(seed)
+    for one in shown(house, seed):
+        drawn = read(draw(one.plan, replace(PAPER_SMALL, wide=70.0)))
+        assert (one.title, overlaps(drawn)) == (one.title, [])

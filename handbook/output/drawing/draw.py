@@ -1,7 +1,8 @@
 """A plan becomes one SVG drawing: house, lines, symbols, labels, scale bar, north and legend.
 
 Where the labels do not all find a place, the map is laid out again with more margin round it, so
-that in the end each one does: a label is never dropped and never covers anything.
+that nearly always each one does; what even then finds none is named under the map. A label is
+never dropped in silence and never covers anything.
 """
 
 from __future__ import annotations
@@ -13,12 +14,14 @@ from functools import lru_cache
 from handbook.output.drawing import fabric, labels, lines, svg
 from handbook.output.drawing.board import Board
 from handbook.output.drawing.furniture import NORTH, north_arrow, scale_bar
-from handbook.output.drawing.legend import legend
-from handbook.output.drawing.place import Candidate, place
+from handbook.output.drawing.legend import legend, unnamed
+from handbook.output.drawing.place import Candidate, place, place_most
 from handbook.output.drawing.raster import Raster
 from handbook.output.drawing.sheet import Sheet, Standing, fit
+from handbook.output.drawing.spots import Spots
 from handbook.output.drawing.standing import standing
 from handbook.output.drawing.symbols import symbol
+from handbook.output.drawing.words import said
 from handbook.output.fonts import FAMILY
 from handbook.pages.plan.shapes import Plan
 from handbook.tables import table
@@ -43,6 +46,8 @@ TRIES = (
         for more in (14.0, 40.0, 90.0, 160.0, 260.0, 400.0)
     ),
 )
+CROWDED = Try(90.0, under_symbols=True, crossing=True)
+"""How a map is laid out on which not all labels find a place."""
 
 
 LOWEST = 100.0
@@ -58,7 +63,7 @@ def draw(plan: Plan, sheet: Sheet) -> str:
 
     Raises ValueError for a plan without a single point.
     """
-    board, bottom = _laid_out(plan, sheet)
+    board, bottom = _laid_out(plan, sheet) or _crowded(plan, sheet)
     for _ in range(SMALLER):
         if bottom <= sheet.tall:
             break
@@ -67,37 +72,50 @@ def draw(plan: Plan, sheet: Sheet) -> str:
         if lower >= sheet.high:
             break
         sheet = replace(sheet, high=lower)
-        try:
-            board, bottom = _laid_out(plan, sheet)
-        except NoRoomError:  # then it stays as high as it came out
+        smaller = _laid_out(plan, sheet)
+        if smaller is None:  # then it stays as high as it came out
             break
+        board, bottom = smaller
     return _svg(board, bottom)
 
 
-class NoRoomError(ValueError):
-    """Not all labels of a map find a place on a sheet of this size."""
-
-
-def _laid_out(plan: Plan, sheet: Sheet) -> tuple[Board, float]:
-    """Return a finished drawing and how high it is."""
+def _laid_out(plan: Plan, sheet: Sheet) -> tuple[Board, float] | None:
+    """Return a finished drawing and how high it is; None if a label finds no place."""
     for way in TRIES:
-        board = Board(sheet, fit(plan, sheet, way.more))
-        stands = standing(plan, board.frame, sheet.mark)
-        fabric.draw(plan, board)
-        lines.draw(plan, board, stands)
-        for stand in stands:
-            board.keep_off_mark(stand.at, stand.reach)
-        taken = board.taken
-        if way.under_symbols:
-            taken = replace(taken, solid=Raster(sheet.wide, board.frame.height))
-        placed = place(list(labels.wanted(plan, board, stands, taken)), crossing=way.crossing)
+        board, stands, wanted = _begun(plan, sheet, way)
+        placed = place(wanted, crossing=way.crossing)
         if placed is not None:
             return _finished(plan, board, stands, placed)
-    raise NoRoomError(f"{len(plan.marks)} labels find no place on a sheet of any height")
+    return None
+
+
+def _crowded(plan: Plan, sheet: Sheet) -> tuple[Board, float]:
+    """Return a drawing with as many labels as find a place; its foot names the others."""
+    board, stands, wanted = _begun(plan, sheet, CROWDED)
+    placed, left_out = place_most(wanted)
+    return _finished(plan, board, stands, placed, [said(wanted[i].forms) for i in left_out])
+
+
+def _begun(plan: Plan, sheet: Sheet, way: Try) -> tuple[Board, Sequence[Standing], list[Spots]]:
+    """Return a drawing without its labels, what stands on it, and the labels to be placed."""
+    board = Board(sheet, fit(plan, sheet, way.more))
+    stands = standing(plan, board.frame, sheet.mark)
+    fabric.draw(plan, board)
+    lines.draw(plan, board, stands)
+    for stand in stands:
+        board.keep_off_mark(stand.at, stand.reach)
+    taken = board.taken
+    if way.under_symbols:
+        taken = replace(taken, solid=Raster(sheet.wide, board.frame.height))
+    return board, stands, list(labels.wanted(plan, board, stands, taken))
 
 
 def _finished(
-    plan: Plan, board: Board, stands: Sequence[Standing], placed: Sequence[Candidate]
+    plan: Plan,
+    board: Board,
+    stands: Sequence[Standing],
+    placed: Sequence[Candidate],
+    left_out: Sequence[str] = (),
 ) -> tuple[Board, float]:
     sheet = board.sheet
     board.pieces += labels.leaders(placed)
@@ -109,7 +127,8 @@ def _finished(
     if plan.north is not None:
         board.draw(north_arrow(plan.north, sheet, sheet.wide - sheet.margin, middle))
     body, bottom = legend(plan, stands, placed, sheet, middle + NORTH + 4)
-    board.draw(body)
+    rest, bottom = unnamed(left_out, sheet, bottom)
+    board.draw(body + rest)
     return board, bottom + 2
 
 

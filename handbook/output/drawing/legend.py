@@ -22,6 +22,7 @@ SAMPLE = 26.0
 
 SHARED = "one symbol, several tags: they stand too close together to draw apart"
 NOT_SEEN = "nobody saw it: its place was told, or read off a drawing, and is about right"
+NO_ROOM = "on the map, but too crowded to be named there"
 RINGED = "what this map is about"
 
 
@@ -73,6 +74,15 @@ def _numbers(placed: Sequence[Candidate], sheet: Sheet) -> Iterator[Entry]:
     half = sheet.word * BALL / 2
     for candidate, number in numbered(placed).items():
         yield Entry(ball(number, -half, -half, sheet.word), candidate.form.says)
+
+
+def unnamed(names: Sequence[str], sheet: Sheet, top: float) -> tuple[str, float]:
+    """Return the SVG of what the map has no room to name, and down to where it reaches."""
+    if not names:
+        return "", top
+    words = f"{NO_ROOM}: {'; '.join(dict.fromkeys(names))}"
+    listed, bottom = _set([Entry("", words, 0.0)], sheet, top)
+    return svg.group("m-keys", listed), bottom
 
 
 def _lines(plan: Plan) -> Iterator[Entry]:

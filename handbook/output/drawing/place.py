@@ -85,6 +85,17 @@ def place(wanted: Sequence[Wanted], *, crossing: bool = False) -> list[Candidate
     return [table.chosen[i] for i in range(len(wanted))]
 
 
+def place_most(wanted: Sequence[Wanted]) -> tuple[list[Candidate], list[int]]:
+    """Return places for as many labels as find one, and the numbers of those that do not.
+
+    Leader lines may cross one another.
+    """
+    table = _Table(wanted, crossing=True)
+    order = sorted(range(len(wanted)), key=lambda i: (-wanted[i].rank, i))
+    left_out = [i for i in order if not (table.settle(i) or table.make_room(i))]
+    return [table.chosen[i] for i in sorted(table.chosen)], sorted(left_out)
+
+
 class _Table:
     """What has been chosen so far."""
 

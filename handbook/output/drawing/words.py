@@ -75,6 +75,12 @@ def plain(words: str, sheet: Sheet, face: Face = "Regular") -> list[Form]:
     return _with_number(forms, sheet, words, 5.0 if face == "Italic" else 12.0)
 
 
+def said(forms: Iterable[Form]) -> str:
+    """Return all the words of a label, from its first form, which has them all."""
+    rows = next(iter(forms)).rows
+    return "; ".join(" ".join(run.text for run in row) for row in rows)
+
+
 def _with_number(forms: list[Form], sheet: Sheet, says: str, dear: float = 12.0) -> list[Form]:
     """Add the number, where it is narrower than the narrowest words."""
     side = sheet.word * BALL
