@@ -55,9 +55,14 @@ class Places:
         """Return the whole place: room, level, the record's own words, height or depth."""
         if place is None:
             return None
-        said = [self.room_and_level(place), place.where, _behind(place), self._up(place)]
-        words = "; ".join(word for word in said if word)
-        return words[:1].upper() + words[1:] if words else None
+        return _joined(self.room_and_level(place), *self._there(place))
+
+    def say_there(self, place: Place) -> str | None:
+        """Return a place to who is in its room, or on its side of the house, already."""
+        return _joined(*self._there(place))
+
+    def _there(self, place: Place) -> tuple[str | None, ...]:
+        return place.where, _behind(place), self._up(place)
 
     def _up(self, place: Place) -> str | None:
         if place.depth is not None:
@@ -68,6 +73,11 @@ class Places:
         if place.height is not None:
             return f"{say_length(place.height, self.units, BY_EYE)} above the {base}"
         return None
+
+
+def _joined(*said: str | None) -> str | None:
+    words = "; ".join(word for word in said if word)
+    return words[:1].upper() + words[1:] if words else None
 
 
 def _behind(place: Place) -> str | None:

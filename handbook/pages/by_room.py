@@ -274,5 +274,4 @@ def _spot(house: House, place: Place | None) -> str:
     """The place inside its room, as short as it is recorded."""
     if place is None:
         return "not recorded"
-    near = place.model_copy(update={"room": None, "level": None})
-    return bare(place.where or lower(house.places.say(near) or "in this room"))
+    return bare(place.where or lower(house.places.say_there(place) or "in this room"))

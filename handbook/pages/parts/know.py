@@ -41,7 +41,12 @@ def know_part(house: House) -> tuple[Part, ...]:
 def _minute(house: House) -> Page:
     rows = (*_water(house), *_panel(house), *_gas(house), *_drains(house), *_heaters(house))
     blocks: tuple[Block, ...] = (
-        Para(("Walk to each of these once, and put your hand on it.",)),
+        Para(
+            (
+                "Walk to each of these once and look at it. Put your hand on the water shutoffs "
+                "that you may turn, and leave the rest alone.",
+            )
+        ),
         Facts(rows),
     )
     if cover := given(house.record.house.cover_photo):

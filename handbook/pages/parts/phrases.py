@@ -150,12 +150,11 @@ def within(house: House, item: Item, *, room: bool = False) -> str:
     """Return its place where the heading has said the level, and with `room` the room too."""
     if item.place is None:
         return NOT_RECORDED
-    known: dict[str, None] = {"level": None, "room": None} if room else {"level": None}
-    if not room and item.place.room in house.places.rooms:
+    there = house.places.say_there(item.place)
+    if not room and house.places.level_id(item.place) in house.places.levels:
         name = house.places.room_name(item.place)
-        inside = house.places.say(item.place.model_copy(update={"level": None, "room": None}))
-        return "; ".join(word for word in (name, lower(inside or "")) if word)
-    return house.places.say(item.place.model_copy(update=known)) or "in it; no spot recorded"
+        return "; ".join(word for word in (name, lower(there or "")) if word) or NOT_RECORDED
+    return there or "in it; no spot recorded"
 
 
 def checked(house: House, items: Iterable[Item]) -> tuple[Block, ...]:
