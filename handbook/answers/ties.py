@@ -62,11 +62,13 @@ class Tie:
     told: bool
     """Whether nobody saw it: its place was told, or read off a drawing; then its distances are
     about so."""
+    unsaid: bool
+    """Whether the record does not say that anybody saw it; its distances are no finer than told."""
 
     def tapes(self, units: Units) -> tuple[str, str]:
         """Return both distances in words: to half an inch as taped, or about so many feet."""
         a, b = self.distance_a, self.distance_b
-        if not self.told:
+        if not (self.told or self.unsaid):
             return say_length(a, units, BY_EYE), say_length(b, units, BY_EYE)
         step = HALF_METRE if units == "metric" else FOOT
         near, far = (Length(round(each.inches / step) * step) for each in (a, b))
@@ -147,6 +149,7 @@ def _tie(item: Item, plan: Plan, pair: Pair) -> Tie:
         item.name,
         plan.of,
         told=unseen(item),
+        unsaid=getattr(item.entry, "seen", None) is None,
     )
 
 

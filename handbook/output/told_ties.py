@@ -35,6 +35,7 @@ def _tie(tie: Tie) -> dict[str, object]:
         "angle_deg": round(tie.angle_deg, 1),
         "slip_in": round(tie.slip_in, 2),
         "told": tie.told,
+        "not_said_to_be_seen": tie.unsaid,
         "side": tie.side,
         "of": tie.of,
     }

@@ -24,6 +24,7 @@ from handbook.answers.ties import Tie, Ties, ties
 from handbook.cli import main
 from handbook.house.house import House, build
 from handbook.output.told_ties import ties_text
+from handbook.pages.parts.ties import tie_blocks
 from handbook.record.grammar.record import Record
 
 EXAMPLE = assets.example_house()
@@ -40,7 +41,8 @@ def points(outline: Sequence[XY]) -> list[list[str]]:
 
 def valve(*at: float, **place: Any) -> dict[str, Any]:
     where = {"level": "outside", "at": points([at])[0], "depth": "2 ft"} | place  # type: ignore[list-item]
-    return {"id": "W1", "name": "Buried valve", "kind": "ball", "place": where}
+    seen = {"on": "2026-04-21", "by": "plumber", "how": "walked"}
+    return {"id": "W1", "name": "Buried valve", "kind": "ball", "place": where, "seen": seen}
 
 
 def house(
@@ -446,6 +448,13 @@ def test_a_tape_is_not_pulled_through_equipment_where_another_corner_will_do() -
     }
     told = house(thing, equipment=[in_the_way])
     assert only(ties(told, thing["id"])).a.name == "lower right corner of the house"
+
+
+def test_a_place_that_nobody_is_said_to_have_seen_is_no_finer_than_told() -> None:
+    unsaid = {key: value for key, value in valve(20, -20).items() if key != "seen"}
+    assert "about 28 ft from" in ties_text(ties(house(unsaid)), "US")
+    blocks = tie_blocks(house(unsaid), house(unsaid).items["W1"])
+    assert any("recorded, not said to be seen" in str(block) for block in blocks)
 
 
 def test_a_place_read_off_a_drawing_is_given_about_too() -> None:

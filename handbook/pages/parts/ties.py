@@ -8,11 +8,12 @@ from handbook.answers.ties import Tie, Ties, hidden, ties
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.house.places import BY_EYE
-from handbook.measures import Length, say_length
+from handbook.measures import Length, Units, say_length
 from handbook.pages.content import Block, Bullets, Line, Para, Strong, SubHead, Tag, Tapes
 from handbook.pages.parts.phrases import sentence, table
 
 TITLE = "Ties: find it with two tapes"
+UNSAID = "recorded, not said to be seen"
 HOW = (
     "Hold the end of one tape at the first corner named and of another at the second, both level. "
     "Pull both to their lengths: where they meet, there it is. They meet on either side of the "
@@ -44,7 +45,7 @@ def tie_table(house: House, items: Iterable[Item]) -> tuple[Block, ...]:
 
 def _sketch(house: House, answer: Ties) -> tuple[Block, ...]:
     """Return how two tapes meet, for the first thing of a table that both reach from corners."""
-    plain = [tie for tie in answer.ties if not tie.told and not _marked(tie)]
+    plain = [tie for tie in answer.ties if not (tie.told or tie.unsaid or _marked(tie))]
     return tuple(
         Tapes(
             f"How two tapes meet, not to scale: {tie.thing}, {first} and {second}",
@@ -81,6 +82,7 @@ def _blocks(house: House, answer: Ties, sketch: tuple[Block, ...] = ()) -> tuple
     lines: tuple[Line, ...] = tuple((note,) for note in notes)
     how = [*meant, HOW] if answer.ties else meant
     how += [_said_of_told(house)] if any(tie.told for tie in answer.ties) else []
+    how += [_said_of_unsaid(house)] if any(tie.unsaid for tie in answer.ties) else []
     return (
         SubHead(TITLE),
         *((Para((" ".join(how),)),) if how else ()),
@@ -92,11 +94,21 @@ def _blocks(house: House, answer: Ties, sketch: tuple[Block, ...] = ()) -> tuple
 
 
 def _said_of_told(house: House) -> str:
-    step = "half metre" if house.record.house.units == "metric" else "foot"
     return (
         "Nobody saw the places that are marked told: somebody told them, or they were read off a "
-        f"drawing, so their tapes are given only to the {step}."
+        f"drawing, so their tapes are given only to the {_step(house)}."
     )
+
+
+def _said_of_unsaid(house: House) -> str:
+    return (
+        f"The places marked {UNSAID} have tapes only to the {_step(house)} too: who saw them, and "
+        "when, is not in the record."
+    )
+
+
+def _step(house: House) -> str:
+    return "half metre" if house.record.house.units == "metric" else "foot"
 
 
 def _table(house: House, found: Sequence[Tie]) -> tuple[Block, ...]:
@@ -129,8 +141,15 @@ def _row(house: House, tie: Tie) -> tuple[Line, ...]:
             for words, c in zip(tie.tapes(units), (tie.a, tie.b), strict=True)
         ),
         (tie.side,),
-        ("told" if tie.told else say_length(Length(tie.slip_in), units, BY_EYE / 2),),
+        (_moves(tie, units),),
     )
+
+
+def _moves(tie: Tie, units: Units) -> str:
+    """Return how far a slip moves the point; of a place that is only about so, why."""
+    if tie.told:
+        return "told"
+    return UNSAID if tie.unsaid else say_length(Length(tie.slip_in), units, BY_EYE / 2)
 
 
 def _tape(distance: str, corner: Corner, of: str) -> Line:
