@@ -26,6 +26,7 @@ from handbook.output.drawing.symbols import SHAPES
 from handbook.pages.content import Map
 from handbook.pages.maps import maps
 from handbook.pages.plan.layers import CLEANOUTS, GAS, LEAKS, SHUTOFFS, Layer
+from handbook.pages.plan.pipes import drains
 from handbook.pages.plan.shapes import GROUND, Plan
 from handbook.pages.site_plan import site_plan
 from handbook.pages.way_maps import tie_maps, way_maps
@@ -372,3 +373,15 @@ def test_a_map_without_pipes_says_nothing_of_pipes() -> None:
         for one in whole(example(), layer):
             pipes = [pipe for pipe in one.plan.pipes if pipe.kind not in GROUND]
             assert bool(pipes) == any("drawn straight" in note for note in one.notes), one.title
+
+
+def test_each_part_of_a_stack_is_named_on_its_own_levels_alone() -> None:
+    # Stack B of the example is D9 (upper and main level) and goes on as D13 (lower level).
+    house = map_houses.house_of(map_houses.example_data())
+    named = {
+        (level, mark.ids[0])
+        for level in ("upper", "main", "lower")
+        for mark in drains(house, level).marks
+        if mark.ids[0] in ("D9", "D13")
+    }
+    assert named == {("upper", "D9"), ("main", "D9"), ("lower", "D13")}

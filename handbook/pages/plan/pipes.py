@@ -147,15 +147,30 @@ def _levels_of(house: House, stretch: Stretch) -> set[str]:
 def _stack(house: House, stretch: Stretch, level: str) -> list[Mark]:
     """Return a stack's mark on every level that it passes, from what runs into it downward."""
     order = upward(house)
-    into = [other for other in stretches(house) if other.to == stretch.id]
-    passed = _levels_of(house, stretch).union(*(_levels_of(house, other) for other in into))
-    heights = [order.index(one) for one in passed if one in order]
+    heights = [order.index(one) for one in _passed(house, stretch, order) if one in order]
     passes = heights and level in order and min(heights) <= order.index(level) <= max(heights)
     own = house.places.level_id(stretch.place) == level
     if not (stretch.place and stretch.place.at) or not (own or passes):
         return []
     name = stretch.name or stretch.id
     return [Mark("stack", point(stretch.place.at), "", name, 1, (stretch.id,))]
+
+
+def _passed(house: House, stretch: Stretch, order: list[str]) -> set[str]:
+    """Return the levels at the ends of a stack and of what runs into it.
+
+    Where it goes on as another stack, that one begins on its own level, and this one ends above.
+    """
+    into = [other for other in stretches(house) if other.to == stretch.id]
+    passed = _levels_of(house, stretch)
+    if not any(other.kind == "stack" for other in into):
+        passed = passed.union(*(_levels_of(house, other) for other in into))
+    below = house.items.get(stretch.to or "")
+    own, end = (house.places.level_id(it.place) if it else None for it in (stretch, below))
+    goes_on = below is not None and getattr(below.entry, "kind", None) == "stack"
+    if goes_on and own in order and end in order and own != end:
+        passed = (passed - {end}) | {order[order.index(end) + 1]}
+    return passed
 
 
 def _above(house: House, level: str) -> str | None:
