@@ -14,6 +14,7 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Block, Map, Para
 from handbook.pages.maps import around, holes, how_pipes, how_to_read, with_landmarks
+from handbook.pages.parts.phrases import sentence
 from handbook.pages.plan.geometry import distance, point
 from handbook.pages.plan.level import base
 from handbook.pages.plan.marks import marks
@@ -44,7 +45,7 @@ def site_plan(house: House) -> tuple[Block, ...]:
     drains = buried_drains(house)
     fed_here = [item.id for item in house.items.values() if _has_level(house, item)]
     water = fed(house, "water pipe", [*fed_here, *_first_inside(house)], OUTSIDE)
-    drawn, left_out = _ties(house, items)
+    drawn, left_out, meant = _ties(house, items)
     corners = dict.fromkeys(tie.corner for tie in drawn)
     plan = turned(
         replace(
@@ -55,7 +56,7 @@ def site_plan(house: House) -> tuple[Block, ...]:
         )
     )
     lines = Lines((), (), (*drains.undrawn, *water.undrawn))
-    notes = (*how_pipes(plan), *holes(items, lines), *_close_by(left_out))
+    notes = (*how_pipes(plan), *holes(items, lines), *meant, *_close_by(left_out))
     shown = (Map(around(with_landmarks(house, plan)), "Site plan", notes),)
     return (Para((how_to_read(shown),)), *shown)
 
@@ -83,20 +84,23 @@ def _first_inside(house: House) -> Iterator[str]:
             yield item.id
 
 
-def _ties(house: House, items: Sequence[Item]) -> tuple[tuple[Tie, ...], tuple[str, ...]]:
-    """Return the tapes to what is buried as lines, cleanouts first, and the things whose ties the
-    table alone has."""
+def _ties(
+    house: House, items: Sequence[Item]
+) -> tuple[tuple[Tie, ...], tuple[str, ...], tuple[str, ...]]:
+    """Return the tapes to what is buried as lines, cleanouts first, the things whose ties the
+    table alone has, and how corners are named."""
     drawn: dict[str, Measured] = {}
-    left_out: list[str] = []
     hides = [item for item in items if hidden(item) and not isinstance(item.entry, Source)]
     for item in sorted(hides, key=_last):
         for tie in ties(house, item.id).ties:
-            if not _buried(item) or any(_near(house, item.id, other) for other in drawn):
-                left_out.append(item.id)
-            else:
+            if _buried(item) and not any(_near(house, item.id, other) for other in drawn):
                 drawn[item.id] = tie
     lines = [line for tie in drawn.values() for line in taped(house, tie)]
-    return tuple(lines), tuple(left_out)
+    there = ties(house)
+    outdoors = [tie.thing for tie in there.ties if _has_level(house, house.items[tie.thing])]
+    left_out = tuple(thing for thing in outdoors if thing not in drawn)
+    meant = tuple(sentence(said) for said in there.corners) if outdoors else ()
+    return tuple(lines), left_out, meant
 
 
 def _last(item: Item) -> int:

@@ -91,7 +91,10 @@ class Frame:
     def said(self) -> str:
         """How the names are meant, for the reader."""
         if self.by == "street":
-            return "front is the side toward the street; left and right as you face the house"
+            return (
+                "front is the side toward the street; left and right as you face the "
+                "house from the street"
+            )
         if self.by == "compass":
             return "corners are named by the compass"
         return "corners are named as the plan lies, its top up"
