@@ -5,7 +5,8 @@ Of things that lie close together one has its ties drawn, so that the lines can 
 of ties has them all, also those of what is only covered.
 """
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from handbook.answers.ties import Tie as Measured
@@ -95,12 +96,24 @@ def _ties(
         for tie in ties(house, item.id).ties:
             if _buried(item) and not any(_near(house, item.id, other) for other in drawn):
                 drawn[item.id] = tie
-    lines = [line for tie in drawn.values() for line in taped(house, tie)]
+    lines = _told_apart([line for tie in drawn.values() for line in taped(house, tie)], drawn)
     there = ties(house)
     outdoors = [tie.thing for tie in there.ties if _has_level(house, house.items[tie.thing])]
     left_out = tuple(thing for thing in outdoors if thing not in drawn)
     meant = tuple(sentence(said) for said in there.corners) if outdoors else ()
-    return tuple(lines), left_out, meant
+    return lines, left_out, meant
+
+
+def _told_apart(lines: Sequence[Tie], drawn: Mapping[str, Measured]) -> tuple[Tie, ...]:
+    """Return the tapes, with the corner named on those that are of one length with another."""
+    corners = {corner.xy: corner.name for tie in drawn.values() for corner in (tie.a, tie.b)}
+    often = Counter(line.words for line in lines)
+    return tuple(
+        replace(line, words=f"{line.words}, {corners[line.corner].split(' corner')[0]}")
+        if often[line.words] > 1
+        else line
+        for line in lines
+    )
 
 
 def _last(item: Item) -> int:
