@@ -18,6 +18,7 @@ import pytest
 from map_reading import Drawn, read
 from shapely import Point, unary_union
 
+from handbook.answers.ties import ties
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.output.drawing.draw import draw
@@ -385,3 +386,14 @@ def test_each_part_of_a_stack_is_named_on_its_own_levels_alone() -> None:
         if mark.ids[0] in ("D9", "D13")
     }
     assert named == {("upper", "D9"), ("main", "D9"), ("lower", "D13")}
+
+
+def test_every_tie_outdoors_is_drawn_on_the_site_plan_or_named_under_it() -> None:
+    house = map_houses.house_of(map_houses.example_data())
+    site = next(block for block in site_plan(house) if isinstance(block, Map))
+    note = next(str(note) for note in site.notes if "Ties not drawn" in str(note))
+    ends = {tie.to for tie in site.plan.ties}
+    there = {mark.ids[0] for mark in site.plan.marks if mark.ids and mark.at in ends}
+    for tie in ties(house).ties:
+        if house.places.level_id(house.items[tie.thing].place) == "outside":
+            assert (re.search(rf"\b{tie.thing}\b", note) is None) == (tie.thing in there)
