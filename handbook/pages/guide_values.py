@@ -98,15 +98,13 @@ def _temperature(house: House, fahrenheit: float) -> str:
 
 
 def _toilet_stops(house: House) -> Line:
-    """What stops each toilet alone, by room: `W23 (powder room), W36 (hall bath)`."""
+    """What stops each toilet alone: `W23, W36`."""
     said: Line = ()
     toilets = [it for it in each(house.record.fixtures) if it.kind == "water closet"]
     for toilet in (it for it in toilets if given(it.cold)):
         rung = valves.first(isolate(house, toilet.id))
-        if rung and len(rung.also_off) == 1 and not rung.utility:
-            room = house.places.room_name(toilet.place)
-            joint = (", ",) if said else ()
-            said += (*joint, *valves.tags(house, rung.close), f" ({room})" if room else "")
+        if rung and not rung.also_off and not rung.utility:
+            said += (*((", ",) if said else ()), *valves.tags(house, rung.close))
     return said
 
 

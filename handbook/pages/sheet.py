@@ -177,7 +177,11 @@ def _carbon_monoxide(house: House) -> Band:
 
 def _backup(house: House) -> Band:
     steps = [
-        Step(("Push down the flap in its tank.",), ("Do not flush.",), ("If a toilet runs over:",)),
+        Step(
+            ("Push down the flap in its tank.",),
+            ("Do not flush. If it fills on, close its own valve.",),
+            ("If a toilet runs over:",),
+        ),
         Step(
             ("Use no water, and keep everyone out of it.",),
             ("No tap, no machine; open no cleanout. You need not close the main.",),

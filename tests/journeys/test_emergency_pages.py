@@ -12,6 +12,7 @@ import pytest
 from plain_reading import Read, grade, read, sentences, syllables, words
 from situation_houses import ELECTRIC, FIFTEEN_LINES, FULL, HOSTILE, METRIC, NASTY, house
 
+from handbook import assets
 from handbook.house.house import House
 from handbook.output import paper
 from handbook.output.photos import Photos
@@ -399,6 +400,43 @@ def test_the_sheet_reaches_for_a_breaker_with_dry_hands_too() -> None:
     off = [step for step in steps if "its breaker" in plain(step.do)]
     assert off
     assert all("dry hands, on a dry floor" in plain(step.note or ()) for step in off)
+
+
+def test_a_stop_that_was_emptied_against_frost_stays_shut_until_the_frost_is_over() -> None:
+    record = (assets.example_house() / "house.yaml").read_text(encoding="utf-8")
+    back = read_all(record)["back-on"].lines
+    emptied = next(place for place, line in enumerate(back) if "emptied the outdoor taps" in line)
+    assert "W10" in back[emptied]
+    assert "W22" in back[emptied]
+    assert "until after the last frost" in back[emptied]
+    assert "close it again" in back[emptied + 2]
+    assert any("last, and only after the last frost" in line for line in back if "W4" in line)
+
+
+def test_where_the_way_to_the_inside_main_is_wet_the_one_outdoors_is_named() -> None:
+    record = (assets.example_house() / "house.yaml").read_text(encoding="utf-8")
+    lines = read_all(record)["water-and-power"].lines
+    wet = next(line for line in lines if line.startswith("If that way is wet"))
+    assert "Close W2" in wet
+    bands = {band.title: band for band in emergency_sheet(house(record)).bands}
+    power = bands["Water near outlets, lamps or the breaker panel"].steps
+    assert "Close W2" in plain(power[-1].do)
+    # in a house whose second main is indoors nothing is offered outdoors
+    assert not any("way is wet" in line for line in read_all(ELECTRIC)["water-and-power"].lines)
+
+
+def test_a_main_that_is_recorded_closed_is_not_said_to_be_unrecorded() -> None:
+    text = FULL.replace("id: W2, ", "id: W2, stands: closed, ")
+    assert text != FULL
+    said = str(emergency_sheet(house(text)).bands[0])
+    assert "not recorded" not in said.partition("Main shutoff")[0]
+
+
+def test_a_toilet_that_fills_on_is_stopped_at_its_own_valve() -> None:
+    record = (assets.example_house() / "house.yaml").read_text(encoding="utf-8")
+    runs_over = next(x for x in read_all(record)["backup"].lines if "If a toilet runs over" in x)
+    for stop in ("W23", "W36", "W39"):
+        assert stop in runs_over
 
 
 # --- on paper --------------------------------------------------------------------------------
