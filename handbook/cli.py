@@ -63,26 +63,29 @@ def main() -> None:
 
 
 @main.command(cls=_Examples, epilog="handbook new maple-court-7")
-@click.argument("folder", type=click.Path(path_type=Path))
-def new(folder: Path) -> None:
+@click.argument("folder")
+def new(folder: str) -> None:
     """Write a starting record into FOLDER.
 
     Its fifteen lines already check and build; `check` then says what to add next.
     """
     from handbook.record.starting import begin
 
+    if not folder.strip():
+        _stop("FOLDER is empty\n  hint: name the house, like `handbook new maple-court-7`")
     try:
-        written = begin(folder)
-    except FileExistsError as error:
-        _stop(str(error))
-    click.echo(f"Wrote {written}. Next: handbook check {shlex.quote(str(folder))}")
+        written = begin(Path(folder))
+    except OSError as error:
+        _stop(f"cannot write {folder}: {error.strerror}" if error.strerror else str(error))
+    click.echo(f"Wrote {written}. Next: handbook check {shlex.quote(folder)}")
 
 
 @main.command(
-    cls=_Examples, epilog="handbook check example_house\nhandbook check example_house --format json"
+    cls=_Examples, epilog="handbook check example_house\nhandbook check example_house --json"
 )
 @_HOUSE
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text")
+@click.option("--json", "form", flag_value="json", help="The same as --format json.")
 def check(house: Path, form: str) -> None:
     """Say what is missing or not right.
 

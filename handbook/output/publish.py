@@ -26,8 +26,8 @@ def publish(out: Path, build: Callable[[Path], None], *, keep: bool = False) -> 
     was, and so it is if `build` raises anything.
     """
     out = out.absolute()
-    _must_be_ours(out)
     try:
+        _must_be_ours(out)
         out.parent.mkdir(parents=True, exist_ok=True)
         fresh = Path(tempfile.mkdtemp(prefix=f".{out.name}-new-", dir=out.parent))
     except OSError as error:

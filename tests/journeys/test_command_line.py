@@ -55,6 +55,33 @@ def test_the_command_that_comes_next_can_be_copied_even_with_a_space_in_the_name
     assert f"handbook check '{folder}'" in run("new", str(folder)).stdout
 
 
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("new", ""),
+        ("new", "a" * 300),
+        ("new", "/proc/no-such-place"),
+        ("build", EXAMPLE, "--only", "tags", "-o", "a" * 300),
+        ("build", EXAMPLE, "--only", "tags", "-o", "/proc/no-such-place"),
+    ],
+)
+def test_a_folder_that_cannot_be_made_is_said_in_words(
+    arguments: tuple[str, ...], tmp_path: Path
+) -> None:
+    command = [sys.executable, "-m", "handbook", *arguments]
+    done = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=False)
+    assert done.returncode == 2
+    assert "Traceback" not in done.stderr
+    assert done.stderr.strip()
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_check_speaks_json_as_every_command_does() -> None:
+    plain, named = run("check", EXAMPLE, "--json"), run("check", EXAMPLE, "--format", "json")
+    assert plain.returncode == 1
+    assert json.loads(plain.stdout) == json.loads(named.stdout)
+
+
 def test_check_finds_the_three_honest_gaps_of_the_example_and_nothing_else() -> None:
     done = run("check", EXAMPLE, "--format", "json")
     assert done.returncode == 1
