@@ -168,7 +168,7 @@ def _passed(house: House, stretch: Stretch, order: list[str]) -> set[str]:
     below = house.items.get(stretch.to or "")
     own, end = (house.places.level_id(it.place) if it else None for it in (stretch, below))
     goes_on = below is not None and getattr(below.entry, "kind", None) == "stack"
-    if goes_on and own in order and end in order and own != end:
+    if goes_on and own in order and end in order and order.index(end) < order.index(own):
         passed = (passed - {end}) | {order[order.index(end) + 1]}
     return passed
 
