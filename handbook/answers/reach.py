@@ -175,5 +175,5 @@ def line_holes(tree: DrainTree, stretches: Iterable[str]) -> tuple[str, ...]:
             holes.append(f"The {what} of {', '.join(lacking)} is not recorded.")
     bends = [leg.id for leg in legs if bends_of(leg) is None]
     if bends:
-        holes.append(f"How many quarter bends {', '.join(bends)} have is not recorded.")
+        holes.append(f"How many quarter bends there are in {', '.join(bends)} is not recorded.")
     return tuple(holes)

@@ -177,6 +177,11 @@ class _Draft:
                 f"The gauge of the static pressure is taken to have been at {thing}, ahead of any "
                 "reducing valve; the record does not say (`near`)."
             )
+        if any(thing == regulator.id for regulator in self.regulators):
+            self.assumed.sentence(
+                f"The gauge of the static pressure is taken to have been behind {thing}, not ahead "
+                "of it; the record does not say (`near` what stands on that side of it)."
+            )
         if thing not in self.high:
             self.assumed.sentence("The gauge's height is not recorded: taken at the main floor.")
         supplies = self.system.own.get(thing)

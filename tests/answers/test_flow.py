@@ -222,6 +222,14 @@ def test_a_gauge_behind_the_reducing_valve_starts_the_water_there():
     assert answer.fixtures["tub"].static_psi == pytest.approx(50)
 
 
+def test_a_gauge_at_the_reducing_valve_itself_is_taken_behind_it_and_said_so():
+    at = ("value: 60 psi, near: WM", "value: 50 psi, near: PRV")
+    answer = flow(house(ONE_TAP, REDUCED, at))
+    assert answer.fixtures["tub"].static_psi == pytest.approx(50)
+    assert any("behind PRV, not ahead" in each for each in answer.assumed)
+    assert not any("not ahead" in each for each in flow(house(ONE_TAP, REDUCED)).assumed)
+
+
 def test_a_closed_valve_leaves_its_fixtures_dry():
     answer = flow(house(ONE_TAP, ("kind: ball\n", "kind: ball\n      stands: closed\n")))
     assert answer.fixtures["tub"].alone.pressure_psi is None
