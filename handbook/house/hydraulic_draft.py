@@ -177,7 +177,7 @@ class _Draft:
                 f"The gauge of the static pressure is taken to have been at {thing}, ahead of any "
                 "reducing valve; the record does not say (`near`)."
             )
-        if any(thing == regulator.id for regulator in self.regulators):
+        if any(it.id == thing and it.kind == REDUCER for it in each(self.water.equipment)):
             self.assumed.sentence(
                 f"The gauge of the static pressure is taken to have been behind {thing}, not ahead "
                 "of it; the record does not say (`near` what stands on that side of it)."
