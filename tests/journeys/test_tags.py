@@ -8,13 +8,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from situation_houses import ELECTRIC, FIFTEEN_LINES, FULL, HOSTILE, METRIC, house
 
-from handbook import assets
+from handbook import assets, load
 from handbook.house.house import House
 from handbook.output import qr
 from handbook.output.paper import CODE_MM
-from handbook.pages.content import TagCard, plain
+from handbook.pages.content import Steps, TagCard, plain
 from handbook.pages.tags import LONGEST, capitals, instruction, tag_sheet
-from handbook.pages.things import thing_pages
+from handbook.pages.things import thing_page, thing_pages
 
 ALPHABET = re.compile(r"[0-9A-Z $%*+\-./:]+")
 """The alphanumeric set of ISO/IEC 18004: 45 signs."""
@@ -164,3 +164,17 @@ def test_a_sensor_that_watches_many_things_sends_people_to_the_main() -> None:
         "If it sounds: find what leaks and close what stops it; if in doubt, close W2. "
         "W2: den, lower level. Call a licensed plumber: 555-0101, after hours 555-0102."
     )
+
+
+def test_at_a_heaters_alarm_nothing_is_closed_for_its_relief_pipe() -> None:
+    home = load(assets.example_house()).house
+    for name in ("S1", "P1"):
+        blocks = thing_page(home, home.items[name]).blocks
+        steps = next(block.steps for block in blocks if isinstance(block, Steps))
+        said = [" ".join(plain(each or ()) for each in (s.condition, s.do, s.note)) for s in steps]
+        relief = next(n for n, words in enumerate(said) if "relief pipe drips" in words)
+        close = next(n for n, words in enumerate(said) if "Close W13" in words)
+        assert "close nothing" in said[relief]
+        assert relief < close
+        assert "Switch off its breaker (14" in said[close + 1]
+        assert "dry hands, on a dry floor" in said[close + 1]

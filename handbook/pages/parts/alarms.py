@@ -7,6 +7,7 @@ call; then what a sensor needs that sounds without any water.
 from collections.abc import Iterable, Iterator
 from typing import Literal
 
+from handbook.answers.has import has
 from handbook.answers.isolate import Rung, isolate
 from handbook.answers.whom import contact
 from handbook.house.house import House
@@ -19,6 +20,7 @@ from handbook.pages.valves import first, manner
 from handbook.pages.watched import Watched, in_the_same_room, watched
 from handbook.pages.words import bare, capital, lower, sentences, situation
 from handbook.record.grammar.common import given
+from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.safeguards import Sensor
 
 BACKUP: Line = (
@@ -52,14 +54,32 @@ def _drains(house: House, known: Watched) -> Iterator[Step]:
 def _wet(house: House, item: Item, known: Watched) -> Iterator[Step]:
     if known.only_cooling:
         return
+    yield from _relief(house, known)
+    rested: set[str] = set()
     for name in (*known.wet, *in_the_same_room(house, item.id, known.wet)):
         when = (f"If it comes from the {lower(house.items[name].name)}:",)
-        yield from _turns(house, first(isolate(house, name)), when)
+        rung = first(isolate(house, name))
+        yield from _turns(house, rung, when)
+        for said in dict.fromkeys(rung.heater if rung else ()):
+            if said not in rested:
+                rested.add(said)
+                heater, _, rest = said.partition(": ")
+                hands = "use dry hands, on a dry floor" if "breaker" in rest else ""
+                yield Step((f"Then make {heater} safe.",), (sentences(rest, hands),))
     for place, main in enumerate(known.mains):
         when = ("If you do not see where it comes from, and the way is dry:",)
         if place:
             when = (f"If {known.mains[0]} itself leaks:",)
         yield _turn(house, main, "close", when)
+
+
+def _relief(house: House, known: Watched) -> Iterator[Step]:
+    """What is not a leak of the heater's: its relief pipe's drip, at which nothing is closed."""
+    heater = any(isinstance(house.items[name].entry, Heater) for name in known.wet)
+    if heater and has(house)["relief valve"] != "no":
+        page = Go(situation("relief-drips"), "The heater's relief pipe drips")
+        when = ("If only the heater's relief pipe drips:",)
+        yield Step(("Keep away, and close nothing. See ", page, "."), None, when)
 
 
 def _turns(house: House, rung: Rung | None, when: Line) -> Iterator[Step]:
