@@ -175,7 +175,14 @@ def _shields(house: House, walls: Walls) -> tuple[Block, ...]:
         for shield in each(walls.shields)
     ]
     head = ("Where", "Protects", "Plate", "Established")
-    return table("Shield plates: drill no holes here", head, rows, (2.6, 3.2, 1.5, 2))
+    plates = table("Shield plates", head, rows, (2.6, 3.2, 1.5, 2))
+    return (*plates, Para((BETWEEN,))) if plates else ()
+
+
+BETWEEN = (
+    "Do not drill there. A plate covers a stud or a joist only: between the plates, and wherever "
+    "none is recorded, nothing protects the pipe."
+)
 
 
 def _insulation(house: House, walls: Walls) -> tuple[Block, ...]:
