@@ -2,9 +2,9 @@
 
 import dataclasses
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from handbook.answers.drain_down import DrainDown
+from handbook.answers.drain_down import DrainDown, Leaving, said_much, said_time
 from handbook.answers.pan_flow import PanFlow
 from handbook.answers.route import counted
 from handbook.answers.shut_down import Do, ShutDown
@@ -16,7 +16,10 @@ def as_json(answer: Spill | DrainDown | ShutDown | tuple[PanFlow, ...]) -> str:
     """Return the answer's own fields; gallons, gpm and seconds whatever the house's units."""
     if isinstance(answer, tuple):
         return json.dumps([dataclasses.asdict(pan) for pan in answer], indent=2)
-    return json.dumps(dataclasses.asdict(answer), indent=2, ensure_ascii=False)
+    fields = dataclasses.asdict(answer)
+    if isinstance(answer, DrainDown):
+        fields |= {"gallons": answer.gallons, "at_most": answer.at_most}
+    return json.dumps(fields, indent=2, ensure_ascii=False)
 
 
 def spill_text(answer: Spill, units: Units) -> str:
@@ -47,21 +50,33 @@ def spill_text(answer: Spill, units: Units) -> str:
 def drain_text(answer: DrainDown, units: Units) -> str:
     """Return what to close, where to drain, how much and how long."""
     lines = [f"Before work at {answer.name}:"]
+    where = ""
+    if answer.stops:
+        lines.append(f"  past its own stops: close {' and '.join(answer.stops)}; nothing to drain")
+        where = "at its stops, or ahead of them: "
     if answer.close:
-        lines.append(f"  close {' and '.join(answer.close)}")
+        lines.append(f"  {where}close {' and '.join(answer.close)}")
         lines += [f"  open {each}" for each in answer.open]
         lines += [f"  {each}" for each in answer.heater]
-        most = answer.at_most > answer.gallons + 0.05
-        known = say_volume(Volume(answer.gallons), units)
-        more = f", at most {say_volume(Volume(answer.at_most), units)}" if most else ""
-        unknown = not answer.at_most and answer.missing
-        lines.append(
-            "  how much stands above it is not known" if unknown else f"  {known} above it{more}"
-        )
-        lines.append(f"  drain at {answer.low or 'the work itself: nothing lower is joined to it'}")
-        lines += [f"  let air in at {answer.high}"] if answer.high else []
-        lines += [f"  about {max(1, round(answer.minutes))} min"] if answer.minutes else []
+        lines += [line for way in answer.leaving for line in _leaving(way, units)]
+    if answer.tank:
+        held = say_volume(Volume(answer.tank), units)
+        lines.append(f"  its own {held} leave by its drain valve; how fast is not known")
     return _with_notes(lines, answer)
+
+
+def _leaving(way: Leaving, units: Units) -> Iterator[str]:
+    """Say what leaves by one way: how much, where, how long, and where air comes in."""
+    known, most = (said_much(much, units) for much in (way.gallons, way.at_most))
+    side = f"{' and '.join(way.sides)}: " if way.sides else ""
+    if not way.at_most:
+        yield f"  {side}nothing is known to stand above it"
+        return
+    yield f"  {side}{known} above it" + (f", at most {most}" if most != known else "")
+    lasts = f", {said_time(way.seconds)} or longer" if way.seconds else ""
+    yield f"    drain at {way.low or 'the work itself: nothing lower is joined to it'}{lasts}"
+    if way.high:
+        yield f"    let air in at {way.high}"
 
 
 def shut_down_text(answer: ShutDown, units: Units) -> str:

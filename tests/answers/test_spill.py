@@ -17,8 +17,9 @@ from handbook.answers.route import route
 from handbook.answers.shut_down import shut_down
 from handbook.answers.spill import spill, still_runs, worst_flow
 from handbook.house.house import House, build
-from handbook.output.told_spill import spill_text
+from handbook.output.told_spill import drain_text, spill_text
 from handbook.record.grammar.record import Record
+from handbook.tables import table
 
 SQUARE = [["0 ft", "0 ft"], ["20 ft", "0 ft"], ["20 ft", "20 ft"], ["0 ft", "20 ft"]]
 
@@ -162,14 +163,41 @@ def test_an_unrecorded_size_is_named_and_no_flow_is_made_up() -> None:
 
 def test_before_work_at_the_upper_sink_the_lower_tub_drains_what_stands_above() -> None:
     answer = drain_down(house(), "sink")
-    # closing the main leaves everything joined; nothing of the pipe is above the sink itself
-    assert (answer.close, answer.low, answer.high) == (("W1",), "tub", "sink")
-    assert answer.gallons == pytest.approx(0.0)
+    # closing the main leaves everything joined; the work is at the stop at 12 ft, so of the 20 ft
+    # of 1/2 in copper L (0.0121 gal/ft) from 2 ft up to the outlet at 13 ft one eleventh stands
+    # above it
+    (way,) = answer.leaving
+    assert (answer.close, way.low, way.high) == (("W1",), "tub", "sink")
+    assert answer.gallons == pytest.approx(20 / 11 * 0.0121, rel=0.01)
+
+
+def test_work_past_a_fixtures_own_stop_closes_that_stop_alone() -> None:
+    assert drain_down(house(), "sink").stops == ("W9",)
+    assert drain_down(house(), "tub").stops == ()  # it has none of its own
+    told = drain_text(drain_down(house(), "sink"), "us")
+    assert "past its own stops: close W9; nothing to drain" in told
+
+
+def test_cold_and_hot_that_nothing_joins_leave_each_by_its_own_way() -> None:
+    subject = load(assets.example_house()).house
+    apart = drain_down(subject, "hall-lav").leaving  # the manifolds' valves part them
+    assert [way.sides for way in apart] == [("cold",), ("hot",)]
+    (together,) = drain_down(subject, "laundry-tub").leaving  # behind the softener they are one
+    assert together.sides == ("cold", "hot")
+
+
+def test_water_that_leaves_by_the_work_itself_has_its_least_time() -> None:
+    (way,) = drain_down(house(), "tub").leaving
+    # 1/2 in copper L, 0.545 in bore; 11 ft of head, half of it: 2.38 psi; open end 29.84 c d^2
+    opening = table("openings").values
+    gpm = opening["constant"] * opening["open_end"] * 0.545**2 * (11 / 2 * 0.433) ** 0.5
+    assert way.seconds == pytest.approx(way.gallons / gpm * 60, rel=0.01)
 
 
 def test_before_work_at_the_lower_tub_the_riser_has_to_leave_by_the_work_itself() -> None:
     answer = drain_down(house(), "tub")
-    assert answer.low is None
+    (way,) = answer.leaving
+    assert way.low is None
     assert answer.gallons == pytest.approx(20 * 0.0121, rel=0.01)  # as above
 
 
@@ -211,8 +239,8 @@ def test_nobody_is_sent_to_open_a_toilet_or_a_machine() -> None:
     down = [do.thing for do in shut_down(subject).down]
     assert down.index("tub") < down.index("sink")
     assert not {"washer", "toilet"} & set(down)
-    answer = drain_down(subject, "washer")
-    assert (answer.low, answer.high) == ("tub", "sink")
+    (way,) = drain_down(subject, "washer").leaving
+    assert (way.low, way.high) == ("tub", "sink")
 
 
 def test_a_pans_drain_carries_what_its_depth_drives_through_it() -> None:

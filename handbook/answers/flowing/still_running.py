@@ -48,7 +48,7 @@ def after(house: House, hole: Hole, rung: Rung, failed: frozenset[str]) -> After
     level = height(pipes, hole.at)
     stands = standing(pipes, joined, level)
     tank, perhaps = _tanks(house, hole, joined, level)
-    seconds = _seconds(stands.gallons, hole.bore_in, stands.top_ft)
+    seconds = least_seconds(stands.gallons, hole.bore_in, stands.top_ft)
     sure = stands.gallons + tank
     return After(sure, sure + stands.unsure + perhaps, seconds)
 
@@ -67,7 +67,7 @@ def _tanks(house: House, hole: Hole, joined: set[str], level: float | None) -> t
     return own, others
 
 
-def _seconds(gallons: float, bore_in: float, head_ft: float) -> float | None:
+def least_seconds(gallons: float, bore_in: float, head_ft: float) -> float | None:
     """Return the least time: the open end's flow under half of the standing head."""
     if gallons <= 0 or head_ft <= 0:
         return None

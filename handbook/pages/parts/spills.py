@@ -1,6 +1,6 @@
 """Spill, drain-down and shut-down as pages: why the valve indoors matters, and for the plumber."""
 
-from handbook.answers.drain_down import drain_down
+from handbook.answers.drain_down import Leaving, drain_down, said_much, said_time
 from handbook.answers.flowing.still_running import After
 from handbook.answers.pan_flow import PanFlow, pans
 from handbook.answers.route import said_seconds
@@ -134,9 +134,16 @@ def spill_tables(house: House) -> tuple[Block, ...]:
         ),
         *table(
             "Before work at a fixture",
-            ("Fixture", "Close", "To drain", "Where, how long"),
+            ("Fixture", "Past its stops", "At its stops", "Then to drain", "Where, how long"),
             drains,
-            (3, 1.8, 2.2, 3),
+            (2.6, 1.6, 1.6, 2.2, 3),
+        ),
+        Para(
+            (
+                "Past its stops (faucet, valve, hose): close them, and nothing has to be drained "
+                "but the fixture. At its stops or ahead of them: close what the next column says; "
+                "what stands above runs out where the last one says.",
+            )
         ),
         SubHead("Assumed"),
         Bullets(tuple((keyless(said),) for said in assumed)),
@@ -162,13 +169,25 @@ def _spill_row(house: House, found: Spill) -> tuple[Line, ...]:
 
 
 def _drain_row(house: House, thing: str) -> tuple[Line, ...]:
-    units, answer = _units(house), drain_down(house, thing)
-    low = house.items[answer.low].name if answer.low else "at the work itself"
-    minutes = f", about {max(1, round(answer.minutes))} min" if answer.minutes else ""
-    held, where = say_volume(Volume(answer.at_most), units), f"{low}{minutes}"
-    if not answer.at_most:
-        held, where = (NOT_RECORDED if answer.missing else "nothing stands above"), "-"
-    return ((answer.name,), _tags(answer.close) or (NOT_RECORDED,), (held,), (where,))
+    answer = drain_down(house, thing)
+    none: Line = ("none of its own",)
+    ways = [_leaving(house, way) for way in answer.leaving if way.at_most]
+    if not ways:
+        ways = [(NOT_RECORDED, "-") if answer.missing else ("nothing stands above", "-")]
+    return (
+        (answer.name,),
+        _tags(answer.stops) if answer.stops else none,
+        _tags(answer.close) or (NOT_RECORDED,),
+        ("; ".join(held for held, _ in ways),),
+        ("; ".join(dict.fromkeys(where for _, where in ways)),),
+    )
+
+
+def _leaving(house: House, way: Leaving) -> tuple[str, str]:
+    """Say how much leaves by one way, and where and how long."""
+    held = f"{' and '.join(way.sides)} {said_much(way.at_most, _units(house))}"
+    low = house.items[way.low].name if way.low else "at the work itself"
+    return held, f"{low}, {said_time(way.seconds)} or longer" if way.seconds else low
 
 
 def freeze_page(house: House) -> tuple[Page, ...]:
