@@ -178,7 +178,9 @@ def test_no_house_without_cleanouts_breaks_it() -> None:
         (["2 in", "3 in"], ["medium"]),
         (["3 in"], ["medium", "main", "heavy"]),
         (["3 in", "4 in"], ["main", "heavy"]),
-        (["2 in", "4 in"], []),
+        (["2 in", "4 in"], ["medium+main"]),  # both: 3/8 to 1/2 in
+        (["1-1/2 in", "3 in"], []),  # the two ranges meet at 5/16 in only
+        (["1-1/2 in", "4 in"], []),
         (["100 mm"], ["main", "heavy"]),
     ],
 )
@@ -196,8 +198,25 @@ def test_a_cable_that_is_too_short_is_said_to_be() -> None:
 
 
 def test_the_advice_names_how_far_one_cable_fits() -> None:
-    steps = reach(house(RANCH), "C1").reached
+    narrow = RANCH.replace("4 ft of 2 in", "4 ft of 1-1/2 in").replace(
+        "size: 2 in", "size: 1-1/2 in"
+    )
+    steps = reach(house(narrow), "C1").reached
     assert advice(steps, "US") == "a small hand cable, 1/4 to 5/16 in, as far as B2"
+
+
+def test_a_size_of_cable_that_two_ranges_share_takes_the_pipe_of_both() -> None:
+    """2 in pipe takes 5/16 to 1/2 in, 4 in pipe 3/8 to 1/2 in (ranges as above): 3/8 to 1/2 in."""
+    (main,) = [step for step in reach(house(RANCH), "C1").reached if step.stretch == "M1"]
+    assert advice([main], "US") == "a cable, 3/8 to 1/2 in"
+
+
+def test_in_a_sewer_the_cable_for_roots_is_said() -> None:
+    """A general article on drain cables: 1/2 to 3/4 in for main sewers with roots."""
+    heavy = "for roots a heavy main line cable, 1/2 to 3/4 in"
+    for cleanout, said in (("C3", heavy), ("C1", "too light for roots")):
+        (sewer,) = [s for s in reach(house(RANCH), cleanout).reached if s.stretch == "S1"]
+        assert advice([sewer], "US").endswith(said)
 
 
 def test_cable_is_said_by_the_foot_outward_and_by_the_half_metre() -> None:

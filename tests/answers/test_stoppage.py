@@ -147,8 +147,8 @@ def told(answer: Stoppage) -> list[tuple[str, str, tuple[float, float | None]]]:
 
 def test_cleanouts_come_outdoors_first_with_the_cable_to_both_ends() -> None:
     # M2 (10 ft) or S1 (50 ft). C3 stands at the head of S1: 0 to 50 down, 0 to 10 up M2.
-    # C2, 4 ft down M2, has 0 to 6 + 50 before it. C1 (2 in) is 4 + 20 ft from M2, to 84: no one
-    # cable takes 2 in and 4 in, so it comes last.
+    # C2, 4 ft down M2, has 0 to 6 + 50 before it. C1 (2 in) is 4 + 20 ft from M2, to 84: only a
+    # cable between two ranges takes 2 in and 4 in, so it comes last.
     assert told(ranch("wc", "tub", "sink")) == [
         ("C3", "downstream", (0, 50)),
         ("C3", "upstream", (0, 10)),

@@ -242,8 +242,9 @@ def test_the_book_answers_one_sign_and_one_drain_that_runs_clear(home: House) ->
     assert asked("hall-wc", "--clear", "powder-wc")["stretches"] == ["hall-wc", "D2", "D7"]
 
 
-def test_each_way_that_the_table_prints_is_for_one_range_of_cables(home: House) -> None:
-    """Each of its sizes lies in one range of `tables/drain_cables` (common practice)."""
+def test_each_way_that_the_table_prints_is_for_one_cable(home: House) -> None:
+    """Its sizes lie in one range of `tables/drain_cables`, or in two with a size of cable in
+    common (common practice)."""
     (page,) = (page for page in book(home).pages if page.id == "stoppage_table")
     cells = [row[3] for row in rows(page, "Signs and stoppages")]
     printed = [

@@ -1,11 +1,14 @@
 """Which drain cable fits: every pipe on its way in its range, and long enough to get there.
 
-The ranges are common practice (`tables/drain_cables`). A size or a length that is not recorded
-is never taken to fit: the answer then says which it is.
+Where no one range takes all pipe on the way, a cable of a size that two ranges share may. The
+ranges are common practice (`tables/drain_cables`). A size or a length that is not recorded is
+never taken to fit: the answer then says which it is.
 """
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
+from itertools import combinations
 from typing import Any
 
 from handbook.answers.draining.cable_walk import Cable, Reached
@@ -19,6 +22,7 @@ from handbook.measures import (
     say_length,
     say_pressure,
 )
+from handbook.measures.saying import fraction
 from handbook.tables import table
 
 NAME_SLACK_IN = 0.1
@@ -38,6 +42,8 @@ class Fit:
     cable: str
     reach_ft: tuple[float, float]
     gets_there: bool | None
+    shared: bool
+    """Whether no one range takes all pipe, and the cable is of a size that two ranges share."""
 
 
 def fitting(sizes: Iterable[PipeSize | None], far: Cable) -> tuple[Fit, ...]:
@@ -47,12 +53,37 @@ def fitting(sizes: Iterable[PipeSize | None], far: Cable) -> tuple[Fit, ...]:
     if None in inches or not known:
         return ()
     rows = table("drain_cables").values["ranges"]
-    return tuple(_fit(row, far) for row in rows if _takes(row, known))
+    one = [row for row in rows if all(_takes(row, size) for size in known)]
+    return tuple(_fit(row, far) for row in one or _shared(rows, known))
 
 
-def _takes(row: dict[str, Any], sizes: list[float]) -> bool:
+def _takes(row: dict[str, Any], size: float) -> bool:
     least, most = row["pipe_in"]
-    return bool(least - NAME_SLACK_IN <= min(sizes) and max(sizes) <= most + NAME_SLACK_IN)
+    return bool(least - NAME_SLACK_IN <= size <= most + NAME_SLACK_IN)
+
+
+def _shared(rows: Sequence[dict[str, Any]], sizes: list[float]) -> list[dict[str, Any]]:
+    """Return the cable sizes that two ranges share, where the two together take all pipe sizes.
+
+    Ranges that meet in one size only share none to rely on. Such a cable is taken to be no longer
+    than those of either range are.
+    """
+    found = []
+    for pair in combinations(rows, 2):
+        thin, thick = (
+            max(row["cable_in"][0] for row in pair),
+            min(row["cable_in"][1] for row in pair),
+        )
+        if thin < thick and all(any(_takes(row, size) for row in pair) for size in sizes):
+            found.append(
+                {
+                    "id": "+".join(row["id"] for row in pair),
+                    "said": "a cable",
+                    "cable_in": [thin, thick],
+                    "reach_ft": [min(row["reach_ft"][end] for row in pair) for end in (0, 1)],
+                }
+            )
+    return found
 
 
 def _fit(row: dict[str, Any], far: Cable) -> Fit:
@@ -60,30 +91,46 @@ def _fit(row: dict[str, Any], far: Cable) -> Fit:
     gets_there = None if far.high is None else far.high <= longest * FOOT
     if far.low > longest * FOOT:
         gets_there = False
-    return Fit(row["id"], row["said"], row["cable"], (shortest, longest), gets_there)
+    thin, thick = (fraction(inches, Fraction(1, 16)) for inches in row["cable_in"])
+    cable = f"{thin} to {thick} in"
+    shared = "pipe_in" not in row
+    return Fit(row["id"], row["said"], cable, (shortest, longest), gets_there, shared)
 
 
 def advice(steps: Sequence[Reached], units: Units) -> str:
     """Return which cable to take for these steps of one way: `a main line cable, 3/8 to 1/2 in`.
 
-    It is one that fits as far down the way as any does.
+    It is one that fits as far down the way as any does; in a building sewer, what roots ask for
+    is said too.
     """
     if None in steps[0].sizes:
         return "which cable fits cannot be told, as a size on the way is not recorded"
     step = next((step for step in reversed(steps) if fitting(step.sizes, step.far)), None)
     if step is None:
-        return "no one range of cables takes all sizes on the way"
+        return "no one cable takes all sizes on the way"
     fits = fitting(step.sizes, step.far)
     best = next((fit for fit in fits if fit.gets_there), fits[-1])
     said = f"{best.said}, {best.cable}"
     if step is not steps[-1]:
         said += f", as far as {step.stretch}"
-    if best.gets_there:
-        return said
-    longest = say_length(Length(best.reach_ft[1] * FOOT), units)
-    if best.gets_there is None:
-        return f"{said}, of up to {longest}; how far it has to go is not recorded"
-    return f"{said}, of up to {longest}, which does not get to the far end"
+    if not best.gets_there:
+        longest = say_length(Length(best.reach_ft[1] * FOOT), units)
+        said += f", of up to {longest}"
+        said += (
+            "; how far it has to go is not recorded"
+            if best.gets_there is None
+            else ", which does not get to the far end"
+        )
+    return said + (_roots(fits, best) if step.sewer else "")
+
+
+def _roots(fits: tuple[Fit, ...], best: Fit) -> str:
+    """Return what to take for roots in a sewer, where the cable named is a light one."""
+    asked = table("drain_cables").values["roots"]
+    if best.id == asked:
+        return ""
+    heavy = next((fit for fit in fits if fit.id == asked), None)
+    return f"; for roots {heavy.said}, {heavy.cable}" if heavy else "; too light for roots"
 
 
 def jetting(units: Units) -> str:

@@ -15,7 +15,8 @@ from handbook.tables import table
 
 Direction = Literal["downstream", "upstream"]
 UNKNOWN_SIZE = "not recorded"
-MAIN_LINE = frozenset({"building drain", "building sewer"})
+SEWER = "building sewer"
+MAIN_LINE = frozenset({"building drain", SEWER})
 
 
 @dataclass(frozen=True)
@@ -71,6 +72,8 @@ class Reached:
     """Quarter bends up to its far end; None where the fittings are not recorded."""
     valves: tuple[str, ...] = ()
     """Backwater valves on the way, whose flap comes out first."""
+    sewer: bool = False
+    """Whether it is building sewer, where roots get in."""
 
     @property
     def through(self) -> tuple[str, ...]:
@@ -136,12 +139,16 @@ def _up(tree: DrainTree, opening: Opening) -> Iterator[Reached | Doubtful]:
 def _first(opening: Opening, way: Direction, rest: Cable, whole: bool) -> Reached:
     riser = opening.riser
     at = opening.at.exact
-    return Reached(opening.leg.id, way, riser, riser + rest, whole, at, (opening.size,), 0)
+    sewer = opening.leg.kind == SEWER
+    return Reached(
+        opening.leg.id, way, riser, riser + rest, whole, at, (opening.size,), 0, sewer=sewer
+    )
 
 
 def _next(step: Reached, leg: Leg) -> Reached:
     own = Cable(0, None) if leg.length is None else Cable(leg.length.inches, leg.length.inches)
-    return replace(step, stretch=leg.id, near=step.far, far=step.far + own, whole=True, at=None)
+    there = replace(step, stretch=leg.id, near=step.far, far=step.far + own, whole=True, at=None)
+    return replace(there, sewer=leg.kind == SEWER)
 
 
 def _below(opening: Opening) -> Cable:

@@ -55,8 +55,13 @@ class CableWay:
         return any(cable.gets_there is not False for cable in cables)
 
     @property
+    def shared(self) -> bool:
+        """Whether only a size of cable that two ranges share takes all pipe."""
+        return any(cable.shared for cable in fitting(self.steps[0].sizes, self.near))
+
+    @property
     def within(self) -> Self:
-        """The same, only as far as one range of cables takes all pipe on the way."""
+        """The same, only as far as one cable takes all pipe on the way."""
         steps = tuple(step for step in self.steps if fitting(step.sizes, step.near))
         return replace(self, steps=steps or self.steps)
 

@@ -52,7 +52,7 @@ def fixture_entries(
     """Return where a cable goes in for those of these legs that no cleanout serves.
 
     For the uppermost the fixtures from which it passes the fewest legs before, of those that
-    one range of cables takes there; then for what they leave.
+    one cable takes there; then for what they leave.
     """
     found: tuple[FixtureEntry, ...] = ()
     for leg in past_reach(legs, from_cleanouts):

@@ -2,8 +2,9 @@
 
 Outdoors before indoors, and one that opens above the standing waste before one that lets it out
 into a room, of those the highest (`tables/drain_diagnosis`); then the nearest, and with the flow
-before against it. One through whose pipe no single cable fits comes last. A plumber's list:
-nobody opens a cleanout while waste may stand above it.
+before against it. Where only a size of cable between two ranges takes all pipe, the cleanout comes
+after all these; last where none does. A plumber's list: nobody opens a cleanout while waste may
+stand above it.
 """
 
 from collections.abc import Collection
@@ -109,6 +110,7 @@ def _order(tree: DrainTree, it: Try) -> tuple[object, ...]:
     spill = {False: 0, None: 1, True: 2}[it.lets_out]
     return (
         it.fits is False,
+        it.shared,
         not it.outdoors,
         spill,
         height,

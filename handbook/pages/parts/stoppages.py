@@ -87,7 +87,7 @@ def _how_to_read(house: House) -> Iterator[Line]:
     first = published("drain_diagnosis").values["opening"]["first"]
     yield (
         f"Cleanouts stand in the order to try them: {first}; of these the nearest. Each only as "
-        "far as one range of cables takes all sizes on the way.",
+        "far as one cable takes all sizes on the way.",
     )
     yield (f"Which runs into which: {'; '.join(_chains(house))}.",)
 
