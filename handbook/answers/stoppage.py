@@ -14,7 +14,7 @@ from itertools import pairwise
 from typing import Literal
 
 from handbook.answers.draining import stoppage_said as said
-from handbook.answers.draining.blocked import Overflow, enters, overflow, possible
+from handbook.answers.draining.blocked import Overflow, enters, overflow, possible, shows
 from handbook.answers.draining.fixture_entries import FixtureEntry, fixture_entries
 from handbook.answers.draining.in_use import use
 from handbook.answers.draining.tries import Try, TwoWay, tries, two_ways
@@ -41,6 +41,9 @@ class Stoppage:
     beyond: str | None
     """The discharge, where the stoppage can also lie past the last stretch."""
     overflow: Overflow
+    """Where it runs over first, at a rim."""
+    shows: Overflow
+    """Where it is seen first, at a drain's opening."""
     do_not_use: tuple[str, ...]
     may_use: tuple[str, ...]
     cleanouts: tuple[Try, ...]
@@ -60,7 +63,7 @@ class Stoppage:
 
     @property
     def overflows_first(self) -> str | None:
-        """The fixture at which waste comes up first; None where the record cannot tell."""
+        """The fixture at which waste runs over first; None where the record cannot tell."""
         return self.overflow.first
 
 
@@ -78,7 +81,8 @@ def stoppage(house: House, backs_up: Sequence[str], clear: Collection[str] = ())
     wet = legs or tuple(dict.fromkeys(leg for alone in apart.values() for leg in alone))
     # Signs that no one stretch explains leave nothing to trust, not even what seems to run clear.
     astray = not placed or not legs or any(not tree.ends_known(leg) for leg in wet)
-    comes_up, used = overflow(tree, wet), use(house, wet, runs if legs else (), astray)
+    comes_up, seen = overflow(tree, wet), shows(tree, wet)
+    used = use(house, wet, runs if legs else (), astray)
     to_try = tries(house, legs)
     at_fixtures = fixture_entries(house, legs, to_try)
     assumed, missing = _cable_holes(tree, to_try, at_fixtures)
@@ -89,6 +93,7 @@ def stoppage(house: House, backs_up: Sequence[str], clear: Collection[str] = ())
         legs,
         beyond,
         comes_up,
+        seen,
         used.do_not,
         used.may,
         to_try,

@@ -72,11 +72,21 @@ class Leg:
 
 @dataclass(frozen=True)
 class Rim:
-    """Where a fixture overflows: its level, that level's elevation, and its height above it."""
+    """Where a fixture overflows: its level, that level's elevation, and its height above it.
+
+    `shows` is where what backs up is first seen: the height of its drain's opening, above the same
+    floor (`tables/drain_openings`).
+    """
 
     level: str | None
     floor: Length | None
     above: Length | None
+    shows: Length | None = None
+
+    @property
+    def opening(self) -> "Rim":
+        """The same for its drain's opening."""
+        return Rim(self.level, self.floor, self.shows, self.shows)
 
     @property
     def elevation(self) -> Length | None:
@@ -206,7 +216,9 @@ def _rim(fixture: Fixture, places: Places) -> Rim:
     above = fixture.rim
     if above is None and fixture.kind == FLOOR_DRAIN:
         above = Length(0)  # by what it is: its rim is the floor
-    return Rim(level, floor, above)
+    below = table("drain_openings").values["below_rim"].get(fixture.kind, 0)
+    shows = None if above is None else Length(max(0.0, above.inches - below))
+    return Rim(level, floor, above, shows)
 
 
 def _opening(place: Place | None, places: Places, grade: Length | None) -> Length | None:

@@ -4,6 +4,7 @@ import json
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 
+from handbook.answers.draining.blocked import Overflow
 from handbook.answers.draining.cable_fit import advice, jetting
 from handbook.answers.draining.cable_walk import Reached
 from handbook.answers.draining.cable_way import CableWay
@@ -24,9 +25,10 @@ SHOWN = 4
 def stoppage_json(house: House, answer: Stoppage) -> str:
     """Return the whole answer; `cable_ft` is `[near, far]` in feet, null where not recorded.
 
-    `at_fixtures` has, like `cleanouts`, where a cable goes in at a fixture for what no fitting
-    cable from a cleanout gets to: `how`, from where it is `counted_from`, and the `closet_auger`
-    that comes before it, or null.
+    `overflows_first` is where it runs over first, at a rim; `shows_first` where it is seen first,
+    at a drain's opening. `at_fixtures` has, like `cleanouts`, where a cable goes in at a fixture
+    for what no fitting cable from a cleanout gets to: `how`, from where it is `counted_from`, and
+    the `closet_auger` that comes before it, or null.
     """
     said = {
         "backs_up": answer.backs_up,
@@ -34,6 +36,8 @@ def stoppage_json(house: House, answer: Stoppage) -> str:
         "stretches": answer.stretches,
         "overflows_first": answer.overflows_first,
         "overflow_candidates": answer.overflow.candidates,
+        "shows_first": answer.shows.first,
+        "shows_candidates": answer.shows.candidates,
         "do_not_use": answer.do_not_use,
         "may_use": answer.may_use,
         "cleanouts": [_try(house, each) for each in answer.cleanouts],
@@ -86,7 +90,8 @@ def stoppage_text(house: House, answer: Stoppage) -> str:
     names = [leg_name(house, leg) for leg in answer.stretches]
     lines.append("Can be blocked: " + ("; ".join(names) or "no one stretch explains it"))
     lines += [f"   {each}" for each in answer.said]
-    lines.append("Comes up first at: " + _comes_up(house, answer))
+    lines.append("Shows first at: " + _lowest(house, answer.shows, "drain openings"))
+    lines.append("Runs over first at: " + _lowest(house, answer.overflow, "rims"))
     lines.append("Do not use: " + (_names(house, answer.do_not_use) or "nothing"))
     lines.append("May be used: " + (_names(house, answer.may_use) or "nothing"))
     lines += ["", *_who(answer)]
@@ -106,10 +111,9 @@ def stoppage_text(house: House, answer: Stoppage) -> str:
     return "\n".join([*lines, *(f"Not known: {each}" for each in answer.missing)])
 
 
-def _comes_up(house: House, answer: Stoppage) -> str:
-    found = answer.overflow
+def _lowest(house: House, found: Overflow, what: str) -> str:
     if found.first and len(found.candidates) > 1:
-        return _names(house, found.candidates) + " (rims of one height)"
+        return _names(house, found.candidates) + f" ({what} of one height)"
     if found.first:
         return house.called(found.first)
     one_of = _names(house, found.candidates)

@@ -62,8 +62,8 @@ def names(house: House, things: Collection[str]) -> str:
 
 
 def comes_up(house: House, answer: Stoppage) -> Line:
-    """Return where waste comes up first, and where if a valve that holds it back fails."""
-    found = answer.overflow
+    """Return where waste shows first, and where if a valve that holds it back fails."""
+    found = answer.shows
     if len(found.candidates) > 1 and set(found.candidates) == set(answer.backs_up):
         return ("any of these",)
     first = listed([lower(house.items[each].name) for each in found.candidates], "or")

@@ -22,12 +22,23 @@ def told(entry: FixtureEntry) -> tuple[str, str, tuple[float, float | None], tup
 
 
 def test_at_a_pulled_toilet_the_cable_is_its_arm_and_what_can_be_blocked() -> None:
-    # The toilet's arm is 1 ft of 3 in, B1 3 ft of 3 in: from 1 ft to 1 + 3 ft. From the basin no
-    # one cable goes on: 1-1/4 in, then 3 in.
-    (entry,) = ranch("wc", "lav", clear=("tub",)).at_fixtures
+    # The toilet's arm is 1 ft of 3 in, B1 3 ft of 3 in: from 1 ft to 1 + 3 ft.
+    (entry,) = [way for way in ranch("wc", "lav", clear=("tub",)).at_fixtures if way.id == "wc"]
     assert told(entry) == ("wc", "with the toilet pulled", (1, 4), ("3 in",))
     # Common practice: 2 to 3 in pipe takes a medium cable.
     assert advice(entry.steps, "US") == "a medium cable, 5/16 to 1/2 in"
+
+
+def test_no_toilet_is_pulled_where_a_cable_goes_in_at_an_overflow_before() -> None:
+    """Common practice, no source. The tub's trap is 1-1/2 in, its branch 2 in, the toilet's B1 3
+    in; a cable of 5/16 in is in the range for the first two and in that for the last two."""
+    tub = "kind: bathtub, rim: 14 in, place: {room: bath}, drain: {to: "
+    text = RANCH.replace(
+        f"{tub}B2, by: 2 ft of 1-1/2 in PVC", f"{tub}B1, by: 2 ft of 1-1/2 in PVC, trap: 1-1/2 in"
+    )
+    entries = stoppage(house(text), ["wc", "tub"], ["sink"]).at_fixtures
+    assert [entry.id for entry in entries][:1] == ["tub"]
+    assert advice(entries[0].steps, "US").startswith("a cable, 5/16 in")
 
 
 def test_a_toilet_has_a_closet_auger_first_and_a_basin_has_not() -> None:

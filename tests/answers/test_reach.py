@@ -178,8 +178,8 @@ def test_no_house_without_cleanouts_breaks_it() -> None:
         (["2 in", "3 in"], ["medium"]),
         (["3 in"], ["medium", "main", "heavy"]),
         (["3 in", "4 in"], ["main", "heavy"]),
-        (["2 in", "4 in"], ["medium+main"]),  # both: 3/8 to 1/2 in
-        (["1-1/2 in", "3 in"], []),  # the two ranges meet at 5/16 in only
+        (["2 in", "4 in"], ["medium+main", "medium+heavy"]),  # 3/8 to 1/2 in, or 1/2 in
+        (["1-1/2 in", "3 in"], ["small+medium"]),  # 5/16 in
         (["1-1/2 in", "4 in"], []),
         (["100 mm"], ["main", "heavy"]),
     ],

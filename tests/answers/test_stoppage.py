@@ -69,6 +69,15 @@ def test_waste_comes_up_at_the_lowest_rim_above_the_stoppage() -> None:
     assert ranch("wc", "lav", clear=("tub",)).overflows_first == "wc"
 
 
+def test_it_is_seen_first_at_the_lowest_drain_opening_not_at_the_lowest_rim() -> None:
+    """Common practice, no source: a tub's drain opens some 14 in below its rim, a toilet's bowl
+    fills to its own. Toilet rim 15 in; tub rim 20 in, so its drain is at 6 in."""
+    text = RANCH.replace("kind: bathtub, rim: 14 in", "kind: bathtub, rim: 20 in")
+    answer = stoppage(house(text), ("wc", "tub"), ("sink",))
+    assert answer.overflows_first == "wc"
+    assert answer.shows.first == "tub"
+
+
 def test_a_backwater_valve_keeps_the_backup_from_the_floor_drain() -> None:
     # Floor drain -96 in and laundry tub -62 in lie behind BV; next is the shower at 3 in.
     answer = split("wc", "shower", "ltub")

@@ -79,10 +79,12 @@ def test_all_of_it_is_the_main_line_and_the_two_way_cleanout_comes_first() -> No
     assert answer["also_call"] == ["sewer utility"]
 
 
-def test_where_no_cleanout_reaches_the_cable_goes_in_at_the_pulled_toilet() -> None:
-    """By hand: the toilet's arm is 1 ft of 3 in, and D2 2 ft of 3 in."""
+def test_where_no_cleanout_reaches_the_cable_goes_in_at_the_tub_then_at_the_pulled_toilet() -> None:
+    """By hand: the toilet's arm is 1 ft of 3 in, and D2 2 ft of 3 in; the tub's arm is 2 ft of
+    1-1/2 in and D1 4 ft of 2 in, so that D2 begins at 6 ft."""
     signs = ("hall-wc", "hall-tub", "--clear", "hall-lav")
-    (entry,) = asked(*signs)["at_fixtures"]
+    tub, entry = asked(*signs)["at_fixtures"]
+    assert (tub["id"], tub["cable_ft"]) == ("hall-tub", [6, 8])
     assert (entry["id"], entry["cable_ft"], entry["through"]) == ("hall-wc", [1, 3], ["3 in"])
     assert entry["closet_auger"]["reach_ft"] == [3, 6]
     text = run("stoppage", EXAMPLE, *signs).output

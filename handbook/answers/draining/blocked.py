@@ -2,8 +2,9 @@
 
 A leg can be blocked if everything that backs up drains through it and nothing that runs clear
 does. Those legs always lie one below the other. A blocked leg backs up everything above it; the
-waste comes up at the lowest rim that it can get to, and no backwater valve or ejector lets it
-past from below. A cleanout is a sign too: waste standing in it, or none.
+waste is seen first at the lowest drain opening that it can get to, runs over first at the lowest
+rim, and no backwater valve or ejector lets it past from below. A cleanout is a sign too: waste
+standing in it, or none.
 """
 
 from collections.abc import Collection, Iterator
@@ -14,7 +15,7 @@ from handbook.house.drains import DrainTree, Rim
 
 @dataclass(frozen=True)
 class Overflow:
-    """Where waste comes up first: `first`, or None where the record cannot tell.
+    """Where waste runs over, or shows, first: `first`, or None where the record cannot tell.
 
     `candidates` are the fixtures it can be, in walking order; several only where rims are equal
     or not recorded. `held` are the wet fixtures that a valve keeps it from, by valve.
@@ -77,7 +78,16 @@ def _along(tree: DrainTree, sign: str) -> float | None:
 
 
 def overflow(tree: DrainTree, legs: Collection[str]) -> Overflow:
-    """Return where waste comes up first if any one of these legs is blocked."""
+    """Return where waste runs over first, at a rim, if any one of these legs is blocked."""
+    return _comes_up(tree, legs, tree.rims)
+
+
+def shows(tree: DrainTree, legs: Collection[str]) -> Overflow:
+    """Return where it is seen first, at a drain's opening, if any one of these legs is blocked."""
+    return _comes_up(tree, legs, {name: rim.opening for name, rim in tree.rims.items()})
+
+
+def _comes_up(tree: DrainTree, legs: Collection[str], heights: dict[str, Rim]) -> Overflow:
     wet: dict[str, None] = {}
     held: dict[str, tuple[str, ...]] = {}
     for leg in legs:
@@ -90,13 +100,14 @@ def overflow(tree: DrainTree, legs: Collection[str]) -> Overflow:
     reached = [fixture for fixture in tree.rims if fixture in wet]
     reached = [fixture for fixture in reached if fixture not in tree.closed] or reached
     held = {valve: kept for valve, kept in held.items() if not set(kept) & set(reached)}
-    return _lowest(tree, reached, held)
+    return _lowest(heights, reached, held)
 
 
 def lowest_held(tree: DrainTree, fixtures: Collection[str]) -> str | None:
-    """Return the lowest rim of these, where it is known: it overflows if their valve fails."""
+    """Return where of these it shows first, where that is known: if their valve fails."""
     rims = [fixture for fixture in fixtures if fixture not in tree.closed]
-    return _lowest(tree, rims or list(fixtures), {}).first
+    openings = {name: rim.opening for name, rim in tree.rims.items()}
+    return _lowest(openings, rims or list(fixtures), {}).first
 
 
 def holders(tree: DrainTree, fixture: str, leg: str) -> tuple[str, ...]:
@@ -106,8 +117,10 @@ def holders(tree: DrainTree, fixture: str, leg: str) -> tuple[str, ...]:
     return tuple(it.id for name in above for it in tree.equipment.get(name, ()))
 
 
-def _lowest(tree: DrainTree, reached: list[str], held: dict[str, tuple[str, ...]]) -> Overflow:
-    rims = {fixture: tree.rims[fixture] for fixture in reached}
+def _lowest(
+    heights: dict[str, Rim], reached: list[str], held: dict[str, tuple[str, ...]]
+) -> Overflow:
+    rims = {fixture: heights[fixture] for fixture in reached}
     left = tuple(
         fixture
         for fixture, rim in rims.items()

@@ -65,8 +65,7 @@ def _takes(row: dict[str, Any], size: float) -> bool:
 def _shared(rows: Sequence[dict[str, Any]], sizes: list[float]) -> list[dict[str, Any]]:
     """Return the cable sizes that two ranges share, where the two together take all pipe sizes.
 
-    Ranges that meet in one size only share none to rely on. Such a cable is taken to be no longer
-    than those of either range are.
+    Such a cable is taken to be no longer than those of either range are.
     """
     found = []
     for pair in combinations(rows, 2):
@@ -74,7 +73,7 @@ def _shared(rows: Sequence[dict[str, Any]], sizes: list[float]) -> list[dict[str
             max(row["cable_in"][0] for row in pair),
             min(row["cable_in"][1] for row in pair),
         )
-        if thin < thick and all(any(_takes(row, size) for row in pair) for size in sizes):
+        if thin <= thick and all(any(_takes(row, size) for row in pair) for size in sizes):
             found.append(
                 {
                     "id": "+".join(row["id"] for row in pair),
@@ -92,7 +91,7 @@ def _fit(row: dict[str, Any], far: Cable) -> Fit:
     if far.low > longest * FOOT:
         gets_there = False
     thin, thick = (fraction(inches, Fraction(1, 16)) for inches in row["cable_in"])
-    cable = f"{thin} to {thick} in"
+    cable = f"{thin} in" if thin == thick else f"{thin} to {thick} in"
     shared = "pipe_in" not in row
     return Fit(row["id"], row["said"], cable, (shortest, longest), gets_there, shared)
 

@@ -6,6 +6,7 @@ are the record's: the fixture's own arm, then the stretches below it.
 """
 
 from dataclasses import dataclass
+from itertools import islice
 from typing import Any
 
 from handbook.answers.draining.cable_walk import Cable, Opening, Reached, walk
@@ -52,7 +53,8 @@ def fixture_entries(
     """Return where a cable goes in for those of these legs that no cleanout serves.
 
     For the uppermost the fixtures from which it passes the fewest legs before, of those that
-    one cable takes there; then for what they leave.
+    one cable takes there; before a toilet that has to be pulled, the next one that need not be.
+    Then for what they leave.
     """
     found: tuple[FixtureEntry, ...] = ()
     for leg in past_reach(legs, from_cleanouts):
@@ -62,14 +64,20 @@ def fixture_entries(
 
 
 def _nearest(house: House, leg: str, legs: tuple[str, ...]) -> tuple[FixtureEntry, ...]:
-    """Return the entries with the fewest legs before this one, the shortest cable first."""
+    """Return the entries with the fewest legs before this one, the shortest cable first.
+
+    Where those are toilets, the next fixture comes before them: no toilet is pulled in vain.
+    """
     tree = house.drains
     ways = [
         way for f in tree.through(leg) if (way := _entry(house, f, legs)) and leg in way.reaches
     ]
     ways.sort(key=lambda way: _far_off(way, leg))
     least = [way for way in ways if _far_off(way, leg)[:2] == _far_off(ways[0], leg)[:2]]
-    return tuple(least)
+    if all(way.auger_first for way in least):
+        fits = (way for way in ways if not way.auger_first and not past_reach((leg,), (way,)))
+        least = [*islice(fits, 1), *least]
+    return tuple(sorted(least, key=lambda way: way.auger_first))
 
 
 def _far_off(way: FixtureEntry, leg: str) -> tuple[bool, int, float]:
