@@ -10,6 +10,7 @@ from handbook.answers.draining.cable_walk import Reached
 from handbook.answers.draining.cable_way import CableWay
 from handbook.answers.draining.cable_words import auger_words, cable_words
 from handbook.answers.draining.fixture_entries import FixtureEntry, closet_auger
+from handbook.answers.draining.standing_waste import standing_waste, standing_words
 from handbook.answers.draining.stoppage_said import leg_name
 from handbook.answers.draining.tries import Try
 from handbook.answers.reach import Reach, line_holes, part_words, reaches, unreached
@@ -59,7 +60,19 @@ def stoppage_json(house: House, answer: Stoppage) -> str:
 
 
 def _try(house: House, each: Try) -> dict[str, object]:
-    return _way(house, each) | {"outdoors": each.outdoors, "lets_waste_out": each.lets_out}
+    return _way(house, each) | {
+        "outdoors": each.outdoors,
+        "lets_waste_out": each.lets_out,
+        "can_stand_above": _stands(house, each.id),
+    }
+
+
+def _stands(house: House, cleanout: str) -> dict[str, object] | None:
+    found = standing_waste(house.drains, cleanout)
+    if found is None:
+        return None
+    gallons = None if found.gallons is None else round(found.gallons, 1)
+    return {"head_ft": _feet(found.head_in), "up_to": found.up_to, "gallons": gallons}
 
 
 def _entry(house: House, each: FixtureEntry) -> dict[str, object]:
@@ -138,8 +151,8 @@ def _told(house: House, number: int, each: Try) -> list[str]:
     ]
     if each.valves:
         lines.append(f"   first {_flap(each.valves)}")
-    if each.lets_out:
-        lines.append("   waste can stand above it and come out")
+    if each.lets_out and (stands := standing_words(house, each.id)):
+        lines.append(f"   {stands}")
     return lines
 
 
@@ -205,6 +218,7 @@ def _reach(house: House, answer: Reach) -> dict[str, object]:
     return {
         "cleanout": answer.cleanout,
         "riser_ft": _feet(answer.riser.exact),
+        "can_stand_above": _stands(house, answer.cleanout),
         "reached": [
             {
                 "stretch": step.stretch,
@@ -241,6 +255,8 @@ def reach_text(house: House, answer: Reach) -> str:
         )
         lines += [f"   first {_flap(step.valves)}"] if step.valves else []
     lines += [f"{d.direction}: perhaps {house.called(d.stretch)}; {d.why}" for d in answer.doubtful]
+    if stands := standing_words(house, answer.cleanout):
+        lines.append(f"Before it is opened: {stands}.")
     lines.append(f"Instead of a cable: {jetting(units)}.")
     if answer.riser.exact:
         riser = say_length(Length(answer.riser.exact), units)

@@ -37,8 +37,8 @@ def test_no_toilet_is_pulled_where_a_cable_goes_in_at_an_overflow_before() -> No
         f"{tub}B2, by: 2 ft of 1-1/2 in PVC", f"{tub}B1, by: 2 ft of 1-1/2 in PVC, trap: 1-1/2 in"
     )
     entries = stoppage(house(text), ["wc", "tub"], ["sink"]).at_fixtures
-    assert [entry.id for entry in entries][:1] == ["tub"]
-    assert advice(entries[0].steps, "US").startswith("a cable, 5/16 in")
+    assert [entry.id for entry in entries] == ["lav", "tub", "wc"]
+    assert advice(entries[1].steps, "US").startswith("a cable, 5/16 in")
 
 
 def test_a_toilet_has_a_closet_auger_first_and_a_basin_has_not() -> None:

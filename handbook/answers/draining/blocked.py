@@ -98,16 +98,25 @@ def _comes_up(tree: DrainTree, legs: Collection[str], heights: dict[str, Rim]) -
                 others = [f for f in held.get(valve, ()) if f != fixture]
                 held[valve] = tuple(f for f in tree.rims if f in (*others, fixture))
     reached = [fixture for fixture in tree.rims if fixture in wet]
-    reached = [fixture for fixture in reached if fixture not in tree.closed] or reached
+    reached = _open(tree, reached)
     held = {valve: kept for valve, kept in held.items() if not set(kept) & set(reached)}
     return _lowest(heights, reached, held)
 
 
 def lowest_held(tree: DrainTree, fixtures: Collection[str]) -> str | None:
     """Return where of these it shows first, where that is known: if their valve fails."""
-    rims = [fixture for fixture in fixtures if fixture not in tree.closed]
     openings = {name: rim.opening for name, rim in tree.rims.items()}
-    return _lowest(openings, rims or list(fixtures), {}).first
+    return _lowest(openings, _open(tree, fixtures), {}).first
+
+
+def lowest_rim(tree: DrainTree, fixtures: Collection[str]) -> str | None:
+    """Return the lowest rim of these, where it is known."""
+    return _lowest(tree.rims, _open(tree, fixtures), {}).first
+
+
+def _open(tree: DrainTree, fixtures: Collection[str]) -> list[str]:
+    """Return those at which waste can come up; all of them where it can at none."""
+    return [fixture for fixture in fixtures if fixture not in tree.closed] or list(fixtures)
 
 
 def holders(tree: DrainTree, fixture: str, leg: str) -> tuple[str, ...]:

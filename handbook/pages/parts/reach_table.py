@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from handbook.answers.draining.cable_fit import advice
 from handbook.answers.draining.cable_words import cable_words
+from handbook.answers.draining.standing_waste import standing_words
 from handbook.answers.reach import Reach, line_holes, reach
 from handbook.house.house import House
 from handbook.measures import Length, say_length
@@ -38,6 +39,10 @@ def _remarks(house: House, answer: Reach) -> Iterator[Line]:
     if answer.reached and (end := house.drains.discharge):
         name = lower(house.items[end].name)
         yield (f"Downstream is with the flow, toward the {name}.",)
+    if stands := standing_words(house, answer.cleanout):
+        yield (
+            f"{capital(stands)}. Its plug is eased, not pulled, until none stands at its thread.",
+        )
     why: dict[tuple[str, str], list[Line]] = {}
     for each in answer.doubtful:
         why.setdefault((each.direction, each.why), []).append((Tag(each.stretch),))
