@@ -97,6 +97,8 @@ def check_sense(record: Record) -> Iterator[Problem]:
     yield from _circles(_water_feeds(record), "from", "so nothing feeds it")
     yield from _circles(_gas_feeds(record), "from", "so nothing feeds it")
     yield from _circles(_drain_falls(record), "to", "so it never leaves the house")
+    yield from _circles(_vents_joined(record), "to", "so it never reaches the open air")
+    yield from _vents_end_once(record)
     yield from _rooms_on_levels(record)
     yield from _outlines(record)
     yield from check_ways(record)
@@ -140,6 +142,24 @@ def _drain_falls(record: Record) -> Leads:
         if (drain := given(fixture.drain)) and drain.to:
             falls[fixture.id] = (drain, "to", (drain.to,))
     return falls
+
+
+def _vents_joined(record: Record) -> Leads:
+    return {
+        vent.id: (vent, "to", (vent.to,) if vent.to else ())
+        for vent in each((record.drains or drains.Drains()).vents)
+    }
+
+
+def _vents_end_once(record: Record) -> Iterator[Problem]:
+    """Report a vent that joins another one and leaves the house by itself as well."""
+    for vent in each((record.drains or drains.Drains()).vents):
+        if vent.to and vent.ends:
+            yield Problem(
+                vent.mark_of("ends"),
+                f"{vent.id} joins {vent.to} (`to`), so it does not end here",
+                "leave out `ends`, or `to` if it goes on by itself",
+            )
 
 
 def _circles(leads: Leads, word: str, why: str) -> Iterator[Problem]:

@@ -74,6 +74,7 @@ def test_a_room_and_a_thing_may_share_a_name() -> None:
         ("gas: {tees: [{id: GT1, from: GT2}, {id: GT2, from: GT1}]}\n", "GT1 -> GT2 -> GT1"),
         ("drains: {stretches: [{id: D1, to: D2}, {id: D2, to: D1}]}\n", "D1 -> D2 -> D1"),
         ("water: {tees: [{id: T1, from: T1}]}\n", "T1 -> T1"),
+        ("drains: {vents: [{id: V1, to: V2}, {id: V2, to: V1}]}\n", "V1 -> V2 -> V1"),
     ],
 )
 def test_a_line_that_runs_in_a_circle_is_reported_once_with_the_circle(
@@ -82,6 +83,12 @@ def test_a_line_that_runs_in_a_circle_is_reported_once_with_the_circle(
     message, hint, _ = sole(text)
     assert "leads in a circle" in message
     assert hint == f"the circle is {ring}"
+
+
+def test_a_vent_that_joins_another_does_not_end_by_itself_as_well() -> None:
+    vents = "[{id: V1, ends: through the roof}, {id: V2, to: V1, ends: through the roof}]"
+    message, _, _ = sole(f"drains: {{vents: {vents}}}\n")
+    assert message == "V2 joins V1 (`to`), so it does not end here"
 
 
 def test_what_hangs_on_a_circle_is_not_reported_as_well() -> None:

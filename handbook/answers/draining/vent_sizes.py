@@ -1,7 +1,7 @@
 """Each vent's size against the drains it serves and its length.
 
 A vent is at least half the drain that the code would ask for, not half of what happens to be
-there; a long one is a size larger. The UPC also limits what a vent carries and how long it runs.
+there; a long one is a size larger. One that others join serves what they serve too. The UPC also limits what a vent carries and how long it runs.
 """
 
 from collections.abc import Iterator
@@ -64,9 +64,9 @@ def vent_sizes(waste: Waste) -> tuple[VentSize, ...]:
 
 
 def _vent(waste: Waste, vent: Vent) -> VentSize:
-    drains = [_required(waste, thing) for thing in vent.serves or ()]
+    drains = [_required(waste, thing) for thing in _serves(waste, vent)]
     known = [inches for inches in drains if inches is not None]
-    lacks = tuple(_lacks(vent, len(known) == len(drains)))
+    lacks = tuple(_lacks(waste, vent, len(known) == len(drains)))
     if not drains or len(known) < len(drains):
         return VentSize(vent.id, vent.size, vent.length, None, None, lacks)
     rule = table("vent_sizes").values
@@ -77,8 +77,15 @@ def _vent(waste: Waste, vent: Vent) -> VentSize:
     return VentSize(vent.id, vent.size, vent.length, short, long, lacks)
 
 
-def _lacks(vent: Vent, sized: bool) -> Iterator[Lack]:
-    if not vent.serves:
+def _serves(waste: Waste, vent: Vent) -> tuple[str, ...]:
+    """Return what a vent serves, and what the vents that join it do; no circle gets here."""
+    others = each((waste.house.record.drains or Drains()).vents)
+    joining = [name for other in others if other.to == vent.id for name in _serves(waste, other)]
+    return tuple(dict.fromkeys((*(vent.serves or ()), *joining)))
+
+
+def _lacks(waste: Waste, vent: Vent, sized: bool) -> Iterator[Lack]:
+    if not _serves(waste, vent):
         yield "serves"
     elif not sized:
         yield "drain size"
@@ -105,8 +112,9 @@ def _sizes_from(inches: float) -> tuple[float, float]:
 
 def _upc(waste: Waste, vent: Vent) -> float:
     """Return the smallest size that carries the vent's fixture units over its length."""
-    served = {f.id: f for name in vent.serves or () for f in waste.through(name)}
-    served |= {n: waste.fixtures[n] for n in vent.serves or () if n in waste.fixtures}
+    names = _serves(waste, vent)
+    served = {f.id: f for name in names for f in waste.through(name)}
+    served |= {name: waste.fixtures[name] for name in names if name in waste.fixtures}
     units = units_of(served.values(), waste.code).least
     feet = vent.length.feet if vent.length else 0
     rows = table("drain_and_vent_capacity_upc").values["units"]

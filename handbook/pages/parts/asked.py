@@ -75,7 +75,7 @@ FACTS: dict[type[Entry], Words] = {
         "clear": "the free space in front of it",
     },
     drains.DrainEquipment: {"on": "which drain it stands in", "access": "how to get at it"},
-    drains.Vent: {"serves": "what it serves", "size": "its size", "ends": "where it ends"},
+    drains.Vent: {"serves": "what it serves", "size": "its size"},
     gas.GasMeter: {
         "kind": "whether it is a meter or a tank",
         "capacity": "its class",

@@ -26,7 +26,7 @@ from handbook.pages.parts.asked import (
 from handbook.pages.parts.phrases import joined, short, table
 from handbook.pages.words import keyless
 from handbook.record.entry import Entry
-from handbook.record.grammar import fixtures, heaters
+from handbook.record.grammar import drains, fixtures, heaters
 from handbook.record.grammar.common import Ending, Stop, Thing, given
 from handbook.rules import check
 from handbook.tables import table as table_of
@@ -103,6 +103,8 @@ def _inside(entry: Entry) -> Iterator[str]:
     if isinstance(entry, fixtures.Fixture):
         usual = table_of("fixture_connections").values[entry.kind]
         yield from _missing(entry, {side: CONNECTIONS[side] for side in usual})
+    if isinstance(entry, drains.Vent) and entry.ends is None and entry.to is None:
+        yield "where it ends, or which vent it joins"
     if isinstance(entry, Ending) and entry.to is None and entry.drain is None:
         yield "where its pipe ends"
     for name in type(entry).model_fields:

@@ -190,7 +190,7 @@ def vents(house: House) -> tuple[Block, ...]:
             (house.items[vent.id].name,),
             joined([short(house, served) for served in vent.serves or ()]) or (HOLE,),
             (said(vent.size, str, HOLE),),
-            (vent.ends or HOLE,),
+            ("into ", Tag(vent.to)) if vent.to else (vent.ends or HOLE,),
             (house.where(vent.id) or HOLE,),
         )
         for vent in each((house.record.drains or Drains()).vents)

@@ -223,13 +223,26 @@ class _Draft:
     # --- vents ---------------------------------------------------------------------------------
 
     def _vent(self, vent: Vent) -> None:
-        """Add a vent: its end, and its pipe from each of the lowest drains that it serves."""
+        """Add a vent: its pipe from each of the lowest drains that it serves, and its end.
+
+        One that joins another is drawn up to that one's end: where on the way they meet is not
+        recorded.
+        """
+        roots = self._lowest(vent)
+        if not roots:
+            self.unjoined.append(vent.id)
+        said = " ".join((vent.id, size(vent.size))) if vent.to else size(vent.size)
+        for number, root in enumerate(roots):
+            known = not number and (vent.size or vent.to)
+            run = (RiserRun(said.strip(), (vent.id,)),) if known else ()
+            self.pipes.append(RiserPipe(root, vent.to or vent.id, "vent", run))
+        if vent.to:
+            return
         item = self.house.items[vent.id]
         symbol = {"through the roof": "vent end", "air admittance valve": "admittance valve"}.get(
             vent.ends or "", "open vent"
         )
         short = {"vent end": "VTR", "admittance valve": "AAV"}.get(symbol, "")
-        roots = self._lowest(vent)
         words = " ".join(w for w in (vent.id, short) if w)
         level = ROOF if symbol == "vent end" else level_of(self.house, item.place)
         self.points.append(
@@ -243,11 +256,6 @@ class _Draft:
                 (vent.id,),
             )
         )
-        if not roots:
-            self.unjoined.append(vent.id)
-        for number, root in enumerate(roots):
-            run = (RiserRun(size(vent.size), (vent.id,)),) if vent.size and not number else ()
-            self.pipes.append(RiserPipe(root, vent.id, "vent", run))
 
     def _lowest(self, vent: Vent) -> list[str]:
         """Return the upper ends of the served stretches that run into no other one served."""

@@ -62,13 +62,16 @@ class DrainEquipment(Thing):
 
 
 class Vent(Thing):
-    """A vent, the stretches it serves and where it leaves."""
+    """A vent, the stretches it serves, and where it leaves the house or which vent it joins."""
 
     written: ClassVar[str] = "id: V1, serves: [D1], size: 2 in, ends: through the roof"
 
     serves: Known[tuple[Ref, ...]] = None
     size: Known[PipeSize] = None
-    length: Known[Distance] = Field(None, description="along the pipe, to where it leaves")
+    length: Known[Distance] = Field(
+        None, description="along the pipe, to the open air; past the vent that it joins, too"
+    )
+    to: Known[Ref] = Field(None, description="the vent that it joins, instead of `ends`")
     ends: Known[Literal["through the roof", "air admittance valve"]] = None
 
 
