@@ -1,7 +1,8 @@
 """Each vent's size against the drains it serves and its length.
 
 A vent is at least half the drain that the code would ask for, not half of what happens to be
-there; a long one is a size larger. One that others join serves what they serve too. The UPC also limits what a vent carries and how long it runs.
+there; a long one is a size larger. One that others join serves what they serve too. The UPC also
+limits what a vent carries and how long it runs.
 """
 
 from collections.abc import Iterator
