@@ -1,7 +1,7 @@
 """The `handbook` command: thin, it reads, asks and prints; every answer comes from below.
 
 Exit codes: 0 done (for `check`: nothing found), 1 findings, 2 the record cannot be read or the
-question cannot be asked.
+question cannot be asked, 128 and a signal's number when it was told to stop.
 """
 
 from __future__ import annotations
@@ -53,13 +53,18 @@ class _Signs(_Examples):
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="house-handbook")
-def main() -> None:
+@click.pass_context
+def main(context: click.Context) -> None:
     """Turn the record of a house's plumbing into a checked, printed, QR-linked handbook.
 
     HOUSE is a record's folder (with house.yaml in it) or its file.
 
-    Exit codes: 0 done, 1 `check` has findings, 2 the record cannot be read.
+    Exit codes: 0 done, 1 `check` has findings, 2 the record cannot be read or the question cannot
+    be asked; 130 stopped by Ctrl-C, 143 by `kill` (128 and the signal's number).
     """
+    from handbook.output.stopping import in_good_order
+
+    context.with_resource(in_good_order())
 
 
 @main.command(cls=_Examples, epilog="handbook new maple-court-7")

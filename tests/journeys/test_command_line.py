@@ -1,8 +1,10 @@
 """The command, as a person or a script uses it: exit codes, output, and nothing half done."""
 
 import json
+import signal
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -150,6 +152,25 @@ def test_a_build_of_a_faulty_record_writes_nothing(begun: Path, tmp_path: Path) 
     done = run("build", str(begun), "-o", str(tmp_path / "out"))
     assert done.returncode == 2
     assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize("sign", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+def test_a_build_that_is_told_to_stop_leaves_nothing_behind(
+    begun: Path, tmp_path: Path, sign: signal.Signals
+) -> None:
+    """The exit code is 128 and the signal's number (POSIX.1-2017, XCU 2.8.2: above 128)."""
+    made = tmp_path / "made"
+    made.mkdir()
+    command = [sys.executable, "-m", "handbook", "build", str(begun), "-o", str(made / "out")]
+    with subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE) as building:
+        while not any(made.iterdir()):
+            assert building.poll() is None
+            time.sleep(0.01)
+        building.send_signal(sign)
+        assert building.wait(timeout=60) == 128 + sign
+        assert building.stderr is not None
+        assert b"Traceback" not in building.stderr.read()
+    assert [*made.iterdir()] == []
 
 
 def test_only_what_is_asked_for_is_written(begun: Path, tmp_path: Path) -> None:
