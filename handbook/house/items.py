@@ -55,7 +55,7 @@ def _all(record: Record) -> Iterator[Item]:
 def _item(
     thing: Thing, kind: str, system: System, *, tagged: bool = False, owner: Item | None = None
 ) -> Item:
-    name = thing.name or _plain(kind).capitalize() + (f", {_lower(owner.name)}" if owner else "")
+    name = thing.name or _plain(kind).capitalize() + (f", {lower(owner.name)}" if owner else "")
     place = _beside(thing.place, owner)
     return Item(thing.id, name, kind, system, thing, place, owner.id if owner else None, tagged)
 
@@ -71,7 +71,7 @@ def _stop(stop: Stop, what: str, owner: Item, system: System = "water") -> Item:
     place = _beside(stop.place, owner)
     if stop.where is not None:
         place = (place or Place()).model_copy(update={"where": stop.where})
-    name = stop.name or f"{what}, {_lower(owner.name)}"
+    name = stop.name or f"{what}, {lower(owner.name)}"
     kind = "gas valve" if system == "gas" else "stop"
     return Item(stop.id, name, kind, system, stop, place, owner.id, tagged=True)
 
@@ -88,7 +88,7 @@ def _beside(place: Place | None, owner: Item | None) -> Place | None:
     return place
 
 
-def _lower(name: str) -> str:
+def lower(name: str) -> str:
     """Return a name as it stands inside a sentence; `HB1 tap` and the like keep their capitals."""
     return name if name[1:2].isupper() or name[1:2].isdigit() else name[:1].lower() + name[1:]
 

@@ -80,7 +80,7 @@ def which_drains(house: House) -> tuple[Page, ...]:
         return ()
     groups = [answer for answer in common_signs(house) if len(answer.backs_up) > 1]
     rows = _that_fit({answer.backs_up: _row(house, answer) for answer in groups}, _rising(house))
-    head = ("Only these back up", "Blocked", "Comes up first at", "Show")
+    head = ("Only these back up", "Blocked", "Shows first at", "Show")
     blocks: tuple[Block, ...] = (
         CAUTION,
         Para(
@@ -169,7 +169,7 @@ def _told(house: House, answer: Stoppage) -> tuple[Block, ...]:
         ("Do now", _do(house, answer)),
         ("Do not use", (_grouped(house, answer.do_not_use),)),
         ("You may use", (_grouped(house, answer.may_use) or "nothing that drains",)),
-        ("Comes up first at", comes_up(house, answer)),
+        ("Shows first at", comes_up(house, answer)),
         ("Can be blocked", blocked(house, answer)),
     ]
     if shown := tuple(_shown(house, answer)):

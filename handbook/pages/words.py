@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable
 
+from handbook.house import items
 from handbook.house.house import House
 from handbook.record.grammar.common import Ending
 from handbook.record.knowing import Absent
@@ -22,7 +23,7 @@ def sentences(*texts: str | None) -> str:
 
 def lower(name: str) -> str:
     """A name as it stands inside a sentence; `HB1 tap` and the like keep their capitals."""
-    return name if name[1:2].isupper() or name[1:2].isdigit() else name[:1].lower() + name[1:]
+    return items.lower(name)
 
 
 def keyless(said: str) -> str:

@@ -108,7 +108,8 @@ def advice(steps: Sequence[Reached], units: Units) -> str:
     if step is None:
         return "no one cable takes all sizes on the way"
     fits = fitting(step.sizes, step.far)
-    best = next((fit for fit in fits if fit.gets_there), fits[-1])
+    longest_made = max(fits, key=lambda fit: fit.reach_ft[1])
+    best = next((fit for fit in fits if fit.gets_there), longest_made)
     said = f"{best.said}, {best.cable}"
     if step is not steps[-1]:
         said += f", as far as {step.stretch}"

@@ -12,6 +12,7 @@ from math import pi
 from handbook.answers.draining.blocked import holders, lowest_rim, overflow
 from handbook.house.drains import DrainTree, Leg
 from handbook.house.house import House
+from handbook.house.items import lower
 from handbook.measures import Length, Volume, say_length, say_volume
 
 CUBIC_INCHES_PER_GALLON = 231
@@ -86,7 +87,7 @@ def standing_words(house: House, cleanout: str) -> str:
     if found is None:
         return ""
     head = say_length(Length(found.head_in), units)
-    name = house.items[found.up_to].name
+    name = lower(house.items[found.up_to].name)
     said = f"blocked below it, waste can stand {head} above its opening, up to the rim of {name}"
     if found.gallons is None:
         return f"{said}; how much is not known, as {', '.join(found.missing)} lacks a figure"

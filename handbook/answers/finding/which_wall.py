@@ -12,6 +12,7 @@ from handbook.answers.finding.hidden_pipes import Piped
 from handbook.answers.finding.surroundings import surroundings
 from handbook.answers.finding.way_words import Held, read
 from handbook.house.house import House
+from handbook.house.items import lower
 from handbook.record.grammar.common import Place, each
 
 TWO_OF_A_KIND = re.compile(r" between the two (\w+?)s\b")
@@ -43,8 +44,7 @@ def wall_at(house: House, place: Place | None, room: str) -> str:
 
 def toward(house: House, room: str) -> str:
     """Return `wall toward the kitchen`, as it is called from a room beside."""
-    name = house.places.rooms[room][0].name
-    name = name[:1].lower() + name[1:]
+    name = lower(house.places.rooms[room][0].name)
     return f"wall toward {'' if name[-1].isdigit() else 'the '}{name}"
 
 

@@ -36,7 +36,7 @@ def stoppage_blocks(house: House) -> tuple[Block, ...]:
         sign, there = rises(house, rising)
         _, legs, _, cable = _row(house, rising)
         rows.insert(0, (sign, legs, there, cable))
-    head = ("Back up, all others clear", "Can be blocked", "Comes up first at", "Cable")
+    head = ("Back up, all others clear", "Can be blocked", "Shows first at", "Cable")
     return (
         Bullets(tuple(_how_to_read(house))),
         *table("Signs and stoppages", head, rows, (2.4, 2.5, 1.9, 5.4)),
