@@ -12,7 +12,7 @@ from handbook.answers.draining.cable_words import auger_words, cable_words
 from handbook.answers.draining.fixture_entries import FixtureEntry, closet_auger
 from handbook.answers.draining.standing_waste import standing_waste, standing_words
 from handbook.answers.draining.stoppage_said import leg_name
-from handbook.answers.draining.tries import Try
+from handbook.answers.draining.tries import SPACE_UNKNOWN, Try
 from handbook.answers.reach import Reach, line_holes, part_words, reaches, unreached
 from handbook.answers.stoppage import Stoppage
 from handbook.house.house import House
@@ -64,6 +64,7 @@ def _try(house: House, each: Try) -> dict[str, object]:
         "outdoors": each.outdoors,
         "lets_waste_out": each.lets_out,
         "can_stand_above": _stands(house, each.id),
+        "space_known": each.space_known,
     }
 
 
@@ -149,6 +150,8 @@ def _told(house: House, number: int, each: Try) -> list[str]:
         f"   reaches {', '.join(map(_reached, each.steps))}; {advice(each.steps, units)}",
         f"   where: {house.where(each.id) or 'not recorded'}",
     ]
+    if not each.space_known:
+        lines.append(f"   {SPACE_UNKNOWN}")
     if each.valves:
         lines.append(f"   first {_flap(each.valves)}")
     if each.lets_out and (stands := standing_words(house, each.id)):

@@ -14,6 +14,7 @@ from handbook.answers.draining.common_signs import (
     lowest_rises,
     places,
 )
+from handbook.answers.draining.tries import SPACE_UNKNOWN
 from handbook.answers.stoppage import Stoppage
 from handbook.answers.whom import contact
 from handbook.house.house import House
@@ -201,7 +202,8 @@ def _shown(house: House, answer: Stoppage) -> Iterator[Line]:
         way = "with the flow" if each.direction == "downstream" else "against the flow"
         far = cable_words(each.near, each.far, house.record.house.units)
         name = house.items[each.id].name
-        yield (Tag(each.id, name), f" {way}, {far} of cable", *flap_first(each.valves))
+        space = "" if each.space_known else f"; {SPACE_UNKNOWN}"
+        yield (Tag(each.id, name), f" {way}, {far} of cable{space}", *flap_first(each.valves))
 
 
 def _no_single(house: House) -> Line:

@@ -180,6 +180,19 @@ def test_of_two_outdoors_the_nearest_comes_first_whichever_way_it_faces() -> Non
     ]
 
 
+def test_where_nobody_recorded_the_free_space_comes_after_where_it_is_recorded() -> None:
+    """IRC P3005.2.9 asks for 18 in of clear space: unknown, there may be no room to work."""
+    yard = (
+        "    - {{id: {}, name: Yard cleanout, kind: wall, on: M2, along: {} ft, facing: downstream,"
+        " size: 4 in, {} place: {{level: outside, height: 0 in}}}}\n"
+    )
+    near, far = yard.format("C8", 2, ""), yard.format("C9", 0, "clear: 3 ft,")
+    tries = stoppage(house(RANCH + near + far), ["wc", "tub", "sink"]).cleanouts
+    order = [each.id for each in tries if each.id in ("C8", "C9")]
+    assert order == ["C9", "C8"]
+    assert {each.id: each.space_known for each in tries}["C8"] is False
+
+
 def test_an_opening_below_the_standing_waste_is_said_to_let_it_out() -> None:
     """Plumbing Engineer: a plug below the standing waste releases it. Rim 14 in, C2 at 0 in."""
     by_id = {each.id: each for each in ranch("wc", "tub", "sink").cleanouts}

@@ -1,7 +1,8 @@
 """Where the cable goes in: the cleanouts that reach what can be blocked, in the order to try.
 
 Outdoors before indoors, and one that opens above the standing waste before one that lets it out
-into a room, of those the highest (`tables/drain_diagnosis`); then the nearest, and with the flow
+into a room, of those the highest (`tables/drain_diagnosis`); then one whose free space is recorded
+before one at which nobody knows whether there is room to work; then the nearest, and with the flow
 before against it. Where only a size of cable between two ranges takes all pipe, the cleanout comes
 after all these; last where none does. A plumber's list: nobody opens a cleanout while waste may
 stand above it.
@@ -19,6 +20,10 @@ from handbook.house.house import House
 from handbook.record.grammar.places import OUTSIDE
 
 
+SPACE_UNKNOWN = "free space in front of it not recorded"
+"""Said of a cleanout wherever it is offered: a cable machine may not find room there."""
+
+
 @dataclass(frozen=True)
 class Try(CableWay):
     """A cleanout, one way of the cable from it, and whether it may let waste out."""
@@ -26,6 +31,8 @@ class Try(CableWay):
     outdoors: bool
     lets_out: bool | None
     """Whether waste may stand above it and come out when it is opened; None if not known."""
+    space_known: bool
+    """Whether the free space in front of it is recorded."""
 
 
 @dataclass(frozen=True)
@@ -79,7 +86,8 @@ def _try(
     way = tuple(step.stretch for step in steps[: steps.index(wanted[-1]) + 1])
     outdoors = house.places.level_id(house.items[reach.cleanout].place) == OUTSIDE
     lets_out = _lets_out(house.drains, reach.cleanout, standing)
-    return Try(reach.cleanout, wanted[-1].direction, wanted, way, outdoors, lets_out)
+    space_known = house.drains.cleanouts[reach.cleanout].clear is not None
+    return Try(reach.cleanout, wanted[-1].direction, wanted, way, outdoors, lets_out, space_known)
 
 
 def _standing(tree: DrainTree, legs: Collection[str]) -> dict[str, float | None]:
@@ -114,6 +122,7 @@ def _order(tree: DrainTree, it: Try) -> tuple[object, ...]:
         not it.outdoors,
         spill,
         height,
+        not it.space_known,
         it.near.low,
         it.direction == "upstream",
     )

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from handbook.answers.draining.cable_fit import jetting
 from handbook.answers.draining.cable_words import auger_words, cable_words
 from handbook.answers.draining.common_signs import common_signs, lowest_rises
-from handbook.answers.draining.tries import Try
+from handbook.answers.draining.tries import SPACE_UNKNOWN, Try
 from handbook.answers.reach import Unreached, part_words, unreached
 from handbook.answers.stoppage import Stoppage
 from handbook.house.house import House
@@ -72,7 +72,8 @@ def _try(each: Try, stretches: list[str], units: Units) -> Line:
     only = [leg if leg in whole else f"part of {leg}" for leg in each.reaches]
     to = f" to {' and '.join(only)}" if only != stretches else ""
     said = f" {way}{to}, {cable_words(each.near, each.far, units)}, {', '.join(each.through)}"
-    return (Tag(each.id), said, *flap_first(each.valves))
+    space = "" if each.space_known else f" ({SPACE_UNKNOWN})"
+    return (Tag(each.id), said + space, *flap_first(each.valves))
 
 
 def _how_to_read(house: House) -> Iterator[Line]:
