@@ -241,6 +241,8 @@ class _Maker:
         serves = self.chance.sample(names, k=min(len(names), self.chance.randrange(1, 4)))
         ends = self.chance.choice(("through the roof", "air admittance valve"))
         vent = {"id": f"V{number}", "serves": serves, "place": self._place(self.levels[-1])}
+        if number > 1 and self.chance.random() < 0.3:
+            return vent | {"to": "V1"} | self._maybe({"size": "2 in"})
         return vent | self._maybe({"size": "2 in", "ends": ends})
 
 

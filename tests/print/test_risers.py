@@ -89,9 +89,23 @@ def test_every_cleanout_vent_and_drained_fixture_stands_once_on_the_drain_riser(
     found = drawn(riser(drain_diagram(house)))
     drains = house.record.drains
     assert drains is not None
-    wanted = [thing.id for thing in (*each(drains.cleanouts), *each(drains.vents))]
+    ending = [vent for vent in each(drains.vents) if vent.to is None]
+    wanted = [thing.id for thing in (*each(drains.cleanouts), *ending)]
     wanted += [f.id for f in each(house.record.fixtures) if given(f.drain)]
     assert {thing: found[thing] for thing in wanted} == dict.fromkeys(wanted, 1)
+
+
+def test_a_vent_that_joins_another_is_a_pipe_to_it_and_does_not_pass_the_roof(
+    house: House,
+) -> None:
+    diagram, drains = riser(drain_diagram(house)), house.record.drains
+    assert drains is not None
+    joining = {vent.id: vent.to for vent in each(drains.vents) if vent.to}
+    runs = [(run, pipe.b) for pipe in diagram.pipes for run in pipe.items if run.things]
+    named = {run.things[0]: end for run, end in runs if run.things[0] in joining}
+    assert named == joining == {"V3": "V2", "V4": "V1"}
+    through_roof = [point.id for point in diagram.points if point.symbol == "vent end"]
+    assert through_roof == ["V1", "V2"]
 
 
 SAID = """
