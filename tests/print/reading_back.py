@@ -83,10 +83,13 @@ def codes(path: Path, folder: Path, dpi: int = 150) -> list[list]:
     import zxingcpp
     from PIL import Image
 
+    return [zxingcpp.read_barcodes(Image.open(each)) for each in pictures(path, folder, dpi)]
+
+
+def pictures(path: Path, folder: Path, dpi: int) -> list[Path]:
+    """Each sheet of a PDF as a picture."""
     if shutil.which("pdftoppm") is None:
         pytest.fail("pdftoppm is missing: sh .dev/test installs what the tests need")
     command = ["pdftoppm", "-r", str(dpi), "-png", str(path), str(folder / "sheet")]
     subprocess.run(command, check=True, timeout=120)
-    return [
-        zxingcpp.read_barcodes(Image.open(picture)) for picture in sorted(folder.glob("sheet*"))
-    ]
+    return sorted(folder.glob("sheet*"))

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 import reading_back
 import sample_book
+from PIL import Image
 from reading_back import Made
 
 from handbook.output import fonts, paper, qr
@@ -172,3 +173,14 @@ def test_spare_bands_are_left_out_the_last_first(tmp_path: Path) -> None:
     words = reading_back.text(tmp_path / "s.pdf")
     assert "Rather wanted" in words
     assert "Least wanted" not in words
+
+
+def test_tags_keep_a_quarter_inch_from_the_papers_edge(printed_tags: Made, tmp_path: Path) -> None:
+    """Home printers leave some 1/4 in white (common practice, no source); cut lines may be lost."""
+    dpi = 100
+    for path in reading_back.pictures(printed_tags.path, tmp_path, dpi):
+        sheet = Image.open(path).convert("L")
+        ink = sheet.point(lambda grey: 255 if grey < 140 else 0).getbbox()  # cut lines are #aaa
+        assert ink is not None
+        left, right = ink[0] / dpi, (sheet.width - ink[2]) / dpi
+        assert min(left, right) >= 0.25
