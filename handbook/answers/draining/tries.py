@@ -19,7 +19,6 @@ from handbook.house.drains import DrainTree
 from handbook.house.house import House
 from handbook.record.grammar.places import OUTSIDE
 
-
 SPACE_UNKNOWN = "free space in front of it not recorded"
 """Said of a cleanout wherever it is offered: a cable machine may not find room there."""
 
