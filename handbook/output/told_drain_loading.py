@@ -3,7 +3,7 @@
 import json
 
 from handbook.answers.drain_loading import DrainLoading
-from handbook.answers.draining.drain_said import arm_verdict, left, load, vent_verdict
+from handbook.answers.draining.drain_said import adds_up, arm_verdict, left, load, vent_verdict
 from handbook.answers.draining.stretch_loads import StretchLoad
 from handbook.answers.draining.trap_arms import TrapArm
 from handbook.answers.draining.vent_sizes import VentSize
@@ -36,6 +36,7 @@ def _stretch(it: StretchLoad) -> dict[str, object]:
         "slope_in_per_ft": it.slope and it.slope.inches_per_foot,
         "fixtures": it.fixtures,
         "units": [it.load.least, it.load.most],
+        "sum_of": [{"groups": part.groups, "units": part.units} for part in it.sum_of],
         "allowed": it.allowed,
         "left": it.left,
         "fits": it.fits,
@@ -87,6 +88,7 @@ def loading_text(house: House, answer: DrainLoading) -> str:
     for it in answer.stretches:
         size, allowed = it.size or HOLE, "?" if it.allowed is None else it.allowed
         lines.append(f"  {it.id} ({it.name}), {size}: {load(it)} of {allowed}; left: {left(it)}")
+        lines += [f"     = {said}"] if (said := adds_up(house, it)) else []
     lines += ["", "Trap: how far its vent is, and may be"]
     lines += [f"  {_arm_said(house, arm)}" for arm in answer.arms]
     lines += ["", "Vent: its size, and what its drains need"]

@@ -13,7 +13,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from handbook.answers.drain_loading import DrainLoading, drain_loading
-from handbook.answers.draining.drain_units import Code, code_of, units_of
+from handbook.answers.draining.drain_units import Code, addends, code_of, units_of
 from handbook.answers.draining.stretch_loads import StretchLoad
 from handbook.answers.draining.trap_arms import TrapArm
 from handbook.house.house import House, build
@@ -113,6 +113,25 @@ def test_the_other_codes_are_kept_apart(rooms, ipc: int, upc: int) -> None:
 def test_a_fixture_that_the_code_does_not_list_has_no_upper_bound() -> None:
     assert units("UPC", ("floor drain",)) is None
     assert units("IRC", ("other",)) is None
+
+
+def test_a_load_is_the_sum_of_its_baths_its_other_groups_and_single_fixtures() -> None:
+    """IRC Table P3004.1: a bath and a half 7, a laundry group 3, a lavatory by itself 1."""
+    rooms = ((*FULL, "lavatory"), HALF, ("laundry box", "laundry tub"))
+    listed = [f for n, kinds in enumerate(rooms) for f in fixtures(*kinds, room=ROOMS[n])]
+    subject = house(yaml.safe_dump({"fixtures": listed}))
+    found = addends(subject.record.fixtures or (), Code("IRC"))
+    assert [(part.groups, part.units) for part in found] == [
+        (
+            (
+                ("full_bath", ("bath-0", "bath-1", "bath-2")),
+                ("half_bath", ("bath-2-0", "bath-2-1")),
+            ),
+            7,
+        ),
+        ((("laundry", ("bath-3-0", "bath-3-1")),), 3),
+        (((None, ("bath-3",)),), 1),
+    ]
 
 
 @given(st.lists(st.sampled_from(KINDS), max_size=9), st.sampled_from(["IRC", "IPC"]))

@@ -1,8 +1,11 @@
 """What a drain carries, in words, the same in the book and on the command line."""
 
+from handbook.answers.draining.drain_units import BATHS, Addend
 from handbook.answers.draining.stretch_loads import StretchLoad
 from handbook.answers.draining.trap_arms import TrapArm
 from handbook.answers.draining.vent_sizes import VentSize
+from handbook.house.house import House
+from handbook.house.items import lower
 
 
 def load(stretch: StretchLoad) -> str:
@@ -11,6 +14,48 @@ def load(stretch: StretchLoad) -> str:
     if most is None:
         return f"{least} or more"
     return str(least) if least == most else f"{least} to {most}"
+
+
+def adds_up(house: House, stretch: StretchLoad) -> str:
+    """Return what the units are the sum of: `8 (2 full baths: hall bath, primary bath) + 1 (...)`;
+    empty where nothing is added up."""
+    if not stretch.sum_of or len(stretch.fixtures) < 2:
+        return ""
+    return " + ".join(f"{each.units} ({_counted(house, each)})" for each in stretch.sum_of)
+
+
+def _counted(house: House, addend: Addend) -> str:
+    """Return what counts together: the baths by their rooms, else the fixtures by their names."""
+    kinds = [kind for kind, _ in addend.groups]
+    if not set(kinds) & set(BATHS):
+        return " with ".join(lower(house.items[name].name) for name in addend.groups[0][1])
+    rooms = [house.places.room_name(house.items[ids[0]].place) for _, ids in addend.groups]
+    many = [f"{n} {what}{'s' if n > 1 else ''}" for n, what in _numbers(kinds)]
+    return f"{' and '.join(many)}: {', '.join(room or 'room not recorded' for room in rooms)}"
+
+
+def _numbers(kinds: list[str | None]) -> list[tuple[int, str]]:
+    found = [(kinds.count(kind), kind.replace("_", " ")) for kind in BATHS]
+    return [(number, what) for number, what in found if number]
+
+
+def groups_said(house: House, stretches: tuple[StretchLoad, ...]) -> tuple[str, ...]:
+    """Say which fixtures count as which group, where they drain together, each group once."""
+    found = {
+        group: None
+        for stretch in stretches
+        for addend in stretch.sum_of
+        for group in addend.groups
+        if group[0]
+    }
+    return tuple(_grouped(house, str(kind).replace("_", " "), ids) for kind, ids in found)
+
+
+def _grouped(house: House, kind: str, ids: tuple[str, ...]) -> str:
+    """`Hall bath: toilet; bathroom sink; tub and shower count as one full bath`."""
+    room = house.places.room_name(house.items[ids[0]].place) or ""
+    names = [lower(house.items[name].name.removesuffix(f", {lower(room)}")) for name in ids]
+    return f"{room}: {'; '.join(names)} count as one {kind}"
 
 
 def left(stretch: StretchLoad) -> str:

@@ -5,8 +5,7 @@ stand together (a bath, a kitchen, a laundry) counts less than its members where
 The three codes' tables are kept apart: a load of one is never held against a capacity of another.
 """
 
-from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -15,6 +14,9 @@ from handbook.record.grammar.fixtures import Fixture
 from handbook.tables import Table, table
 
 CodeName = Literal["IRC", "IPC", "UPC"]
+Group = tuple[str | None, tuple[str, ...]]
+"""A group's kind, None for a fixture by itself, and its fixtures by id."""
+BATHS = ("full_bath", "half_bath")
 
 _WORDS: tuple[tuple[CodeName, tuple[str, ...]], ...] = (
     ("UPC", ("uniform plumbing", "upc")),
@@ -69,65 +71,90 @@ def units_of(fixtures: Iterable[Fixture], code: Code) -> Units:
     """
     rows, listed = code.units.values, tuple(fixtures)
     known = [fixture for fixture in listed if fixture.kind in rows["fixtures"]]
-    apart = _pools(known)
-    most = _together(apart, rows)
+    most = _sum(_together(_pools(known), rows))
     roomless = any(fixture.place is None or fixture.place.room is None for fixture in known)
-    least = _together([Counter(f.kind for f in known)], rows) if roomless else most
+    least = _sum(_together([known], rows)) if roomless else most
     return Units(min(least, most), most if len(known) == len(listed) else None)
 
 
-def _pools(fixtures: Iterable[Fixture]) -> list[Counter[str]]:
-    """Count the kinds in each room; a fixture without a room is in one of its own."""
-    pools: dict[str, Counter[str]] = {}
+@dataclass(frozen=True)
+class Addend:
+    """What counts together, by its `groups`, and how much: all baths at once, or one other group,
+    or one fixture by itself."""
+
+    groups: tuple[Group, ...]
+    units: int
+
+
+def addends(fixtures: Iterable[Fixture], code: Code) -> tuple[Addend, ...]:
+    """Return what the load of these fixtures is the sum of, each room taken as it is recorded."""
+    rows = code.units.values
+    known = [fixture for fixture in fixtures if fixture.kind in rows["fixtures"]]
+    return tuple(_together(_pools(known), rows))
+
+
+def _sum(parts: Iterable[Addend]) -> int:
+    return sum(part.units for part in parts)
+
+
+def _pools(fixtures: Iterable[Fixture]) -> list[list[Fixture]]:
+    """Gather the fixtures of each room; one without a room is in a room of its own."""
+    pools: dict[str, list[Fixture]] = {}
     for fixture in fixtures:
         room = fixture.place.room if fixture.place else None
-        pools.setdefault(room or f"?{fixture.id}", Counter())[fixture.kind] += 1
+        pools.setdefault(room or f"?{fixture.id}", []).append(fixture)
     return list(pools.values())
 
 
-def _together(pools: list[Counter[str]], rows: Any) -> int:
-    """Add up several rooms: their groups, then what is left over of each."""
-    full = half = total = 0
+def _together(pools: list[list[Fixture]], rows: Any) -> Iterator[Addend]:
+    """Yield what several rooms add up from: their baths, other groups, and what is left over."""
+    found: list[Group] = []
+    single: list[Fixture] = []
     for pool in pools:
-        here, left = _groups(pool, rows)
-        full, half = full + here["full_bath"], half + here["half_bath"]
-        total += here["kitchen"] * rows["groups"].get("kitchen", 0)
-        total += here["laundry"] * rows["groups"].get("laundry", 0)
-        total += sum(rows["fixtures"][kind] * count for kind, count in left.items())
-    return total + _baths(full, half, rows)
+        left = list(pool)
+        found += _groups(left, rows)
+        single += left
+    baths = tuple(group for kind in BATHS for group in found if group[0] == kind)
+    if baths:
+        full, half = (sum(group[0] == kind for group in baths) for kind in BATHS)
+        yield Addend(baths, _baths(full, half, rows))
+    for group in found:
+        if group not in baths:
+            yield Addend((group,), rows["groups"][group[0]])
+    for fixture in single:
+        yield Addend(((None, (fixture.id,)),), rows["fixtures"][fixture.kind])
 
 
-def _groups(pool: Counter[str], rows: Any) -> tuple[Counter[str], Counter[str]]:
-    """Take the groups that the code has out of a room; return them and what is left over."""
-    left, found = Counter(pool), Counter[str]()
+def _groups(left: list[Fixture], rows: Any) -> Iterator[Group]:
+    """Take the groups that the code has out of a room; what is left over stays in `left`."""
     bathing = ("bathtub", "tub and shower", "shower")
-    while "full_bath" in rows["groups"] and _take(left, ("water closet", "lavatory"), bathing):
-        found["full_bath"] += 1
-        _take_if_there(left, ("bidet",))
+    known = rows["groups"]
+    while "full_bath" in known and (taken := _take(left, ("water closet", "lavatory"), bathing)):
+        taken += _take(left, ("bidet",))
         if rows["tub_and_shower_in_one"]:
-            _take_if_there(left, bathing[2:])
-    while "half_bath" in rows["groups"] and _take(left, ("water closet", "lavatory")):
-        found["half_bath"] += 1
-    while "kitchen" in rows["groups"] and _take(left, ("kitchen sink", "dishwasher")):
-        found["kitchen"] += 1
-    while "laundry" in rows["groups"] and _take(left, ("laundry box", "laundry tub")):
-        found["laundry"] += 1
-    return found, left
+            taken += _take(left, bathing[2:])
+        yield "full_bath", taken
+    for kind, members in (
+        ("half_bath", ("water closet", "lavatory")),
+        ("kitchen", ("kitchen sink", "dishwasher")),
+        ("laundry", ("laundry box", "laundry tub")),
+    ):
+        while kind in known and (taken := _take(left, members)):
+            yield kind, taken
 
 
-def _take(left: Counter[str], each: tuple[str, ...], one_of: tuple[str, ...] = ()) -> bool:
-    """Take one of each kind, and one of `one_of`, if all are there."""
-    chosen = next((kind for kind in one_of if left[kind]), None)
-    if not all(left[kind] for kind in each) or (one_of and chosen is None):
-        return False
-    left.subtract(each if chosen is None else (*each, chosen))
-    return True
-
-
-def _take_if_there(left: Counter[str], kinds: tuple[str, ...]) -> None:
-    for kind in kinds:
-        if left[kind]:
-            left[kind] -= 1
+def _take(
+    left: list[Fixture], each: tuple[str, ...], one_of: tuple[str, ...] = ()
+) -> tuple[str, ...]:
+    """Take one of each kind, and one of `one_of`, if all are there; return their ids."""
+    there: dict[str, Fixture] = {fixture.kind: fixture for fixture in reversed(left)}
+    chosen = next((kind for kind in one_of if kind in there), None)
+    if not all(kind in there for kind in each) or (one_of and chosen is None):
+        return ()
+    taken = [there[kind] for kind in (each if chosen is None else (*each, chosen))]
+    for fixture in taken:
+        left.remove(fixture)
+    return tuple(fixture.id for fixture in taken)
 
 
 def _baths(full: int, half: int, rows: Any) -> int:

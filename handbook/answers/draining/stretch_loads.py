@@ -17,7 +17,7 @@ from handbook.answers.draining.drain_capacity import (
     needs_slope,
     source,
 )
-from handbook.answers.draining.drain_units import Units, units_of
+from handbook.answers.draining.drain_units import Addend, Units, addends, units_of
 from handbook.answers.draining.waste import Waste
 from handbook.house.sizes import trade_name
 from handbook.measures import PipeSize, Slope
@@ -44,6 +44,8 @@ class StretchLoad:
     load: Units
     closets: tuple[int, int]
     """Water closets on it: at least, and at most."""
+    sum_of: tuple[Addend, ...]
+    """What the load is the sum of; nothing where it is a range."""
     column: Column | None
     allowed: int | None = None
     closets_allowed: int | None = None
@@ -78,7 +80,7 @@ def stretch_loads(waste: Waste) -> tuple[StretchLoad, ...]:
 
 def _load(waste: Waste, stretch: Stretch) -> StretchLoad:
     passing, astray = waste.through(stretch.id), waste.astray(stretch.id)
-    column = waste.column(stretch)
+    column, load = waste.column(stretch), _range(waste, passing, astray)
     size = stretch.by.size if stretch.by else None
     lacks = tuple(_lacks(waste, stretch, passing, astray))
     readable = column and size and not (needs_slope(waste.code, column) and stretch.slope is None)
@@ -93,8 +95,9 @@ def _load(waste: Waste, stretch: Stretch) -> StretchLoad:
         size,
         stretch.slope,
         tuple(fixture.id for fixture in passing),
-        _range(waste, passing, astray),
+        load,
         (_closets(passing), _closets((*passing, *astray))),
+        addends(passing, waste.code) if load.least == load.most else (),
         column,
         found.units if found else None,
         found.closets if found else None,

@@ -1,11 +1,19 @@
 """What the drains carry, for the service plumber: stretches, traps and their arms, vents."""
 
 from handbook.answers.drain_loading import DrainLoading, drain_loading
-from handbook.answers.draining.drain_said import arm_verdict, left, load, vent_verdict
+from handbook.answers.draining.drain_said import (
+    adds_up,
+    arm_verdict,
+    groups_said,
+    left,
+    load,
+    vent_verdict,
+)
+from handbook.answers.draining.stretch_loads import StretchLoad
 from handbook.house.house import House
 from handbook.house.sizes import size_said
 from handbook.pages.content import Block, Bullets, Go, Line, Para, Tag
-from handbook.pages.parts.phrases import table
+from handbook.pages.parts.phrases import joined, table
 from handbook.pages.parts.say import Say
 from handbook.pages.words import lower
 
@@ -39,7 +47,24 @@ def _stretches(house: House, answer: DrainLoading) -> tuple[Block, ...]:
     ]
     head = ("Drain", "Kind", "Size", "Slope", "Units", "Allowed", "Left")
     caption = f"Drainage fixture units (n/r: not recorded), {answer.code.name}"
-    return table(caption, head, rows, (3, 1.6, 1, 1.8, 1, 1, 1.6))
+    loads = table(caption, head, rows, (3, 1.6, 1, 1.8, 1, 1, 1.6))
+    return (*loads, *_sums(house, answer))
+
+
+def _sums(house: House, answer: DrainLoading) -> tuple[Block, ...]:
+    """How the units add up: the groups, and the sum of each drain that several fixtures pass."""
+    sums: dict[str, list[StretchLoad]] = {}
+    for it in answer.stretches:
+        if said := adds_up(house, it):
+            sums.setdefault(said, []).append(it)
+    rows = [
+        (joined([(Tag(it.id),) for it in alike]), (load(alike[0]),), (said,))
+        for said, alike in sums.items()
+    ]
+    found = table("How the units add up", ("Drain", "Units", "Sum of"), rows, (1.8, 0.8, 8))
+    groups = groups_said(house, answer.stretches)
+    said = f"Where they drain together, a group counts less than its fixtures. {'. '.join(groups)}."
+    return (*found, *((Para((said,)),) if groups else ()))
 
 
 def _arms(house: House, answer: DrainLoading) -> tuple[Block, ...]:
