@@ -26,7 +26,20 @@ _HOUSE = click.argument("house", type=click.Path(path_type=Path))
 
 
 class _Examples(click.Command):
-    """A command whose help ends with examples, set as written."""
+    """A command whose help ends with examples, set as written.
+
+    One that is written wrong and asks for JSON is answered in JSON.
+    """
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Read the command's words; say in JSON what is wrong with them, if that is asked for."""
+        as_json = "--json" in args or ("--format" in args and "json" in args)
+        try:
+            return super().parse_args(ctx, args)
+        except click.UsageError as error:
+            if not as_json:
+                raise
+            _refuse(error.format_message(), ctx.get_usage(), as_json=True)
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write the examples one to a line instead of as a flowing paragraph."""
@@ -77,7 +90,7 @@ def new(folder: str) -> None:
     from handbook.record.starting import begin
 
     if not folder.strip():
-        _stop("FOLDER is empty\n  hint: name the house, like `handbook new maple-court-7`")
+        _stop("FOLDER is empty", "name the house, like `handbook new maple-court-7`")
     try:
         written = begin(Path(folder))
     except OSError as error:
@@ -118,13 +131,10 @@ def isolate(house: Path, thing: str, as_json: bool) -> None:
 
     THING is an id (a fixture, a valve, equipment), "pipe to ID", or "house" for all of it.
     """
-    from handbook.answers.isolate import NoSuchThingError
     from handbook.output import told
 
-    try:
+    with _asking():
         answer = _load(house).isolate(thing)
-    except NoSuchThingError as error:
-        _stop(f"{error}\n  hint: ids stand in the record as `id:`; `house` asks about all of it")
     click.echo(told.isolation_json(answer) if as_json else told.isolation_text(answer))
 
 
@@ -138,14 +148,11 @@ def isolate(house: Path, thing: str, as_json: bool) -> None:
 @click.option("--json", "as_json", is_flag=True, help="For machines.")
 def behind(house: Path, room: str, as_json: bool) -> None:
     """Say what ROOM's walls, floor and ceiling hide, before anybody drills."""
-    from handbook.answers.isolate import NoSuchThingError
     from handbook.output import told_behind
 
     asked = _load(house)
-    try:
+    with _asking():
         answer = asked.behind(room)
-    except NoSuchThingError as error:
-        _stop(str(error))
     said = told_behind.as_json if as_json else told_behind.as_text
     click.echo(said(asked.house, answer))
 
@@ -162,14 +169,11 @@ def ties(house: Path, thing: str | None, as_json: bool) -> None:
 
     Without THING: everything that is buried or hidden.
     """
-    from handbook.answers.isolate import NoSuchThingError
     from handbook.output import told_ties
 
     asked = _load(house)
-    try:
+    with _asking():
         answer = asked.ties(thing)
-    except NoSuchThingError as error:
-        _stop(str(error))
     units = asked.house.record.house.units
     click.echo(told_ties.ties_json(answer) if as_json else told_ties.ties_text(answer, units))
 
@@ -188,14 +192,11 @@ def route(house: Path, start: str, goal: str, as_json: bool) -> None:
     FROM and TO are ids of rooms or things. The way is told with its length and about how long it
     takes; where the record has no outlines it is told from room to room.
     """
-    from handbook.answers.route import NoSuchPlaceError
     from handbook.output import told_route
 
     asked = _load(house)
-    try:
+    with _asking():
         answer = asked.route(start, goal)
-    except NoSuchPlaceError as error:
-        _stop(str(error))
     units = asked.house.record.house.units
     told = told_route.route_json if as_json else told_route.route_text
     click.echo(told(answer, units))
@@ -216,14 +217,11 @@ def stoppage(house: Path, things: tuple[str, ...], clear: tuple[str, ...], as_js
     THING is a fixture that is slow or backs up, or a cleanout in which waste stands (after
     --clear: one found empty). Put --clear last.
     """
-    from handbook.answers.isolate import NoSuchThingError
     from handbook.output import told_drains
 
     loaded = _load(house)
-    try:
+    with _asking():
         answer = loaded.stoppage(things, clear)
-    except NoSuchThingError as error:
-        _stop(f"{error}\n  hint: ids stand in the record as `id:`")
     told = told_drains.stoppage_json if as_json else told_drains.stoppage_text
     click.echo(told(loaded.house, answer))
 
@@ -239,17 +237,14 @@ def reach(house: Path, cleanout: str | None, as_json: bool) -> None:
 
     Without CLEANOUT: from each of them, and what none of them reaches.
     """
-    from handbook.answers.isolate import NoSuchThingError
     from handbook.output import told_drains as told
 
     loaded = _load(house)
     if cleanout is None:
         click.echo((told.all_reach_json if as_json else told.all_reach_text)(loaded.house))
         return
-    try:
+    with _asking():
         answer = loaded.reach(cleanout)
-    except NoSuchThingError as error:
-        _stop(f"{error}\n  hint: cleanouts stand under `drains: cleanouts`")
     click.echo((told.reach_json if as_json else told.reach_text)(loaded.house, answer))
 
 
@@ -266,15 +261,12 @@ def flow(house: Path, running: str, as_json: bool) -> None:
 
     Alone, with the --running ones, and at peak demand; and what each pipe takes from it.
     """
-    from handbook.answers.isolate import NoSuchThingError
     from handbook.output.flow_json import flow_json
     from handbook.output.told_flow import flow_text
 
     asked = _load(house)
-    try:
+    with _asking():
         answer = asked.flow([each.strip() for each in running.split(",") if each.strip()])
-    except NoSuchThingError as error:
-        _stop(f"{error}\n  hint: the ids of fixtures, with commas between them")
     click.echo((flow_json if as_json else flow_text)(asked.house, answer))
 
 
@@ -292,14 +284,11 @@ def gas(house: Path, adding: tuple[str, ...], as_json: bool) -> None:
 
     For planning: all work on gas pipe is a licensed plumber's.
     """
-    from handbook.answers.isolate import NoSuchThingError
     from handbook.output import told_gas
 
     asked = _load(house)
-    try:
+    with _asking():
         answer = asked.gas(dict(_rates(adding)))
-    except NoSuchThingError as error:
-        _stop(str(error))
     units = asked.house.record.house.units
     click.echo(told_gas.gas_json(answer) if as_json else told_gas.gas_text(answer, units))
 
@@ -381,14 +370,12 @@ def through(house: Path, room: str, sign: Sign | None, as_json: bool) -> None:
     Names the valves that stop everything it can come from, how to walk to them, and where to look
     then. Without --sign it may come from anywhere.
     """
-    from handbook.answers.through import NoSuchRoomError, walks
+    from handbook.answers.through import walks
     from handbook.output import told_through
 
     asked = _load(house)
-    try:
+    with _asking():
         answer = asked.through(room, sign)
-    except NoSuchRoomError as error:
-        _stop(str(error))
     ways = walks(asked.house, answer)
     if as_json:
         click.echo(told_through.through_json(answer, ways))
@@ -404,14 +391,11 @@ def through(house: Path, room: str, sign: Sign | None, as_json: bool) -> None:
 @click.option("--json", "as_json", is_flag=True, help="For machines.")
 def spill(house: Path, thing: str, as_json: bool) -> None:
     """Say what a failed supply puts on the floor by the time each valve is reached."""
-    from handbook.answers.isolate import NoSuchThingError
     from handbook.output import told_spill
 
     asked = _load(house)
-    try:
+    with _asking():
         answer = asked.spill(thing)
-    except NoSuchThingError as error:
-        _stop(str(error))
     units = asked.house.record.house.units
     click.echo(told_spill.as_json(answer) if as_json else told_spill.spill_text(answer, units))
 
@@ -425,7 +409,6 @@ def spill(house: Path, thing: str, as_json: bool) -> None:
 @click.option("--json", "as_json", is_flag=True, help="For machines.")
 def drain_down(house: Path, thing: str | None, as_json: bool) -> None:
     """Say what to drain before work on THING, or how to drain the whole house."""
-    from handbook.answers.isolate import NoSuchThingError
     from handbook.output import told_spill
 
     asked = _load(house)
@@ -436,10 +419,8 @@ def drain_down(house: Path, thing: str | None, as_json: bool) -> None:
             told_spill.as_json(order) if as_json else told_spill.shut_down_text(order, units)
         )
         return
-    try:
+    with _asking():
         answer = asked.drain_down(thing)
-    except NoSuchThingError as error:
-        _stop(str(error))
     click.echo(told_spill.as_json(answer) if as_json else told_spill.drain_text(answer, units))
 
 
@@ -519,24 +500,54 @@ def rules() -> None:
 
 
 def _load(house: Path) -> Asked:
-    """Load a record, or print everything that is wrong with it and stop."""
+    """Load a record, or say everything that is wrong with it and stop."""
     from handbook.loading import load
+    from handbook.output.told_problems import problems_json
     from handbook.record.problems import RecordError
 
     try:
         return load(house)
     except RecordError as error:
+        if _wants_json():
+            click.echo(problems_json(error.problems))
+            sys.exit(UNREADABLE)
         click.echo(str(error), err=True)
         count = len(error.problems)
         _stop(f"\n{count} problem{'s' if count > 1 else ''}; nothing else was done.")
     except OSError as error:
-        _stop(
-            f"{error.filename}: {error.strerror or error}\n  hint: `handbook new` starts a record"
-        )
+        _stop(f"{error.filename}: {error.strerror or error}", "`handbook new` starts a record")
 
 
-def _stop(message: str) -> NoReturn:
-    click.echo(message, err=True)
+@contextmanager
+def _asking() -> Iterator[None]:
+    """Say why a question cannot be asked, and stop."""
+    from handbook.answers.not_asked import NoSuchThingError
+
+    try:
+        yield
+    except NoSuchThingError as error:
+        _stop(str(error), error.hint)
+
+
+def _wants_json() -> bool:
+    """Whether the command that runs was asked for JSON."""
+    context = click.get_current_context(silent=True)
+    given = context.params if context else {}
+    return bool(given.get("as_json")) or given.get("form") == "json"
+
+
+def _stop(message: str, hint: str = "") -> NoReturn:
+    """Say what is wrong, to people or to machines as was asked for, and end with 2."""
+    _refuse(message, hint, as_json=_wants_json())
+
+
+def _refuse(message: str, hint: str, *, as_json: bool) -> NoReturn:
+    if as_json:
+        from handbook.output.told_problems import refusal_json
+
+        click.echo(refusal_json(message, hint))
+    else:
+        click.echo(message + (f"\n  hint: {hint}" if hint else ""), err=True)
     sys.exit(UNREADABLE)
 
 

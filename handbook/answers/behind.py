@@ -19,11 +19,10 @@ from handbook.answers.finding.hidden_pipes import (
 )
 from handbook.answers.finding.surroundings import at_wall_of, surroundings
 from handbook.answers.finding.which_wall import toward, wall_of
-from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.not_asked import NoSuchThingError, no_room
 from handbook.house.house import House
 from handbook.record.grammar.common import Place, each
 from handbook.record.grammar.walls import Insulation, Photo, Shield, Walls
-from handbook.record.problems import nearest
 
 
 @dataclass(frozen=True)
@@ -48,8 +47,7 @@ class Behind:
 def behind(house: House, room: str) -> Behind:
     """Return what a room hides. Raises NoSuchThingError."""
     if room not in house.places.rooms:
-        near = nearest(room, tuple(house.places.rooms))
-        raise NoSuchThingError(room, near, f"`{room}` is no room of this house")
+        raise NoSuchThingError(*no_room(house, room))
     pipes = _pipes(house)
     here = [pipe for pipe in pipes if room in pipe.rooms and _followed(pipe)]
     next_door = _at_its_walls(house, room)

@@ -18,7 +18,7 @@ from handbook.answers.flowing.margins import margins
 from handbook.answers.flowing.outlets import giving
 from handbook.answers.flowing.run_flow import device_flows, run_flows
 from handbook.answers.flowing.speed_limits import hot_bound
-from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.not_asked import NoSuchThingError, no_thing
 from handbook.house.house import House
 from handbook.house.naming import end_name, in_a_row
 from handbook.record.problems import nearest
@@ -29,6 +29,8 @@ def flow(house: House, running: Sequence[str] = ()) -> Flow:
     """Return the flow of a house. Raises NoSuchThingError for an id that is no outlet here."""
     for owner in running:
         if owner not in house.water.own:
+            if owner not in house.items:
+                raise no_thing(house, owner, house.water.own)
             near = nearest(owner, tuple(house.water.own))
             raise NoSuchThingError(owner, near, f"`{owner}` is not a fixture that water runs to")
     return _answer(Asked(house, running))

@@ -21,7 +21,7 @@ from handbook.answers.gas_sizing.gas_runs import (
     many_fittings,
     run_sizes,
 )
-from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.not_asked import NoSuchThingError, no_thing
 from handbook.house.house import House
 from handbook.measures import HeatRate, say_heat_rate
 from handbook.record.grammar.common import given
@@ -83,6 +83,8 @@ def gas(house: House, added: Mapping[str, float] | None = None) -> GasAnswer:
 def _check(house: House, added: Mapping[str, float]) -> None:
     ends = [node.id for node in house.gas.ends]
     for thing in added:
+        if thing not in ends and thing not in house.items:
+            raise no_thing(house, thing, ends)
         if thing not in ends:
             why = f"`{thing}` is no gas outlet and burns no gas in this record"
             raise NoSuchThingError(thing, nearest(thing, ends), why)

@@ -16,7 +16,7 @@ water. What was passed over for that is `with_tool`, all else that is not shown 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from handbook.answers.isolating import ladder
@@ -24,24 +24,18 @@ from handbook.answers.isolating.handling import handling
 from handbook.answers.isolating.nearness import nearness
 from handbook.answers.isolating.one_ways import counted_on
 from handbook.answers.isolating.words import said_lost
+from handbook.answers.not_asked import no_thing, no_water
 from handbook.answers.serves import heaters_without_water
+from handbook.house.drains import FLOOR_DRAIN
 from handbook.house.house import House
+from handbook.house.items import Item
 from handbook.house.once import once
 from handbook.house.water import LEVER, fed_through, pipe_ends
 from handbook.record.grammar.common import Handle, given
-from handbook.record.problems import nearest
 from handbook.tables import table
 
 WHOLE = "house"
 PIPE_TO = "pipe to "
-
-
-class NoSuchThingError(LookupError):
-    """Nothing that holds water goes by that name; `near` is the closest that does."""
-
-    def __init__(self, thing: str, near: str | None, why: str) -> None:
-        super().__init__(why + (f"; did you mean `{near}`?" if near else ""))
-        self.thing, self.near = thing, near
 
 
 @dataclass(frozen=True)
@@ -93,6 +87,12 @@ class Isolation:
     already_off: bool = False
     counts_on: tuple[str, ...] = ()
     """Check valves that must hold, or the steps shown do not stop the water."""
+    kept_off: tuple[Turn, ...] = ()
+    """Where it is off already: the valves that are recorded as closed and keep the water away."""
+    nevertheless: tuple[Rung, ...] = ()
+    """What to close if water comes although those are closed: they do not hold."""
+    is_drain: bool = False
+    """Whether no water is led to it: it is a drain, and no valve stops what comes up in it."""
 
     @property
     def shown(self) -> tuple[Rung, ...]:
@@ -132,8 +132,12 @@ def isolate(house: House, thing: str) -> Isolation:
     """Return the ladder that stops `thing`. Raises NoSuchThingError."""
     name, targets, failed, guess = _targets(house, thing)
     own = frozenset(house.water.own.get(thing, ()))
-    rungs = climb(house, Leak(thing, _stands(house, thing), targets, own, failed))
+    leak = Leak(thing, _stands(house, thing), targets, own, failed)
+    rungs = climb(house, leak)
     off = not rungs and ladder.cuts(house.water.network, targets, failed=failed)
+    off = off and bool(targets)
+    kept = _kept_off(house, targets, failed) if off else ()
+    again = climb(house, replace(leak, failed=failed | set(kept))) if kept else ()
     short = _short(house, rungs, most=1 if failed else 2)
     return Isolation(
         thing,
@@ -141,9 +145,12 @@ def isolate(house: House, thing: str) -> Isolation:
         rungs,
         short,
         tuple(dict.fromkeys((*guess, *_placed(house, thing), *assumed(house, targets, rungs)))),
-        _missing(house, thing, rungs, off),
+        _missing(house, thing, rungs, off) if targets else (),
         off,
         _counts_on(house, targets, failed, [rungs[i] for i in short]),
+        tuple(_turn(house, valve, "close") for valve in kept),
+        tuple(again[i] for i in _short(house, again, most=1)),
+        not targets,
     )
 
 
@@ -177,10 +184,12 @@ def _targets(
         if stretch is not None:
             return f"pipe to {house.called(end)}", frozenset({stretch}), frozenset(), ()
     item = house.items.get(thing)
-    if item is None or thing not in water.bodies:
-        near = nearest(thing, things_with_water(house))
-        why = "holds no supply water" if item else "is not the id of anything in this record"
-        raise NoSuchThingError(thing, near, f"`{thing}` {why}")
+    if item is None:
+        raise no_thing(house, thing, things_with_water(house))
+    if thing not in water.bodies:
+        raise no_water(item)
+    if _is_drain(house, item):
+        return item.name, frozenset(), frozenset(), ()
     if item.kind in {"shutoff", "stop"}:
         return item.name, water.bodies[thing], frozenset({thing, thing + LEVER}), ()
     if item.system == "fixture" and thing not in water.own:
@@ -188,6 +197,18 @@ def _targets(
         guess = f"What feeds {item.name} is not recorded: the whole house is stopped."
         return item.name, node, frozenset(), (guess, *said)
     return item.name, water.bodies[thing], frozenset(), ()
+
+
+def _is_drain(house: House, item: Item) -> bool:
+    """Whether a fixture takes water and is led none."""
+    return item.kind == FLOOR_DRAIN and item.id not in house.water.own
+
+
+def _kept_off(house: House, targets: frozenset[str], failed: frozenset[str]) -> tuple[str, ...]:
+    """Return the closed valves on a shortest way of the water to what is dry as they stand."""
+    network = house.water.network
+    shut = {valve.id for valve in network.valves if valve.closed and valve.id not in failed}
+    return tuple(valve for valve in network.way(targets, ()) if valve in shut)
 
 
 def _stands(house: House, thing: str) -> str | None:
@@ -322,7 +343,10 @@ def assumed(house: House, targets: frozenset[str], rungs: Sequence[Rung]) -> tup
 def _missing(house: House, thing: str, rungs: Sequence[Rung], off: bool) -> tuple[str, ...]:
     """Return the facts that would make this answer better."""
     missing = []
-    if not rungs and not off:
+    handle = house.items[thing].entry if thing in house.items else None
+    if not rungs and getattr(handle, "utility", False):
+        missing.append(f"{thing} is the utility's own valve: what is before it, they alone stop.")
+    elif not rungs and not off:
         missing.append(f"No shutoff that stops {thing} is recorded.")
     for rung in rungs:
         for turn in rung.turns:
@@ -330,6 +354,6 @@ def _missing(house: House, thing: str, rungs: Sequence[Rung], off: bool) -> tupl
                 missing.append(f"Where {turn.id} is has not been recorded.")
     if not house.water.mains:
         missing.append("No main shutoff inside the house is recorded.")
-    if not any(rung.utility for rung in rungs):
+    if not any(valve.utility for valve in house.water.network.valves):
         missing.append("The utility's own valve is not recorded.")
     return tuple(dict.fromkeys(missing))

@@ -10,12 +10,11 @@ from dataclasses import dataclass
 
 from handbook.answers.draining.cable_walk import Cable, Direction, Doubtful, Opening, Reached, walk
 from handbook.answers.draining.cable_walk import quarter_bends as bends_of
-from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.not_asked import NoSuchThingError, no_thing
 from handbook.house.drains import DrainTree, Leg
 from handbook.house.house import House
 from handbook.measures import Length, Units, say_length
 from handbook.record.grammar.drains import Cleanout
-from handbook.record.problems import nearest
 
 PIPE_WALL_IN = 2
 """An opening that lies this little below the pipe's bottom is at the pipe, as it was taped."""
@@ -57,8 +56,10 @@ def reach(house: House, cleanout: str) -> Reach:
     """Return what a cable reaches from this cleanout. Raises NoSuchThingError."""
     tree = house.drains
     if cleanout not in tree.cleanouts:
-        near = nearest(cleanout, tree.cleanouts)
-        raise NoSuchThingError(cleanout, near, f"`{cleanout}` is no cleanout of this house")
+        if cleanout not in house.items:
+            raise no_thing(house, cleanout, tree.cleanouts)
+        why = f"`{cleanout}` ({house.items[cleanout].name}) is no cleanout"
+        raise NoSuchThingError(cleanout, None, why, "cleanouts stand under `drains: cleanouts`")
     return reach_of(tree, tree.cleanouts[cleanout])
 
 

@@ -11,6 +11,7 @@ from math import ceil
 
 from handbook.answers.finding.directions import directions, path, side_of
 from handbook.answers.finding.heights import said_height
+from handbook.answers.not_asked import NoSuchThingError
 from handbook.house.floor_plan import Anchor, Passage
 from handbook.house.house import House
 from handbook.house.places import Places
@@ -24,13 +25,8 @@ from handbook.record.problems import nearest
 from handbook.tables import table
 
 
-class NoSuchPlaceError(LookupError):
+class NoSuchPlaceError(NoSuchThingError):
     """No room and no thing goes by that id; `near` is the closest that does."""
-
-    def __init__(self, name: str, near: str | None) -> None:
-        hint = f"; did you mean `{near}`?" if near else ""
-        super().__init__(f"`{name}` is neither a room nor a thing of this record{hint}")
-        self.name, self.near = name, near
 
 
 @dataclass(frozen=True)
@@ -116,7 +112,10 @@ def anchor(house: House, name: str) -> Anchor:
     item = house.items.get(name)
     if item is None:
         known = (*house.places.rooms, *house.items, OUTSIDE)
-        raise NoSuchPlaceError(name, nearest(name, known))
+        why = f"`{name}` is neither a room nor a thing of this record"
+        if name in house.places.levels:
+            raise NoSuchPlaceError(name, None, f"`{name}` is a level", "name one of its rooms")
+        raise NoSuchPlaceError(name, nearest(name, known), why)
     owner = house.items.get(item.owner or "")
     return house.plan.anchor(item.place, owner.place if owner else None)
 

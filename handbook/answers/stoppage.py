@@ -18,13 +18,12 @@ from handbook.answers.draining.blocked import Overflow, enters, overflow, possib
 from handbook.answers.draining.fixture_entries import FixtureEntry, fixture_entries
 from handbook.answers.draining.in_use import use
 from handbook.answers.draining.tries import Try, TwoWay, tries, two_ways
-from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.not_asked import NoSuchThingError, no_thing
 from handbook.answers.reach import line_holes, reach_of
 from handbook.house.drains import DrainTree
 from handbook.house.house import House
 from handbook.record.grammar.drains import Drains
 from handbook.record.grammar.people import Role
-from handbook.record.problems import nearest
 from handbook.tables import table
 
 Call = Literal["plunger", "licensed plumber"]
@@ -122,8 +121,7 @@ def _known(house: House, sign: str) -> None:
         return
     item = house.items.get(sign)
     if item is None:
-        near = nearest(sign, [*tree.rims, *tree.cleanouts])
-        raise NoSuchThingError(sign, near, f"nothing that drains has the id `{sign}`")
+        raise no_thing(house, sign, [*tree.rims, *tree.cleanouts])
     if sign in tree.legs:
         why = f"`{sign}` is a stretch of drain; name the fixtures that back up"
     else:

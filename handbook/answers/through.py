@@ -15,6 +15,7 @@ from handbook.answers.finding.hidden_pipes import Piped, at_ceiling, drain_pipes
 from handbook.answers.finding.surroundings import Surroundings, at_wall_of, surroundings
 from handbook.answers.isolate import WHOLE, Leak, Rung, assumed, climb, isolate
 from handbook.answers.isolating.ladder import cuts
+from handbook.answers.not_asked import NoSuchThingError, no_room
 from handbook.answers.route import Route, route
 from handbook.answers.serves import drained_through
 from handbook.house.house import House
@@ -22,19 +23,13 @@ from handbook.house.items import Item
 from handbook.house.once import once
 from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.safeguards import Condensate, Pan
-from handbook.record.problems import nearest
 
 Sign = Literal["ceiling", "wall", "floor", "fixture"]
 SIGNS: tuple[Sign, ...] = get_args(Sign)
 
 
-class NoSuchRoomError(LookupError):
+class NoSuchRoomError(NoSuchThingError):
     """No room goes by that id; `near` is the closest that does."""
-
-    def __init__(self, name: str, near: str | None) -> None:
-        hint = f"; did you mean `{near}`?" if near else ""
-        super().__init__(f"`{name}` is not a room of this record{hint}")
-        self.name, self.near = name, near
 
 
 @dataclass(frozen=True)
@@ -81,7 +76,7 @@ class Through:
 def through(house: House, room: str, sign: Sign | None = None) -> Through:
     """Return what may be leaking into a room; without a sign, by any. Raises NoSuchRoomError."""
     if room not in house.places.rooms:
-        raise NoSuchRoomError(room, nearest(room, house.places.rooms))
+        raise NoSuchRoomError(*no_room(house, room))
     search = _Search(house, room, (sign,) if sign else SIGNS)
     things, pipes, drains = search.things(), search.pipes(), search.drains()
     suspects = (*map(search.suspect, things), *map(search.piped, (*pipes, *drains)))

@@ -19,14 +19,13 @@ from handbook.answers.finding.taped import (
     slip,
     stands_at_wall,
 )
-from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.not_asked import no_thing
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.house.places import BY_EYE
 from handbook.measures import Length, Units, say_length
 from handbook.record.grammar.common import Seen, given
 from handbook.record.grammar.drains import Cleanout, Discharge, Stretch
-from handbook.record.problems import nearest
 
 HIDES = ("water", "drain", "gas", "equipment")
 UNSEEN = ("told", "drawing")
@@ -122,8 +121,7 @@ def _wanted(house: House, thing: str | None) -> list[Item]:
     if thing is None:
         return [item for item in house.items.values() if hidden(item)]
     if thing not in house.items:
-        why = f"nothing in this record has the id `{thing}`"
-        raise NoSuchThingError(thing, nearest(thing, list(house.items)), why)
+        raise no_thing(house, thing, house.items)
     return [house.items[thing]]
 
 

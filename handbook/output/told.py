@@ -17,8 +17,11 @@ def isolation_json(answer: Isolation) -> str:
         "thing": answer.thing,
         "name": answer.name,
         "already_off": answer.already_off,
+        "kept_off_by": [turn.id for turn in answer.kept_off],
+        "is_drain": answer.is_drain,
         "ladder": [rung_json(rung) for rung in answer.ladder],
         "shown": list(answer.short),
+        "nevertheless": [rung_json(rung) for rung in answer.nevertheless],
         "counts_on": list(answer.counts_on),
         "assumed": list(answer.assumed),
         "missing": list(answer.missing),
@@ -52,8 +55,10 @@ def rung_json(rung: Rung) -> dict[str, object]:
 def isolation_text(answer: Isolation) -> str:
     """Return the short ladder in plain words, a step a paragraph."""
     lines = [f"{answer.name}: what to close", ""]
-    if answer.already_off:
-        lines.append("No water reaches it as the valves stand now.")
+    if answer.is_drain:
+        lines.append("No valve stops it: it is a drain, and no water is led to it.")
+        lines.append("What comes up in it: `handbook stoppage`, with what backs up.")
+    lines += _kept_off(answer)
     for number, rung in enumerate(answer.shown, 1):
         lines += rung_text(number, rung)
         if number == 1 and (near := answer.with_tool):
@@ -69,14 +74,31 @@ def isolation_text(answer: Isolation) -> str:
     return "\n".join(lines)
 
 
+def _kept_off(answer: Isolation) -> list[str]:
+    """Say why no water reaches a thing, and what to close if it comes all the same."""
+    if not answer.kept_off:
+        return ["No water reaches it as the valves stand now."] if answer.already_off else []
+    lines = []
+    for turn in answer.kept_off:
+        lines += [
+            f"{turn.id} ({turn.name}) is recorded as closed: then no water reaches it.",
+            f"   where: {turn.where or 'not recorded'}",
+            f"   see that it is: {turn.do}",
+        ]
+    for number, rung in enumerate(answer.nevertheless, 1):
+        head = "If water comes all the same" if number == 1 else "If that does not hold"
+        lines += ["", *rung_text(number, rung, head)]
+    return lines
+
+
 def _valves(rung: Rung) -> str:
     """The valves of a step, `W16 with W17`."""
     return " with ".join((*rung.close, *(f"open {valve}" for valve in rung.open)))
 
 
-def rung_text(number: int, rung: Rung) -> list[str]:
+def rung_text(number: int, rung: Rung, head: str = "") -> list[str]:
     """Return the lines of one step: what to close, where, how, and what else is off."""
-    head = "First" if number == 1 else "If that does not hold"
+    head = head or ("First" if number == 1 else "If that does not hold")
     lines = [f"{number}. {head}:"]
     for turn in rung.turns:
         verb = "open" if turn.id in rung.open else "close"

@@ -12,7 +12,7 @@ from handbook.answers.behind import anywhere, behind, either
 from handbook.answers.finding.hidden_pipes import Piped, supply_pipes
 from handbook.answers.finding.way_words import read
 from handbook.answers.finding.which_wall import wall_of
-from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.not_asked import NoSuchThingError
 from handbook.cli import main
 from handbook.house.house import House, build
 from handbook.record import ids

@@ -13,7 +13,7 @@ import handbook
 from handbook.answers.flow import flow
 from handbook.answers.flowing.demand import fixture_units, supply_ways
 from handbook.answers.flowing.outflow import outflow
-from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.not_asked import NoSuchThingError
 from handbook.house.hydraulics import Device, Stretch
 from handbook.house.losses import Friction
 

@@ -19,7 +19,7 @@ from handbook.answers.gas import GasAnswer, gas
 from handbook.answers.gas_sizing.gas_outlets import GasOutletSize
 from handbook.answers.gas_sizing.gas_pressure import meter_class, pressure_in
 from handbook.answers.gas_sizing.gas_runs import GasRunSize
-from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.not_asked import NoSuchThingError
 from handbook.cli import main
 from handbook.house.house import House, build
 from handbook.output.told_gas import gas_text

@@ -9,7 +9,10 @@ from typing import Any
 
 import pytest
 
-from handbook.answers.isolate import Isolation, NoSuchThingError, isolate
+from handbook import load
+from handbook.answers.isolate import Isolation, isolate
+from handbook.answers.not_asked import NoSuchThingError
+from handbook.assets import example_house
 from handbook.house.house import House, build
 from handbook.record.grammar.record import Record
 
@@ -339,3 +342,32 @@ def test_what_lights_a_heater_decides_how_it_is_put_to_rest() -> None:
     assert "PILOT" in said(ignition="pilot")
     assert "PILOT" not in said(ignition="electronic")
     assert "breaker (14)" in said(ignition="electronic", breaker="14")
+
+
+def test_a_room_is_told_to_be_one_with_what_to_ask_about_it() -> None:
+    subject = load(example_house()).house
+    with pytest.raises(NoSuchThingError, match="is a room") as refused:
+        isolate(subject, "hall-bath")
+    assert "handbook through HOUSE hall-bath" in refused.value.hint
+
+
+def test_what_is_recorded_of_the_utilitys_valve_is_not_said_to_be_missing() -> None:
+    answer = isolate(plain_house(), "U1")
+    assert answer.missing == ("U1 is the utility's own valve: what is before it, they alone stop.",)
+
+
+def test_no_valve_stops_a_floor_drain() -> None:
+    drain = {"id": "fd", "kind": "floor drain"}
+    answer = isolate(house({"valves": STREET_TO_MAIN}, [drain]), "fd")
+    assert answer.is_drain
+    assert (answer.ladder, answer.missing, answer.already_off) == ((), (), False)
+
+
+def test_a_main_recorded_as_closed_is_named_with_what_to_close_if_water_comes_all_the_same() -> (
+    None
+):
+    valves = [STREET_TO_MAIN[0], valve("W1", "U1", main="yes", stands="closed")]
+    answer = isolate(house({"valves": valves}, [lav("bath", ("W1", "W1"))]), "bath-lav")
+    assert answer.ladder == ()
+    assert [turn.id for turn in answer.kept_off] == ["W1"]
+    assert [rung.close for rung in answer.nevertheless] == [("U1",)]

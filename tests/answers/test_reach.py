@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from handbook.answers.draining.cable_fit import advice, fitting
 from handbook.answers.draining.cable_walk import Cable
 from handbook.answers.draining.cable_words import cable_words
-from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.not_asked import NoSuchThingError
 from handbook.answers.reach import Reach, Unreached, line_holes, part_words, reach, unreached
 from handbook.measures import parse_pipe_size
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from handbook.answers.draining.cable_fit import fitting
 from handbook.answers.draining.common_signs import lowest_rises
 from handbook.answers.draining.tries import TwoWay
-from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.not_asked import NoSuchThingError
 from handbook.answers.reach import reaches
 from handbook.answers.stoppage import Stoppage, stoppage
 from handbook.house.house import House

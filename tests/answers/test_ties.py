@@ -19,7 +19,7 @@ from shapely.geometry import LineString, Point, Polygon
 
 from handbook import assets, load
 from handbook.answers.finding.sight import sees
-from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.not_asked import NoSuchThingError
 from handbook.answers.ties import Tie, Ties, ties
 from handbook.cli import main
 from handbook.house.house import House, build

@@ -184,3 +184,33 @@ def test_only_what_is_asked_for_is_written(begun: Path, tmp_path: Path) -> None:
 )
 def test_every_command_has_help(command: str) -> None:
     assert "Usage" in run(command, "--help").stdout
+
+
+@pytest.mark.parametrize(
+    "question", [["check"], ["isolate", "house"], ["stoppage", "wc"], ["ties"], ["gas"], ["whom"]]
+)
+def test_a_record_that_cannot_be_read_is_told_in_json_where_json_is_asked_for(
+    begun: Path, question: list[str]
+) -> None:
+    (begun / "house.yaml").write_text("format: 1\nhouse: {name: A, nam: B}\n", "utf-8")
+    command, *rest = question
+    done = run(command, str(begun), *rest, "--json")
+    assert done.returncode == 2
+    assert done.stderr == ""
+    (error,) = json.loads(done.stdout)["errors"]
+    assert set(error) == {"file", "line", "column", "message", "hint"}
+    # `house: {name: A, ` is 17 characters long
+    assert (error["file"], error["line"], error["column"]) == (str(begun / "house.yaml"), 2, 18)
+
+
+@pytest.mark.parametrize(
+    "words", [["isolate", EXAMPLE, "nothing"], ["isolate", EXAMPLE], ["hot", EXAMPLE, "--no"]]
+)
+def test_a_question_that_cannot_be_asked_is_told_in_json_where_json_is_asked_for(
+    words: list[str],
+) -> None:
+    done = run(*words, "--json")
+    assert done.returncode == 2
+    (error,) = json.loads(done.stdout)["errors"]
+    assert error["message"]
+    assert error["file"] is None

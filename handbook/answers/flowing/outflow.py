@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from handbook.answers.flowing.flow_case import CAUTIOUS, KIND, Case, pipework
 from handbook.answers.flowing.pipe_network import Outlet
-from handbook.answers.isolate import NoSuchThingError
+from handbook.answers.not_asked import NoSuchThingError
 from handbook.house.house import House
 from handbook.house.hydraulics import Hydraulics
 from handbook.house.losses import Printed, head, opening_k
