@@ -1,13 +1,15 @@
 """What the drains carry and how they are vented, against the code that the record names.
 
-Gathers the stretches' loads, the trap arms and the vents, with what was taken for granted. Local
-codes and the inspector decide; the tables are those of the edition that each source names.
+Gathers the stretches' loads, the trap arms, the vents and what one more bath adds, with what was
+taken for granted. Local codes and the inspector decide; the tables are those of the edition that
+each source names.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from handbook.answers.draining.drain_units import Code, code_of
+from handbook.answers.draining.one_more_bath import OneMoreBath, one_more_bath
 from handbook.answers.draining.stretch_loads import StretchLoad, stretch_loads
 from handbook.answers.draining.trap_arms import TrapArm, trap_arms
 from handbook.answers.draining.vent_sizes import VentSize, vent_sizes
@@ -25,6 +27,7 @@ class DrainLoading:
     stretches: tuple[StretchLoad, ...]
     arms: tuple[TrapArm, ...]
     vents: tuple[VentSize, ...]
+    one_more_bath: tuple[OneMoreBath, ...]
     assumed: tuple[str, ...]
     sources: tuple[str, ...]
 
@@ -38,6 +41,7 @@ def drain_loading(house: House) -> DrainLoading:
         loads,
         arms,
         vents,
+        one_more_bath(waste),
         tuple(_assumed(waste)) if loads or arms else (),
         tuple(dict.fromkeys(_sources(waste.code, loads))),
     )

@@ -3,7 +3,15 @@
 import json
 
 from handbook.answers.drain_loading import DrainLoading
-from handbook.answers.draining.drain_said import adds_up, arm_verdict, left, load, vent_verdict
+from handbook.answers.draining.drain_said import (
+    adds_up,
+    arm_verdict,
+    bath_verdict,
+    left,
+    load,
+    vent_verdict,
+)
+from handbook.answers.draining.one_more_bath import OneMoreBath
 from handbook.answers.draining.stretch_loads import StretchLoad
 from handbook.answers.draining.trap_arms import TrapArm
 from handbook.answers.draining.vent_sizes import VentSize
@@ -15,13 +23,15 @@ HOLE = "not recorded"
 
 
 def loading_json(answer: DrainLoading) -> str:
-    """Return `stretches: {id: {units, allowed, left, fits, ...}}`, `arms`, `vents`, `assumed`."""
+    """Return `stretches: {id: {units, allowed, left, fits, ...}}`, `arms`, `vents`,
+    `one_more_bath: {id: {adds, carries, ...}}`, `assumed`."""
     said = {
         "code": answer.code.name,
         "edition": answer.code.edition,
         "stretches": {it.id: _stretch(it) for it in answer.stretches},
         "arms": {it.fixture: _arm(it) for it in answer.arms},
         "vents": {it.id: _vent(it) for it in answer.vents},
+        "one_more_bath": {it.into: _bath(it) for it in answer.one_more_bath},
         "assumed": answer.assumed,
         "sources": answer.sources,
     }
@@ -72,6 +82,17 @@ def _vent(it: VentSize) -> dict[str, object]:
     }
 
 
+def _bath(it: OneMoreBath) -> dict[str, object]:
+    return {
+        "adds": it.adds,
+        "carries": it.carries,
+        "allowed": it.allowed,
+        "fits": it.fits,
+        "over": it.over,
+        "unknown": it.unknown,
+    }
+
+
 def _text(size: PipeSize | None) -> str | None:
     return size.text if size else None
 
@@ -89,12 +110,20 @@ def loading_text(house: House, answer: DrainLoading) -> str:
         size, allowed = it.size or HOLE, "?" if it.allowed is None else it.allowed
         lines.append(f"  {it.id} ({it.name}), {size}: {load(it)} of {allowed}; left: {left(it)}")
         lines += [f"     = {said}"] if (said := adds_up(house, it)) else []
+    if answer.one_more_bath:
+        lines += ["", "One more full bath: what it would add where its toilet runs in"]
+        lines += [f"  {_bath_said(house, it)}" for it in answer.one_more_bath]
     lines += ["", "Trap: how far its vent is, and may be"]
     lines += [f"  {_arm_said(house, arm)}" for arm in answer.arms]
     lines += ["", "Vent: its size, and what its drains need"]
     lines += [f"  {_vent_said(house, vent)}" for vent in answer.vents]
     lines += ["", *(f"Assumed: {each}" for each in answer.assumed)]
     return "\n".join([*lines, *(f"Source: {each}" for each in answer.sources)])
+
+
+def _bath_said(house: House, it: OneMoreBath) -> str:
+    adds, then, most = ("?" if n is None else n for n in (it.adds, it.carries, it.allowed))
+    return f"into {house.called(it.into)}: {adds} more, then {then} of {most}; {bath_verdict(it)}"
 
 
 def _arm_said(house: House, arm: TrapArm) -> str:

@@ -482,3 +482,49 @@ def test_the_uniform_code_limits_how_far_a_vent_runs() -> None:
         vent = f"  vents: [{{id: V1, serves: [D4], size: 2 in, length: {length}}}]\nfixtures:"
         (found,) = loading(TWO.replace("fixtures:", vent), codes=upc).vents
         assert found.needs == needs
+
+
+# --- one more bath
+
+
+def more(text: str, **facts: object) -> dict[str, tuple[int | None, int | None, bool | None]]:
+    found = loading(text, **facts).one_more_bath
+    return {it.into: (it.adds, it.carries, it.fits) for it in found}
+
+
+TALL = """
+fixtures: {fixtures}
+drains:
+  stretches:
+    - {{id: D1, kind: branch, to: ST, by: 4 ft of 2 in PVC}}
+    - {{id: D2, kind: branch, to: ST, by: 4 ft of 3 in PVC}}
+    - {{id: ST, kind: stack, to: BD, by: 9 ft of 3 in PVC}}
+    - {{id: BD, kind: building drain, by: 9 ft of 4 in PVC, slope: 1/4 in per ft}}
+"""
+
+
+def test_one_more_bath_counts_with_the_baths_that_are_there() -> None:
+    """IRC Table P3004.1: one bath 5, two baths 8; alone it adds 5, with another one 3.
+
+    D1, of 2 in, takes no toilet: IPC Table 710.1(1) note a asks for 3 in.
+    """
+    text = TALL.format(fixtures=fixtures(*FULL, to="D2"))
+    assert more(text) == {"D2": (3, 8, True), "ST": (3, 8, True), "BD": (3, 8, True)}
+    empty = TALL.format(fixtures=[])
+    assert more(empty)["D2"] == (5, 5, True)
+
+
+def test_one_more_bath_is_too_much_where_any_drain_below_cannot_carry_it() -> None:
+    """IPC Table 710.1(1): 3 in at 1/8 in per ft carries 36. Twelve laundry tubs at 2 are 24 and
+    ten lavatories 10: 34 there, 39 with the bath. The stack above carries 48."""
+    many = [*["laundry tub"] * 12, *["lavatory"] * 10]
+    text = TALL.format(fixtures=fixtures(*many, to="BD"))
+    text = text.replace("by: 9 ft of 4 in PVC, slope: 1/4", "by: 9 ft of 3 in PVC, slope: 1/8")
+    (into,) = [it for it in loading(text).one_more_bath if it.into == "ST"]
+    assert (into.adds, into.over, into.fits) == (5, ("BD",), False)
+
+
+def test_one_more_bath_is_not_told_where_a_drain_below_has_no_size() -> None:
+    text = TALL.format(fixtures=[]).replace("by: 9 ft of 4 in PVC, ", "")
+    (into,) = [it for it in loading(text).one_more_bath if it.into == "ST"]
+    assert (into.unknown, into.fits) == (("BD",), None)

@@ -1,6 +1,7 @@
 """What a drain carries, in words, the same in the book and on the command line."""
 
 from handbook.answers.draining.drain_units import BATHS, Addend
+from handbook.answers.draining.one_more_bath import OneMoreBath
 from handbook.answers.draining.stretch_loads import StretchLoad
 from handbook.answers.draining.trap_arms import TrapArm
 from handbook.answers.draining.vent_sizes import VentSize
@@ -55,7 +56,18 @@ def _grouped(house: House, kind: str, ids: tuple[str, ...]) -> str:
     """`Hall bath: toilet; bathroom sink; tub and shower count as one full bath`."""
     room = house.places.room_name(house.items[ids[0]].place) or ""
     names = [lower(house.items[name].name.removesuffix(f", {lower(room)}")) for name in ids]
-    return f"{room}: {'; '.join(names)} count as one {kind}"
+    what = kind if "bath" in kind else f"{kind} group"
+    return f"{room[:1].upper()}{room[1:]}: {'; '.join(names)} count as one {what}"
+
+
+def bath_verdict(it: OneMoreBath) -> str:
+    """Return whether every drain on the way down carries one more bath, or which does not."""
+    past = f"; runs through {', '.join(it.past)}" if it.past else ""
+    if it.over:
+        return f"too much for {', '.join(it.over)}{past}"
+    if it.unknown:
+        return f"not known for {', '.join(it.unknown)}{past}"
+    return f"carried all the way down{past}"
 
 
 def left(stretch: StretchLoad) -> str:

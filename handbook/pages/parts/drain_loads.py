@@ -4,6 +4,7 @@ from handbook.answers.drain_loading import DrainLoading, drain_loading
 from handbook.answers.draining.drain_said import (
     adds_up,
     arm_verdict,
+    bath_verdict,
     groups_said,
     left,
     load,
@@ -23,7 +24,12 @@ HOLE = "n/r"
 def drain_loads(house: House) -> tuple[Block, ...]:
     """Return the tables; nothing where no drains are recorded."""
     answer = drain_loading(house)
-    found = (*_stretches(house, answer), *_arms(house, answer), *_vents(house, answer))
+    found = (
+        *_stretches(house, answer),
+        *_bath(house, answer),
+        *_arms(house, answer),
+        *_vents(house, answer),
+    )
     if not found:
         return ()
     code = f"By the {answer.code.name}; the local code and the inspector decide. "
@@ -65,6 +71,34 @@ def _sums(house: House, answer: DrainLoading) -> tuple[Block, ...]:
     groups = groups_said(house, answer.stretches)
     said = f"Where they drain together, a group counts less than its fixtures. {'. '.join(groups)}."
     return (*found, *((Para((said,)),) if groups else ()))
+
+
+def _bath(house: House, answer: DrainLoading) -> tuple[Block, ...]:
+    """What one more bath would add, wherever its toilet may run in."""
+    say = Say.of(house, HOLE)
+    rows = [
+        (
+            (Tag(it.into), f" {lower(house.items[it.into].name)}"),
+            (say.text(it.size),),
+            (_number(it.adds),),
+            (_number(it.carries),),
+            (_number(it.allowed),),
+            (bath_verdict(it),),
+        )
+        for it in answer.one_more_bath
+    ]
+    head = ("Run into", "Size", "Adds", "Then", "Allowed", "This and all below it")
+    caption = "One more full bath (toilet, bathroom sink, tub or shower): units"
+    after = (
+        "Only drains that may take a toilet are listed. Its fall, its trap arms, its vent and the "
+        "water for it are another matter; the permit office decides.",
+    )
+    found = table(caption, head, rows, (3.6, 0.9, 0.9, 0.9, 1.1, 3.6))
+    return (*found, Para(after)) if found else ()
+
+
+def _number(units: int | None) -> str:
+    return "-" if units is None else str(units)
 
 
 def _arms(house: House, answer: DrainLoading) -> tuple[Block, ...]:

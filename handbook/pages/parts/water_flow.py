@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from operator import itemgetter
 
+from handbook.answers.drain_loading import drain_loading
 from handbook.answers.flow import flow
 from handbook.answers.flowing.bathrooms import bathroom
 from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
@@ -10,7 +11,7 @@ from handbook.answers.flowing.margins import Margins
 from handbook.answers.flowing.speed_limits import limits_said
 from handbook.answers.flowing.upsizing import TOLD
 from handbook.house.house import House
-from handbook.pages.content import Block, Bullets, Facts, Line, Para, SubHead, Tag
+from handbook.pages.content import Block, Bullets, Facts, Go, Line, Para, SubHead, Tag
 from handbook.pages.parts.flow_say import FlowSay, between
 from handbook.pages.parts.phrases import called, short, table
 from handbook.pages.parts.say import Say
@@ -92,6 +93,8 @@ def _margin_rows(
         left = f"leaves {say.psi(spare.pressure_psi)} at the worst fixture"
         holds = "enough" if spare.holds else "too little"
         yield "One bathroom more", (f"{say.gpm(spare.demand_gpm)} at peak, {left}: {holds}",)
+        if drain_loading(house).one_more_bath:
+            yield "Its drains", (Go("drain_loading", "What the drains carry"),)
 
 
 def _upc(house: House) -> str:
