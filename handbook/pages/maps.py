@@ -68,12 +68,29 @@ def maps(house: House, layer: Layer) -> tuple[Block, ...]:
         bare += () if here or level == OUTSIDE else (lower(caption(house, level)),)
     if not any(isinstance(block, Map) for block in blocks):
         return ()
+    blocks = _filling(blocks)
     if bare:
         blocks.append(Para((f"No map, because nothing of this kind is there: {listed(bare)}.",)))
     lost_ones = [item for item in items if house.places.level_id(item.place) is None]
     if lost_ones:
         blocks.append(Para((f"On no map, because no level is recorded: {_names(lost_ones)}.",)))
     return (Para((how_to_read(blocks),)), *blocks)
+
+
+def _filling(blocks: Sequence[Block]) -> list[Block]:
+    """Return the blocks with each map that would have half a sheet to itself drawn to fill it."""
+    filled = list(blocks)
+    alone: tuple[int, Map] | None = None
+    for number, block in enumerate((*blocks, None)):
+        half = isinstance(block, Map) and block.size == "half"
+        if half and alone is None and isinstance(block, Map):
+            alone = number, block
+            continue
+        if alone and not half and (block is None or isinstance(block, Map)):
+            filled[alone[0]] = replace(alone[1], size="full")
+        if block is None or isinstance(block, Map):
+            alone = None
+    return filled
 
 
 def how_to_read(blocks: Iterable[Block]) -> str:

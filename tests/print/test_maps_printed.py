@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import subprocess
+from itertools import groupby
 from pathlib import Path
 
 import map_houses
@@ -19,7 +20,7 @@ from handbook.output.drawing.sheet import PAPER, PAPER_SMALL, Sheet
 from handbook.output.photos import Photos
 from handbook.pages.content import Book, Map, MapRow, Page, Part
 from handbook.pages.maps import maps
-from handbook.pages.plan.layers import CLEANOUTS, SHUTOFFS
+from handbook.pages.plan.layers import CLEANOUTS, GAS, LEAKS, SHUTOFFS, Layer
 from handbook.pages.way_maps import way_maps
 
 DPI = 144
@@ -122,3 +123,12 @@ def test_in_black_and_white_the_way_to_walk_is_dark(
     for line in drawn.lines["m-way-line"]:
         middle = line.representative_point().buffer(0.3)
         assert darkest(image, middle) < 100
+
+
+@pytest.mark.parametrize("layer", [SHUTOFFS, CLEANOUTS, GAS, LEAKS])
+def test_a_map_of_half_a_sheet_shares_it_with_another(layer: Layer) -> None:
+    """What stands alone on a sheet of paper is drawn as large as it."""
+    house = map_houses.house_of(map_houses.example_data())
+    sizes = [block.size for block in maps(house, layer) if isinstance(block, Map)]
+    runs = [len([*run]) for size, run in groupby(sizes) if size == "half"]
+    assert all(length % 2 == 0 for length in runs), sizes

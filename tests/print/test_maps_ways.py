@@ -11,8 +11,9 @@ from shapely import LineString, Point, Polygon, unary_union
 
 from handbook.house.house import House
 from handbook.pages import by_room, through_pages
-from handbook.pages.content import Map, MapRow
+from handbook.pages.content import Map, MapRow, Para, plain
 from handbook.pages.plan.ways import Leg, legs, nearest_way, off_corners
+from handbook.pages.way_in import way_in
 from handbook.pages.way_maps import thing_map, way_maps
 from handbook.pages.way_pages import way_pages
 
@@ -140,3 +141,12 @@ def test_a_thing_without_a_point_has_no_map() -> None:
     valve = next(v for v in data["water"]["valves"] if v["id"] == "W30")
     del valve["place"]["at"]
     assert thing_map(map_houses.house_of(data), "W30") == ()
+
+
+def test_the_plumbers_way_in_leads_from_the_outdoor_main_to_the_inside_one() -> None:
+    words, row = way_in(example())
+    assert isinstance(words, Para)
+    assert isinstance(row, MapRow)
+    assert [one.title for one in row.maps] == ["From: outside", "On: main level", "On: lower level"]
+    assert valves_on(row.maps[-1]) == {"W5"}
+    assert "There: ahead on your left, 14 ft in; far end of the wall" in plain(words.line)

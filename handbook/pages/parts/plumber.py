@@ -41,6 +41,7 @@ from handbook.pages.parts.waits import wait_table
 from handbook.pages.parts.water_flow import water_flow
 from handbook.pages.risers import drain_diagram, water_diagram
 from handbook.pages.site_plan import site_plan
+from handbook.pages.way_in import way_in
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import Fed, Run, Seen, WaterRun, each, given
 from handbook.record.grammar.drains import Cleanout
@@ -57,6 +58,7 @@ def plumber_part(house: House) -> tuple[Part, ...]:
     """Return the dense part: trade notation, tables, nothing explained."""
     pages = (
         *_page("at_a_glance", "At a glance", _at_a_glance(house)),
+        *_sheet("way_in", "The way to the inside main", way_in(house)),
         *_page("ties_outdoors", "Outdoors: ties", _ties_outdoors(house)),
         *_sheet("site_plan", "Site plan", site_plan(house)),
         *_sheet("water_riser", "Riser diagram: water", water_diagram(house)),
