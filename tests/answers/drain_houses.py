@@ -23,7 +23,7 @@ from handbook.record.sense import check_ids, check_sense
 HERE = Path(__file__).parent
 RANCH = (HERE / "ranch.yaml").read_text(encoding="utf-8")
 SPLIT = (HERE / "split.yaml").read_text(encoding="utf-8")
-KINDS = ("lavatory", "shower", "water closet")
+KINDS = ("lavatory", "bathtub", "shower", "water closet")
 
 
 def house(text: str) -> House:

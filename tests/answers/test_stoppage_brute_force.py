@@ -3,17 +3,19 @@
 The pouring is written here from the record alone; it shares nothing with the search.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any
 
 from drain_houses import drain_trees, house_of
 from hypothesis import given
 from hypothesis import strategies as st
 
-from handbook.answers.draining.blocked import overflow, possible
+from handbook.answers.draining.blocked import overflow, possible, shows
 from handbook.answers.stoppage import stoppage
 
 Tree = dict[str, Any]
+BELOW_RIM = {"bathtub": 14, "shower": 3, "lavatory": 5, "kitchen sink": 8, "laundry tub": 12}
+"""Inches from the rim down to the drain's opening; a bowl fills to its rim."""
 
 
 def runs_into(record: Tree) -> dict[str, str]:
@@ -35,8 +37,8 @@ def backing_up(record: Tree, blocked: str) -> set[str]:
     return {f["id"] for f in record["fixtures"] if not drains_away(record, f["id"], blocked)}
 
 
-def comes_up_at(record: Tree, blocked: str) -> list[str]:
-    """Let water rise from the block into every pipe that no valve shuts; the lowest rims."""
+def comes_up_at(record: Tree, blocked: str, height: Callable[[Tree], int]) -> list[str]:
+    """Let water rise from the block into every pipe that no valve shuts; the lowest heights."""
     to = runs_into(record)
     valves = record["drains"]["equipment"]
     shut = {it["on"] for it in valves} if valves != "none" else set()
@@ -46,10 +48,10 @@ def comes_up_at(record: Tree, blocked: str) -> list[str]:
         fresh = [leg for leg, into in to.items() if into == at and leg not in shut | wet]
         wet.update(fresh)
         rising += fresh
-    rims = {f["id"]: rim_of(f) for f in record["fixtures"] if f["id"] in wet}
+    rims = {f["id"]: height(f) for f in record["fixtures"] if f["id"] in wet}
     if not rims:  # every way up is shut: what is poured behind a valve stays there
         rims = {
-            f["id"]: rim_of(f)
+            f["id"]: height(f)
             for f in record["fixtures"]
             if not drains_away(record, f["id"], blocked)
         }
@@ -59,6 +61,12 @@ def comes_up_at(record: Tree, blocked: str) -> list[str]:
 def rim_of(fixture: Tree) -> int:
     floor = {"low": -36, "high": 0}[fixture["place"]["level"]]  # 3 ft x 12
     return floor + int(fixture["rim"].split()[0])
+
+
+def opening_of(fixture: Tree) -> int:
+    """Its drain's opening; how far below the rim is common practice, no source."""
+    floor = rim_of(fixture) - int(fixture["rim"].split()[0])
+    return max(floor, rim_of(fixture) - BELOW_RIM.get(fixture["kind"], 0))
 
 
 def legs(record: Tree) -> Iterator[str]:
@@ -119,7 +127,18 @@ def test_it_comes_up_at_the_lowest_rim_that_the_water_gets_to(
     wetting = [leg for leg in legs(record) if backing_up(record, leg)]
     leg = data.draw(st.sampled_from(sorted(wetting)))
     found = overflow(house_of(record).drains, [leg])
-    assert list(found.candidates) == comes_up_at(record, leg)
+    assert list(found.candidates) == comes_up_at(record, leg, rim_of)
+    assert found.first in found.candidates
+
+
+@given(drain_trees(), st.data())
+def test_it_shows_at_the_lowest_drain_opening_that_the_water_gets_to(
+    record: Tree, data: st.DataObject
+) -> None:
+    wetting = [leg for leg in legs(record) if backing_up(record, leg)]
+    leg = data.draw(st.sampled_from(sorted(wetting)))
+    found = shows(house_of(record).drains, [leg])
+    assert list(found.candidates) == comes_up_at(record, leg, opening_of)
     assert found.first in found.candidates
 
 

@@ -244,6 +244,12 @@ def test_the_book_answers_one_sign_and_one_drain_that_runs_clear(home: House) ->
     assert asked("hall-wc", "--clear", "powder-wc")["stretches"] == ["hall-wc", "D2", "D7"]
 
 
+def test_on_paper_the_way_to_the_form_says_that_only_a_phone_shows_it(home: House) -> None:
+    (page,) = (page for page in book(home).pages if page.id == "stoppage_table")
+    said = " ".join(plain(block.line) for block in page.blocks if hasattr(block, "line"))
+    assert "the form, which only a phone shows" in said
+
+
 def test_each_way_that_the_table_prints_is_for_one_cable(home: House) -> None:
     """Its sizes lie in one range of `tables/drain_cables`, or in two with a size of cable in
     common (common practice)."""

@@ -32,9 +32,11 @@ def _how_to_read(house: House) -> Line:
         "clear. If something else backs up too, begin at the brackets it stands in; where it "
         "stands in none, no one stoppage explains it. ",
         *behind,
-        "Each stretch has its cable above. Any signs at once: the form on the phone page ",
+        "Each stretch has its cable above. Any signs at once: the form, which only a phone shows, "
+        "on the page ",
         *link(house),
-        ", or handbook stoppage with what backs up, then --clear with what runs clear.",
+        " (on paper it has its table alone); or handbook stoppage with what backs up, then --clear "
+        "with what runs clear.",
     )
 
 
