@@ -1,7 +1,7 @@
 """Which ids a record declares, which it points at, and what each pointer may point at.
 
 The one place that knows how entries refer to each other; `sense` checks it, the house is built
-on it. Ids of places (levels, rooms) and ids of things are two separate sets of names.
+on it. Places (levels, rooms) and things share one set of ids: a question takes either.
 """
 
 from collections.abc import Iterator
@@ -22,6 +22,15 @@ from handbook.record.grammar import (
 
 STREET = "street"
 """The source that needs no entry: the utility's main, where no sources are listed."""
+
+TAKEN = {
+    STREET: "it always exists, as the source of the water",
+    places.OUTSIDE: "it always exists, as the level and the room outdoors",
+    "house": "in questions it means the whole house",
+    "none": "it means that there isn't one",
+    "unknown": "it means that it is not recorded",
+}
+"""Words that mean something of their own in a record or in a question, so they are nobody's id."""
 
 _THING = (common.Thing, common.Stop, walls.Photo)
 _WATER = (

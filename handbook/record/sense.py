@@ -52,22 +52,28 @@ def check_ids(record: Record) -> Iterator[Problem]:
 
 
 def _twice(record: Record) -> Iterator[Problem]:
-    first: dict[tuple[str, bool], Entry] = {}
-    for name, entry, is_place in ids.declared(record):
-        key = (name.casefold(), is_place)
-        reserved = (places.OUTSIDE,) if is_place else (ids.STREET,)
-        if name in reserved and not isinstance(entry, water.Source):
-            yield Problem(
-                entry.mark_of("id"), f"the id `{name}` is taken: it always exists", "choose another"
-            )
+    """Places and things share one set of ids, so that a command's word is never two things."""
+    first: dict[str, Entry] = {}
+    for name, entry, _ in ids.declared(record):
+        key = name.casefold()
+        if (why := ids.TAKEN.get(key)) and not (
+            key == ids.STREET and isinstance(entry, water.Source)
+        ):
+            yield Problem(entry.mark_of("id"), f"the id `{name}` is taken: {why}", "choose another")
         if key in first:
-            place = first[key].mark_of("id")
+            other = first[key]
             yield Problem(
                 entry.mark_of("id"),
                 f"the id `{name}` is given twice",
-                f"it stands first at line {place.line}; each tag hangs on one thing only",
+                f"it stands first at line {other.mark_of('id').line}, "
+                f"as the id of {_said(other)}; here it is that of {_said(entry)}: choose another",
             )
         first.setdefault(key, entry)
+
+
+def _said(entry: Entry) -> str:
+    """Say what kind of thing an entry is, as far as there is a word for it."""
+    return _SAID.get(type(entry).__name__, "a thing")
 
 
 def _astray(pointer: ids.Pointer, known: dict[str, Entry]) -> Iterator[Problem]:

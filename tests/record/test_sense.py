@@ -59,12 +59,22 @@ def test_a_tag_given_twice_names_the_place_of_the_first() -> None:
     assert "line 5" in hint
 
 
-def test_a_room_and_a_thing_may_share_a_name() -> None:
+def test_a_room_and_a_thing_may_not_share_an_id_for_a_question_takes_either() -> None:
     text = (
         "levels: [{id: main, name: Main, rooms: [{id: bath, name: Bath}]}]\n"
         "fixtures: [{id: bath, kind: bathtub}]\n"
     )
-    assert problems(text) == ()
+    message, hint, under = sole(text)
+    assert message == "the id `bath` is given twice"
+    assert "line 3, as the id of a room; here it is that of a fixture" in hint
+    assert under == "bath"
+
+
+@pytest.mark.parametrize("word", ["house", "none", "unknown", "street", "outside", "House"])
+def test_a_word_that_means_something_in_a_question_is_nobodys_id(word: str) -> None:
+    message, _, under = sole(f"fixtures: [{{id: {word}, kind: bathtub}}]\n")
+    assert f"the id `{word}` is taken" in message
+    assert under == word
 
 
 @pytest.mark.parametrize(
