@@ -113,24 +113,29 @@ def advice(steps: Sequence[Reached], units: Units) -> str:
     said = f"{best.said}, {best.cable}"
     if step is not steps[-1]:
         said += f", as far as {step.stretch}"
-    if not best.gets_there:
-        longest = say_length(Length(best.reach_ft[1] * FOOT), units)
-        said += f", of up to {longest}"
-        said += (
-            "; how far it has to go is not recorded"
-            if best.gets_there is None
-            else ", which does not get to the far end"
-        )
-    return said + (_roots(fits, best) if step.sewer else "")
+    roots = _roots(fits, best, units) if step.sewer else ""
+    return said + _too_short(best, units) + roots
 
 
-def _roots(fits: tuple[Fit, ...], best: Fit) -> str:
+def _too_short(fit: Fit, units: Units) -> str:
+    """Return how long such cables are, where the longest may not get to the far end."""
+    if fit.gets_there:
+        return ""
+    longest = say_length(Length(fit.reach_ft[1] * FOOT), units)
+    if fit.gets_there is None:
+        return f", of up to {longest}; how far it has to go is not recorded"
+    return f", of up to {longest}, which does not get to the far end"
+
+
+def _roots(fits: tuple[Fit, ...], best: Fit, units: Units) -> str:
     """Return what to take for roots in a sewer, where the cable named is a light one."""
     asked = table("drain_cables").values["roots"]
     if best.id == asked:
         return ""
     heavy = next((fit for fit in fits if fit.id == asked), None)
-    return f"; for roots {heavy.said}, {heavy.cable}" if heavy else "; too light for roots"
+    if heavy is None:
+        return "; too light for roots"
+    return f"; for roots {heavy.said}, {heavy.cable}{_too_short(heavy, units)}"
 
 
 def jetting(units: Units) -> str:
