@@ -13,6 +13,8 @@ from handbook.answers.heating.at_rest import at_breaker
 from handbook.house.house import House
 from handbook.record.grammar.common import each
 from handbook.record.grammar.people import Role
+from handbook.record.grammar.places import OUTSIDE
+from handbook.record.grammar.water import Valve
 from handbook.record.knowing import Absent
 from handbook.record.notation import PhoneNumber
 from handbook.tables import table
@@ -93,13 +95,35 @@ def _situation(house: House, said: dict[str, Any], features: dict[str, Has]) -> 
     return Situation(
         said["id"],
         said["name"],
-        said["you"].format(at_rest=_at_rest(house)),
-        said["never"],
+        _filled(house, said["you"]),
+        _filled(house, said["never"]),
         tuple(_duty(house, duty, features) for duty in said["duties"] if _fits(duty, features)),
         said.get("page"),
         said.get("source", "common practice, no source"),
         _unsure(said, features),
     )
+
+
+def _filled(house: House, text: str) -> str:
+    """Fill in how this house's heater is put to rest, and whose the valves at the street are."""
+    return text.format(at_rest=_at_rest(house), street=_street(house), own_main=_own_main(house))
+
+
+def _street(house: House) -> str:
+    """The utility's valve by its tag, so that nobody takes the owner's for it."""
+    theirs = [v.id for v in _valves(house) if v.utility]
+    return f"{' or '.join(theirs)}, the utility's valve" if theirs else "the utility's valve"
+
+
+def _own_main(house: House) -> str:
+    """The house's own main outdoors, which stands near the utility's valve and is not theirs."""
+    mains = [v for v in _valves(house) if v.main and not v.utility]
+    near = [v.id for v in mains if house.places.level_id(v.place) == OUTSIDE]
+    return "".join(f" {house.called(main)} is not theirs: you may close it." for main in near)
+
+
+def _valves(house: House) -> tuple[Valve, ...]:
+    return each(house.record.water.valves) if house.record.water else ()
 
 
 def _at_rest(house: House) -> str:
@@ -111,7 +135,8 @@ def _at_rest(house: House) -> str:
 
 
 def _duty(house: House, said: dict[str, Any], features: dict[str, Has]) -> Duty:
-    return Duty(contact(house, said["role"]), said["does"], said["why"], _unsure(said, features))
+    does = _filled(house, said["does"])
+    return Duty(contact(house, said["role"]), does, said["why"], _unsure(said, features))
 
 
 def _fits(said: dict[str, Any], features: dict[str, Has]) -> bool:

@@ -19,7 +19,7 @@ from handbook.pages.content import Go, Line, Page, Tag, Value
 from handbook.pages.heater_values import breaker_panel, heaters
 from handbook.pages.levels import lowest_drains, tap
 from handbook.pages.parts.spills import still_running
-from handbook.pages.through_pages import through_pages
+from handbook.pages.through_pages import any_case_in_doubt, through_pages
 from handbook.pages.trip_values import trip_values
 from handbook.pages.words import bare, lower, sentences
 from handbook.record.grammar.common import each, given
@@ -52,6 +52,8 @@ def guide_values(house: House) -> dict[str, Value]:
         "dry_heaters": heaters(house, valves.dry_heaters(house, inside[0]) if inside else ()),
         "panel": breaker_panel(house),
         "level_pages": _links(by_room.level_pages(house)),
+        "hot_main": _hot_main(house),
+        "in_doubt": any_case_in_doubt(house),
         "ceilings": _links(through_pages(house, "ceiling")),
         "walls": _links(through_pages(house, "wall")),
         "low_tap": _named_place(house, tap(house, lowest=True)),
@@ -77,6 +79,15 @@ def _links(pages: Sequence[Page]) -> Line:
     for page in pages:
         said += (", " if said else "", Go(page.id, page.title.partition(": ")[2]))
     return said
+
+
+def _hot_main(house: House) -> tuple[Value, ...]:
+    """What stops every hot tap: the nearest step of a heater that alone heats them."""
+    for heater in each(house.record.heaters):
+        rung = valves.first(isolate(house, heater.id))
+        if valves.stops_all_hot(house, rung):
+            return valves.to_close(house, rung)
+    return ()
 
 
 def _call(contact: Contact) -> Value:

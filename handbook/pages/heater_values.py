@@ -38,7 +38,6 @@ def _heater(house: House, heater: Heater) -> Value:
         "short": (Tag(heater.id),),
         "where": bare(house.where(heater.id) or "not recorded"),
         "close": valves.to_close(house, rung),
-        "stops_all_hot": valves.stops_all_hot(house, rung),
         "burns_gas": heater.fuel in GAS_FUELS or bool(given(heater.gas)),
         "tankless": heater.kind == "tankless",
         "at_breaker": at_breaker(heater),

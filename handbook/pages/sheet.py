@@ -14,6 +14,7 @@ from handbook.pages.calls import call, label, numbers
 from handbook.pages.content import Band, Line, Sheet, Step, Tag
 from handbook.pages.cover import address
 from handbook.pages.how_turned import fallback, in_a_row
+from handbook.pages.through_pages import any_case_in_doubt
 from handbook.pages.valves import no_main, outdoors, whole_house
 from handbook.pages.words import bare, lower, sentences
 from handbook.record.grammar.common import each, given
@@ -70,12 +71,20 @@ def _water(house: House) -> Band:
     steps = [Step((f"{dry}, and out from under a wet ceiling.",))]
     for place, rung in enumerate(inside[:2]):
         steps += _turns(rung, STILL if place else None)
+        if place == 0:
+            steps[-1] = _in_doubt(house, steps[-1])
     if not inside:
         steps.append(_call(house, "licensed plumber", no_main(house)))
     steps.append(_call(house, "water utility", "They can shut it off at the street.", STILL))
     if inside:
         steps.append(_call(house, "licensed plumber"))
     return Band("Water is coming out", "warning", tuple(steps))
+
+
+def _in_doubt(house: House, step: Step) -> Step:
+    """Why the main comes first, where the book closes less for a ceiling or a wall."""
+    doubt = any_case_in_doubt(house)
+    return replace(step, note=(*(step.note or ()), " ", *doubt)) if doubt else step
 
 
 def _heaters(house: House) -> tuple[Band, ...]:

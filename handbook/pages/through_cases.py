@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from handbook.answers.isolate import Rung
 from handbook.answers.through import Sign, Through, left_running, through
 from handbook.house.house import House
+from handbook.pages.content import Line
+from handbook.pages.valves import tags, whole_house
 from handbook.pages.words import listed, lower
 from handbook.record.grammar.places import OUTSIDE
 
@@ -66,6 +68,17 @@ def main_here(house: House, case: Case) -> tuple[str, ...]:
     places = [(main, house.items[main].place) for main in house.water.mains]
     here = [main for main, place in places if place and place.room == case.room]
     return tuple(here[:1]) if here and here[0] not in case.rung.close else ()
+
+
+def in_doubt(house: House, cases: Iterable[Case]) -> Line:
+    """The main, to be closed first by who is in doubt, where it stops whatever may leak in those
+    cases that close less; nothing where it does not, or where none closes less."""
+    for main in whole_house(house)[0][:1]:
+        first = set(main.close)
+        less = [case for case in cases if case.rung and not first <= set(turned(house, case))]
+        if less and not any(left_running(house, case.answer, main) for case in less):
+            return ("In doubt, ", *tags(house, main.close), " first: it stops all of it.")
+    return ()
 
 
 def why_more(house: House, cases: Iterable[Case]) -> str:

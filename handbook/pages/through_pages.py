@@ -7,6 +7,7 @@ worst of the suspects may spill meanwhile. Where a room's wall takes more than i
 other way round, the row says what else may leak there.
 """
 
+from collections.abc import Iterable
 from math import ceil
 
 from handbook.answers.isolate import Rung
@@ -32,7 +33,15 @@ from handbook.pages.content import (
 )
 from handbook.pages.how_turned import how_they_turn
 from handbook.pages.levels import caption, top_down
-from handbook.pages.through_cases import WORDS, Case, case_of, main_here, turned, why_more
+from handbook.pages.through_cases import (
+    WORDS,
+    Case,
+    case_of,
+    in_doubt,
+    main_here,
+    turned,
+    why_more,
+)
 from handbook.pages.valves import tags, whole_house
 from handbook.pages.words import capital, listed, lower, situation
 from handbook.record.grammar.common import Place, each
@@ -78,7 +87,7 @@ def _page(house: House, level: str, cases: list[Case], *, rest: bool) -> Page:
         f"Water through {WORDS[sign]}: {lower(name)}",
         (
             Note("warning", (KEEP_OUT, SAGS) if sign == "ceiling" else (KEEP_OUT,)),
-            Para(("Until the leak is found, let nothing run down a drain.",)),
+            Para((*_doubt(house, cases), "Run no water into a drain.")),
             Table(
                 f"{name}: what to close; the walk there, and what may run out by then",
                 head,
@@ -94,6 +103,21 @@ def _page(house: House, level: str, cases: list[Case], *, rest: bool) -> Page:
     )
 
 
+def _doubt(house: House, cases: list[Case]) -> Line:
+    """The main first for who is in doubt: the rows close less, to keep other rooms their water."""
+    main = in_doubt(house, cases)
+    return (*main, " ") if main else ()
+
+
+def any_case_in_doubt(house: House) -> Line:
+    """The same for every ceiling and wall of the house, before the room is known."""
+    rooms = [
+        room.id for level in top_down(house) for room in each(house.places.levels[level].rooms)
+    ]
+    cases = [case_of(house, room, sign) for room in rooms for sign in WORDS]
+    return in_doubt(house, [case for case in cases if not case.answer.unsure])
+
+
 def _after(house: House, cases: list[Case], rest: bool) -> tuple[Block, ...]:
     """How these valves are turned, what follows them, and whom to call."""
     inside = whole_house(house)[0][:1]
@@ -106,7 +130,7 @@ def _after(house: House, cases: list[Case], rest: bool) -> tuple[Block, ...]:
 
 
 def _row(house: House, close: Line, theirs: Line, cases: list[Case]) -> tuple[Line, ...]:
-    rooms = capital(listed(_walked(house, case) for case in cases))
+    rooms = capital(_walked(house, cases))
     valves = tuple(dict.fromkeys(valve for case in cases for valve in turned(house, case)))
     here = cases[0].room if len({case.room for case in cases}) == 1 else None
     place = whereabouts(house, Place.model_construct(room=here), valves)
@@ -116,22 +140,41 @@ def _row(house: House, close: Line, theirs: Line, cases: list[Case]) -> tuple[Li
     return (rooms,), said, (listed(look),)
 
 
-def _walked(house: House, case: Case) -> str:
-    """A room with the walk to the farthest valve, and what may run out by then, rounded up:
-    `kitchen (45 ft, 20 s, 4 gal)`."""
-    name = house.places.room_name(Place.model_construct(room=case.room)) or case.room
+def _walked(house: House, cases: list[Case]) -> str:
+    """The rooms; after them the walk to the farthest valve, and what may run out by then, rounded
+    up: `kitchen and hall (36 to 45 ft, 15 to 20 s, up to 4 gal)`. No walk where one is unknown."""
+    rooms = listed(dict.fromkeys(_room_name(house, case) for case in cases))
+    walks = [walk for case in cases if (walk := _walk(house, case))]
+    if not walks or len(walks) < len(cases):
+        return rooms
+    units = house.record.house.units
+    feet, seconds, spilt = zip(*walks, strict=True)
+    said = [_from_to(said_far(far, units) for far in (min(feet), max(feet)))]
+    said.append(_from_to(f"{count} s" for count in (min(seconds), max(seconds))))
+    if any(spilt):
+        said.append(f"up to {say_volume(Volume(max(spilt)), units)}")
+    return f"{rooms} ({', '.join(said)})"
+
+
+def _room_name(house: House, case: Case) -> str:
+    return house.places.room_name(Place.model_construct(room=case.room)) or case.room
+
+
+def _walk(house: House, case: Case) -> tuple[float, int, int] | None:
+    """Feet and seconds to the farthest valve of a room, and the gallons that run out by then."""
     ways = [route(house, case.room, valve) for valve in turned(house, case)]
     known = [(w.distance_ft, w.seconds) for w in ways if w.distance_ft is not None and w.seconds]
     if not known or len(known) < len(ways):
-        return name
+        return None
     feet, seconds = max(known)
-    units = house.record.house.units
-    said = [said_far(feet, units), f"{counted(seconds)} s"]
     gpm = worst_flow(house, (suspect.id for suspect in case.answer.suspects))
-    if gpm:
-        most = say_volume(Volume(max(1, ceil(gpm * counted(seconds) / 60))), units)
-        said.append(f"up to {most}")
-    return f"{name} ({', '.join(said)})"
+    return feet, counted(seconds), max(1, ceil(gpm * counted(seconds) / 60)) if gpm else 0
+
+
+def _from_to(two: Iterable[str]) -> str:
+    """`24 to 36 ft` of `24 ft` and `36 ft`; the one where both are alike."""
+    least, most = two
+    return most if least == most else f"{least.rpartition(' ')[0]} to {most}"
 
 
 def _close(house: House, case: Case) -> Line:

@@ -115,7 +115,7 @@ def test_some_things_are_not_the_occupants_at_all(name: str) -> None:
         ("backflow", "licensed plumber", "Open it"),
         ("backup", "licensed plumber", "cleanout"),
         ("in-the-wall", "licensed plumber", "Open a wall"),
-        ("meter", "water utility", "the meter"),
+        ("meter", "water utility", "utility's valve"),
         ("power", "electric utility", "Step in water"),
     ],
 )
@@ -168,3 +168,14 @@ def test_every_role_has_a_plain_name_and_every_need_its_words() -> None:
         for part in (said, *said["duties"]):
             assert set(part.get("needs", ())) <= set(known["needs"])
             assert part.get("role", "emergency") in known["called"]
+
+
+def test_the_utilitys_valve_is_told_apart_by_its_tag_from_the_owners_main_in_the_same_box() -> None:
+    outside = {"place": {"level": "outside", "where": "in the meter box"}}
+    utility = {"id": "V1", "name": "Street valve", "kind": "curb stop", "utility": True, **outside}
+    own = {"id": "V2", "name": "Outer main", "kind": "ball", "main": True, **outside}
+    valves = [{**utility, "from": "street"}, {**own, "from": "V1"}]
+    meter = asked(water={"valves": valves})["meter"]
+    assert meter.never == "Turn V1, the utility's valve unless they tell you to."
+    assert meter.you.endswith("V2 (Outer main) is not theirs: you may close it.")
+    assert ALL["meter"].never == "Turn the utility's valve unless they tell you to."

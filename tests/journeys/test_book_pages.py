@@ -43,8 +43,10 @@ from handbook.pages.content import (
     Tag,
     plain,
 )
+from handbook.pages.parts.valve import how_to_close, how_to_open
 from handbook.pages.parts.way_there import starts
 from handbook.pages.things import thing_pages
+from handbook.pages.words import sentences
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import DrainRun, GasRun, WaterRun
 from handbook.record.ids import entries
@@ -96,6 +98,19 @@ def test_no_table_list_or_page_is_empty(any_house: House) -> None:
     assert all(facts.rows for facts in blocks(made, Facts))
     assert all(steps.steps for steps in blocks(made, Steps))
     assert all(bullets.lines for bullets in blocks(made, Bullets))
+
+
+def test_how_to_turn_uses_the_words_of_the_valves_own_pages() -> None:
+    subject = house(EXAMPLE)
+    (kinds,) = blocks([page(subject, "how_to_turn")], Table)
+    rows = {plain(row[0]): [plain(cell) for cell in row[1:3]] for row in kinds.rows}
+    for name in ("W1", "W6", "W45"):  # the utility's, and two with words of their own
+        item = subject.items[name]
+        (cells,) = (cells for head, cells in rows.items() if name in head.split(": ")[-1])
+        assert cells == [
+            sentences(how_to_close(subject, item)),
+            sentences(how_to_open(subject, item)),
+        ]
 
 
 def test_no_heading_stands_without_anything_under_it(any_house: House) -> None:

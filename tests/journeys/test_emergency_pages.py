@@ -144,7 +144,7 @@ def test_levels_are_listed_from_the_top_down() -> None:
 
 
 def test_closing_the_heaters_cold_shutoff_is_said_to_stop_every_hot_tap() -> None:
-    assert "Any hot tap: close W8" in read_all(FULL)["water"].text
+    assert "All hot water: close W8" in read_all(FULL)["water"].text
 
 
 # --- every fact is the record's own ----------------------------------------------------------

@@ -4,6 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
+from plain_reading import read
 from situation_houses import FIFTEEN_LINES
 from situation_houses import house as made
 
@@ -16,6 +17,7 @@ from handbook.output import paper
 from handbook.output.photos import Photos
 from handbook.pages.content import Book, Page, Para, Part, Table, Tag, plain
 from handbook.pages.emergency import emergency_pages, situation_pages
+from handbook.pages.sheet import emergency_sheet
 from handbook.pages.things import thing_pages
 from handbook.pages.through_pages import through_pages
 
@@ -60,12 +62,28 @@ def test_every_room_with_something_above_has_its_row_with_valves_that_stop_it(
         assert said[-1][0] == "Anywhere else, or if it still runs"
 
 
-def test_the_row_says_how_far_and_how_long_from_that_room(house: House) -> None:
+def test_after_its_rooms_a_row_says_how_far_and_how_long_the_walks_are(house: House) -> None:
     (page,) = (p for p in through_pages(house, "ceiling") if p.id.endswith("-main"))
     feet = max(route(house, "dining", valve).distance_ft or 0 for valve in ("W16", "W17"))
     (row,) = (row for row in rows(page) if "Dining room" in row[0])
-    # W17 is the farther one: 49.6 ft; its time of 18.2 s is rounded up to fives
-    assert f"Dining room ({said_far(feet, 'US')}, 20 s, " in row[0]
+    # from the kitchen 45 ft; from the dining room W17 is the farther one: 49.6 ft; the times, of
+    # 18.2 s at most, are rounded up to fives
+    assert f"Dining room and kitchen (45 to {said_far(feet, 'US')}, 20 s, " in row[0]
+
+
+def test_in_doubt_the_main_comes_first_on_the_sheet_and_wherever_less_is_closed(
+    house: House,
+) -> None:
+    main = house.water.mains[0]
+    says = f"In doubt, {main} first: it stops all of it."
+    for page in through_pages(house):
+        less = any(main not in tags for _, tags, _ in rows(page)[:-1] if tags)
+        said = " ".join(plain(b.line) for b in page.blocks if isinstance(b, Para))
+        assert (says in said) == less, page.id
+    notes = [plain(step.note or ()) for band in emergency_sheet(house).bands for step in band.steps]
+    assert any(says in note for note in notes)
+    (water,) = (page for page in emergency_pages(house) if page.id == "if_water")
+    assert says in read(water).text
 
 
 def test_nothing_that_is_not_known_is_given_a_red_page() -> None:

@@ -3,10 +3,19 @@
 from handbook.answers.serves import stops
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.pages.content import Note, Page, Part
+from handbook.pages.content import Line, Note, Page, Part, Tag
 from handbook.pages.parts.order import walking
-from handbook.pages.parts.phrases import table
-from handbook.pages.parts.valve import GAS_VALVE, handle_of, valve_page, valves
+from handbook.pages.parts.phrases import joined, table
+from handbook.pages.parts.valve import (
+    GAS_VALVE,
+    handle_of,
+    how_to_close,
+    how_to_open,
+    is_utilitys,
+    kind_of,
+    valve_page,
+    valves,
+)
 from handbook.pages.words import sentences
 from handbook.record.grammar.fixtures import Fixture
 from handbook.record.grammar.gas import Appliance
@@ -21,12 +30,22 @@ def shutoff_part(house: House) -> tuple[Part, ...]:
 
 
 def _turning(house: House, items: list[Item]) -> tuple[Page, ...]:
-    """Return how each kind of valve is turned, and what the heater needs once it gets no water."""
-    manners = table_of("valves").values
-    found = dict.fromkeys(handle.kind for item in items if (handle := handle_of(item)))
-    kinds = [kind for kind in manners if kind in found]
-    rows = [((kind,), *((sentences(manners[kind][act]),) for act in _ACTS)) for kind in kinds]
-    blocks = table("Kinds of valve in this house", _HEAD, rows, (1.6, 3, 3, 3))
+    """Return how each kind of valve is turned, and what the heater needs once it gets no water.
+
+    The words are those of the valves' own pages. A valve that turns in a way of its own stands in
+    a row of its own, with its tag.
+    """
+    alike: dict[tuple[str, ...], list[Item]] = {}
+    for item in items:
+        if (handle := handle_of(item)) and handle.kind:
+            alike.setdefault(_ways(house, item), []).append(item)
+    own = [ways for ways in alike if _own_words(house, alike[ways])]
+    usual = [ways for ways in alike if ways not in own]
+    rows = [
+        ((ways[0],) if ways in usual else _kind_and_tags(ways[0], alike[ways]), *_cells(ways))
+        for ways in (*usual, *own)
+    ]
+    blocks = table("Kinds of valve in this house", _HEAD, rows, (1.8, 3, 3, 3))
     heaters = dict.fromkeys(said for item in items for said in stops(house, item.id).heater)
     if heaters:
         lines = tuple((sentences(said),) for said in heaters)
@@ -34,7 +53,27 @@ def _turning(house: House, items: list[Item]) -> tuple[Page, ...]:
     return (Page("how_to_turn", "How to turn a valve", blocks),) if blocks else ()
 
 
-_ACTS = ("close", "open", "limit")
+def _ways(house: House, item: Item) -> tuple[str, ...]:
+    """The kind, how it is closed, how opened, and what to take care of."""
+    handle = handle_of(item)
+    limit = table_of("valves").values.get(handle.kind if handle else None, {}).get("limit", "")
+    return kind_of(item), how_to_close(house, item), how_to_open(house, item), limit
+
+
+def _own_words(house: House, items: list[Item]) -> bool:
+    """Whether these do not turn as their kind does: the record says how, or they are not ours."""
+    handles = (handle_of(item) for item in items)
+    return is_utilitys(house, items[0]) or any(h and (h.turn or h.back) for h in handles)
+
+
+def _kind_and_tags(kind: str, items: list[Item]) -> Line:
+    return (f"{kind}: ", *joined([(Tag(item.id),) for item in items]))
+
+
+def _cells(ways: tuple[str, ...]) -> tuple[Line, ...]:
+    return tuple((sentences(said),) for said in ways[1:])
+
+
 _HEAD = ("Kind", "To close it", "To open it", "Take care")
 
 
