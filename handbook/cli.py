@@ -448,14 +448,16 @@ def care(house: Path, as_json: bool) -> None:
 
 @main.command(
     cls=_Examples,
-    epilog="handbook build example_house -o out\nhandbook build . --only tags --only sheet",
+    epilog="handbook build example_house -o out\n"
+    "handbook build example_house          (writes ./example_house-handbook)\n"
+    "handbook build . --only tags --only sheet",
 )
 @_HOUSE
 @click.option(
     "-o",
     "--out",
     type=click.Path(path_type=Path),
-    help="Folder to write; HOUSE-handbook if left out.",
+    help="Folder to write. Left out: HOUSE-handbook, in the folder that you are in.",
 )
 @click.option("--only", type=click.Choice(PRODUCTS), multiple=True, help="Write only these.")
 def build(house: Path, out: Path | None, only: tuple[str, ...]) -> None:

@@ -66,7 +66,7 @@ def spill(house: House, thing: str) -> Spill:
     answer = isolate(house, thing)
     worst = max(_openings(house, thing), key=lambda found: found.gpm or 0.0, default=None)
     if worst is None or worst.gpm is None:
-        name = end_name(house.items, thing)
+        name = end_name(house.items, thing.removeprefix(PIPE_TO))
         missing = worst.missing if worst else (f"the size and material of the pipe to {name}",)
         return _unknown(answer, missing)
     steps = tuple(_steps(house, worst, answer.shown))

@@ -124,16 +124,19 @@ def whom_text(situations: Sequence[Situation]) -> str:
     for situation in situations:
         lines += [situation.name, f"  you:   {situation.you}", f"  never: {situation.never}"]
         for duty in situation.duties:
-            lines.append(f"  call:  {_number(duty.contact)}. {duty.does} ({duty.why})")
+            lines.append(f"  call:  {_called(duty.contact)} {duty.does} ({duty.why})")
         lines.append("")
     return "\n".join(lines).rstrip()
 
 
-def _number(contact: Contact) -> str:
+def _called(contact: Contact) -> str:
+    """Say whom to call with the number, or why there is none, in whole sentences."""
     numbers = [contact.phone.text] if contact.phone else []
     if contact.after_hours and contact.after_hours != contact.phone:
         numbers.append(f"after hours {contact.after_hours.text}")
-    return f"{contact.called}, {'; '.join(numbers) or contact.missing}"
+    if numbers:
+        return f"{contact.called}, {'; '.join(numbers)}."
+    return f"{contact.called}. {contact.missing}"
 
 
 def care_json(chores: Sequence[Chore]) -> str:

@@ -77,6 +77,8 @@ def _spare(margin: float | None) -> int | None:
 
 def gas_text(answer: GasAnswer, units: Units) -> str:
     """Return a line a run and a line an outlet, then what was assumed and what is missing."""
+    if not answer.runs and not answer.outlets:
+        return "\n".join([_nothing(answer), *(f"Not known: {each}." for each in answer.missing)])
     lines = [f"Gas: {answer.fuel or 'fuel not recorded'}, {_rate(answer.load_btuh, units)} in all"]
     for thing, rate in answer.added:
         lines.append(f"  with {_rate(rate, units)} more at {thing}")
@@ -91,6 +93,12 @@ def gas_text(answer: GasAnswer, units: Units) -> str:
     lines += [f"Assumed: {each}." for each in answer.assumed]
     lines += [f"Not known: {each}." for each in answer.missing]
     return "\n".join(lines)
+
+
+def _nothing(answer: GasAnswer) -> str:
+    """Say that there is no gas, or that none of its pipes is recorded."""
+    looked = answer.fuel is None and not answer.missing
+    return "No gas: somebody looked." if looked else "No gas pipe and no gas outlet is recorded."
 
 
 def _rate(rate: float, units: Units) -> str:

@@ -33,10 +33,16 @@ def route_text(answer: Route, units: Units) -> str:
     lines = [f"{answer.start_name} to {answer.goal_name}"]
     if measured := said_walk(answer, units):
         lines.append(f"{measured} ({pace(units)}; looking and fetching a tool not counted)")
-    lines += ["", answer.words or "No way is known.", ""]
+    lines += ["", _words(answer), ""]
     lines += [f"Assumed: {each}" for each in answer.assumed]
     lines += [f"Not known: {each}" for each in answer.missing]
     return "\n".join(lines).rstrip()
+
+
+def _words(answer: Route) -> str:
+    if answer.start == answer.goal:
+        return "You are there."
+    return answer.words or ("No way is known." if answer.missing else "It is in the same room.")
 
 
 def _rounded(value: float | None) -> float | None:

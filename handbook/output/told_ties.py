@@ -48,6 +48,8 @@ def _corner(corner: Corner) -> dict[str, object]:
 def ties_text(answer: Ties, units: Units) -> str:
     """Return a paragraph a thing: both tapes, the side it lies on, and what a slip costs."""
     lines: list[str] = []
+    if not answer.ties and not answer.missing:
+        lines.append("Nothing is recorded that is buried or hidden: there is nothing to tape.")
     for tie in answer.ties:
         first, second = tie.tapes(units)
         slip = say_length(Length(tie.slip_in), units, BY_EYE / 2)

@@ -214,3 +214,39 @@ def test_a_question_that_cannot_be_asked_is_told_in_json_where_json_is_asked_for
     (error,) = json.loads(done.stdout)["errors"]
     assert error["message"]
     assert error["file"] is None
+
+
+@pytest.mark.parametrize(
+    ("question", "said"),
+    [
+        (["ties"], "Nothing is recorded that is buried or hidden: there is nothing to tape."),
+        (["gas"], "No gas pipe and no gas outlet is recorded."),
+        (["whom"], "the water company. The water company's number is not recorded. Closes"),
+    ],
+)
+def test_a_question_about_what_is_not_recorded_gets_a_sentence(
+    begun: Path, question: list[str], said: str
+) -> None:
+    printed = run(*question, str(begun)).stdout
+    assert said in printed
+    assert ".." not in printed
+
+
+def test_gas_that_was_looked_for_and_not_found_is_told_to_be_none(begun: Path) -> None:
+    record = begun / "house.yaml"
+    record.write_text(record.read_text("utf-8") + "gas: none\n", "utf-8")
+    assert run("gas", str(begun)).stdout == "No gas: somebody looked.\n"
+
+
+def test_whoever_asks_the_way_to_where_he_stands_is_there() -> None:
+    assert "You are there." in run("route", EXAMPLE, "hall-bath", "hall-bath").stdout
+
+
+def test_the_pipe_that_ends_at_a_thing_is_named_once(begun: Path) -> None:
+    assert "pipe to pipe to" not in run("spill", str(begun), "pipe to W1").stdout
+
+
+def test_help_says_where_a_build_without_a_folder_goes() -> None:
+    said = " ".join(run("build", "--help").stdout.split())
+    assert "HOUSE-handbook, in the folder that you are in" in said
+    assert "./example_house-handbook" in said
