@@ -272,14 +272,26 @@ def flow(house: Path, running: str, as_json: bool) -> None:
 
 @main.command(
     cls=_Examples,
-    epilog="handbook gas example_house\nhandbook gas example_house --add G9=40000 --json",
+    epilog="handbook gas example_house --add G9=40000 --json\n"
+    "handbook gas example_house --replace WH1=199000",
 )
 @_HOUSE
 @click.option(
-    "--add", "adding", multiple=True, metavar="OUTLET=BTUH", help="As if this were added."
+    "--add",
+    "adding",
+    multiple=True,
+    metavar="OUTLET=BTUH",
+    help="As if this burned there too, beside what burns there now.",
+)
+@click.option(
+    "--replace",
+    "replacing",
+    multiple=True,
+    metavar="OUTLET=BTUH",
+    help="As if this burned there in the place of what burns there now.",
 )
 @click.option("--json", "as_json", is_flag=True, help="For machines, in Btu an hour and feet.")
-def gas(house: Path, adding: tuple[str, ...], as_json: bool) -> None:
+def gas(house: Path, adding: tuple[str, ...], replacing: tuple[str, ...], as_json: bool) -> None:
     """Say what each gas pipe carries, and what could be added.
 
     For planning: all work on gas pipe is a licensed plumber's.
@@ -288,22 +300,22 @@ def gas(house: Path, adding: tuple[str, ...], as_json: bool) -> None:
 
     asked = _load(house)
     with _asking():
-        answer = asked.gas(dict(_rates(adding)))
+        answer = asked.gas(dict(_rates("--add", adding)), dict(_rates("--replace", replacing)))
     units = asked.house.record.house.units
     click.echo(told_gas.gas_json(answer) if as_json else told_gas.gas_text(answer, units))
 
 
-def _rates(adding: Sequence[str]) -> Iterator[tuple[str, float]]:
+def _rates(option: str, given: Sequence[str]) -> Iterator[tuple[str, float]]:
     """Read `G9=40000` (Btu an hour) or `G9=12 kW`."""
     from handbook.measures import NotationError, parse_heat_rate
 
-    for each in adding:
+    for each in given:
         thing, _, amount = each.partition("=")
         plain = amount.strip().replace(",", "")
         try:
             rate = parse_heat_rate(f"{plain} Btu/h" if plain.isdecimal() else amount)
         except NotationError:
-            _stop(f"--add {each}: write it like G9=40000, Btu an hour")
+            _stop(f"{option} {each}: write it like G9=40000, Btu an hour")
         yield thing.strip(), rate.btu_h
 
 

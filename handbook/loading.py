@@ -97,14 +97,19 @@ class Asked:
 
         return ties(self.house, thing)
 
-    def gas(self, added: Mapping[str, float] | None = None) -> GasAnswer:
-        """What each gas pipe carries and what is left, with `added` Btu/h at outlets.
+    def gas(
+        self,
+        added: Mapping[str, float] | None = None,
+        instead: Mapping[str, float] | None = None,
+    ) -> GasAnswer:
+        """What each gas pipe carries and what is left.
 
-        Raises NoSuchThingError.
+        `added` are Btu/h beside what burns at an outlet, `instead` in its place. Raises
+        NoSuchThingError.
         """
         from handbook.answers.gas import gas
 
-        return gas(self.house, added)
+        return gas(self.house, added, instead)
 
     def flow(self, running: Sequence[str] = ()) -> Flow:
         """What pressure and flow each fixture gets: alone, with `running`, and at peak.

@@ -5,7 +5,7 @@ Answers for people who plan; all work on gas pipe is a licensed plumber's.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from handbook.answers.gas_sizing.gas_outlets import (
@@ -36,7 +36,10 @@ CONNECTED_SLACK = 0.005
 
 @dataclass(frozen=True)
 class GasAnswer:
-    """The gas line. `tables` are the sources read; `added` is what was asked to be added."""
+    """The gas line. `tables` are the sources read.
+
+    `added` and `instead` are what was asked to be added, and to be put in the place of something.
+    """
 
     fuel: str | None
     load_btuh: float
@@ -44,18 +47,25 @@ class GasAnswer:
     outlets: tuple[GasOutletSize, ...]
     meter: GasMeterSize | None
     added: tuple[tuple[str, float], ...] = ()
+    instead: tuple[tuple[str, float], ...] = ()
     tables: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
     missing: tuple[str, ...] = ()
 
 
-def gas(house: House, added: Mapping[str, float] | None = None) -> GasAnswer:
-    """Size the gas line as it stands, with `added` Btu an hour at outlets or appliances.
+def gas(
+    house: House,
+    added: Mapping[str, float] | None = None,
+    instead: Mapping[str, float] | None = None,
+) -> GasAnswer:
+    """Size the gas line as it stands, with `added` Btu an hour beside what burns at an outlet.
 
-    Raises NoSuchThingError for an id in `added` that is no outlet and burns no gas.
+    `instead` is what burns at an outlet in the place of what burns there now. Raises
+    NoSuchThingError for an id in either that is no outlet and burns no gas.
     """
-    more = dict(added or {})
-    _check(house, more)
+    added, instead = dict(added or {}), dict(instead or {})
+    _check(house, (*added, *instead))
+    more = _more(house, added, instead)
     line = given(house.record.gas)
     if line is None:
         holes = () if house.record.gas is ABSENT else ("the gas line (`gas`)",)
@@ -73,14 +83,26 @@ def gas(house: House, added: Mapping[str, float] | None = None) -> GasAnswer:
         runs,
         outlets,
         meter,
-        tuple(more.items()),
+        tuple(added.items()),
+        tuple(instead.items()),
         tuple(dict.fromkeys(table(run.table).cited for run in runs if run.table)),
         tuple(found.assumed),
         tuple(found.missing),
     )
 
 
-def _check(house: House, added: Mapping[str, float]) -> None:
+def _more(
+    house: House, added: Mapping[str, float], instead: Mapping[str, float]
+) -> dict[str, float]:
+    """Return by how much each outlet would burn more than it does now (less: below zero)."""
+    more = dict(added)
+    for thing, rate in instead.items():
+        now = house.gas.nodes[thing].input
+        more[thing] = more.get(thing, 0.0) + rate - (now.btu_h if now else 0.0)
+    return more
+
+
+def _check(house: House, added: Iterable[str]) -> None:
     ends = [node.id for node in house.gas.ends]
     for thing in added:
         if thing not in ends and thing not in house.items:

@@ -3,10 +3,11 @@
 import json
 
 from handbook.answers.gas import GasAnswer
-from handbook.answers.gas_sizing.gas_outlets import GasOutletSize
+from handbook.answers.gas_sizing.gas_outlets import GasOutletSize, Need
 from handbook.answers.gas_sizing.gas_runs import GasRunSize
 from handbook.measures import HeatRate, Length, Units, say_heat_rate, say_length
 
+LARGER = "a size larger than the table holds"
 CAUTION = "All work on gas pipe is a licensed plumber's; the local code and the inspector decide."
 
 
@@ -20,6 +21,7 @@ def gas_json(answer: GasAnswer) -> str:
         "fuel": answer.fuel,
         "load_btuh": round(answer.load_btuh),
         "added": {thing: round(rate) for thing, rate in answer.added},
+        "in_place": {thing: round(rate) for thing, rate in answer.instead},
         "runs": {run.id: _run(run) for run in answer.runs},
         "outlets": {outlet.id: _outlet(outlet) for outlet in answer.outlets},
         "meter": meter
@@ -45,6 +47,7 @@ def _run(run: GasRunSize) -> dict[str, object]:
         "capacity_btuh": _whole(run.capacity_btuh),
         "spare_btuh": _spare(run.margin_btuh),
         "over": run.over,
+        "needs": run.needs(run.load_btuh) if run.over else None,
         "by": run.by,
         "table": run.table or None,
         "row_ft": run.row_ft,
@@ -63,8 +66,18 @@ def _outlet(outlet: GasOutletSize) -> dict[str, object]:
         "meant_by": outlet.wants_by,
         "too_small": outlet.too_small,
         "fits": {fit.what: fit.fits for fit in outlet.fits},
-        "too_small_for": {fit.what: list(fit.short) for fit in outlet.fits if fit.short},
+        "too_small_for": {
+            fit.what: {need.id: _need(need) for need in fit.needs}
+            for fit in outlet.fits
+            if fit.needs
+        },
     }
+
+
+def _need(need: Need) -> dict[str, object]:
+    """Return what a pipe, or the meter, would have to carry, and the size or class for it."""
+    least = {"class_btuh": _whole(need.class_btuh)} if need.meter else {"size": need.size}
+    return {"load_btuh": round(need.load_btuh), **least}
 
 
 def _whole(rate: float | None) -> int | None:
@@ -81,7 +94,11 @@ def gas_text(answer: GasAnswer, units: Units) -> str:
         return "\n".join([_nothing(answer), *(f"Not known: {each}." for each in answer.missing)])
     lines = [f"Gas: {answer.fuel or 'fuel not recorded'}, {_rate(answer.load_btuh, units)} in all"]
     for thing, rate in answer.added:
-        lines.append(f"  with {_rate(rate, units)} more at {thing}")
+        lines.append(f"  with {_rate(rate, units)} more at {thing}, beside what burns there now")
+    for thing, rate in answer.instead:
+        lines.append(
+            f"  with {_rate(rate, units)} at {thing}, in the place of what burns there now"
+        )
     lines += ["", "Runs (the pipe that ends at each)"]
     lines += [f"  {run.id} ({run.name}): {_run_words(run, units)}" for run in answer.runs]
     lines += ["", "What could still be added"]
@@ -113,7 +130,8 @@ def _run_words(run: GasRunSize, units: Units) -> str:
     read = f"table row {row}" if run.by == "table" else "the code's equation"
     carries = f"{_rate(run.capacity_btuh, units)} ({read})"
     if run.over:
-        return f"load {load}, OVER its capacity of {carries}"
+        needs = run.needs(run.load_btuh) or LARGER
+        return f"load {load}, OVER its capacity of {carries}; needs {needs}"
     left = "not known" if run.margin_btuh is None else _rate(run.margin_btuh, units)
     return f"load {load} of {carries}, left {left}"
 
@@ -131,8 +149,21 @@ def _outlet_lines(outlet: GasOutletSize, units: Units) -> list[str]:
     lines += [f"    enough for one of: {', '.join(enough)}"] if enough else []
     for fit in (each for each in outlet.fits if not each.fits):
         lines.append(f"    not enough for: {fit.what} ({_rate(fit.btuh, units)})")
-        lines.append(f"      too small for it: {', '.join(fit.short)}")
+        lines.append(f"      too small for it: {'; '.join(need_said(n, units) for n in fit.needs)}")
     return lines
+
+
+def need_said(need: Need, units: Units) -> str:
+    """Say what is too small and what it would have to be: `GT3 needs 1 in`."""
+    needs = _class_said(need, units) if need.meter else need.size or LARGER
+    return f"{need.id} needs {needs}"
+
+
+def _class_said(need: Need, units: Units) -> str:
+    """Say a meter's class; beyond the usual classes the load that it has to pass."""
+    if need.class_btuh is not None:
+        return f"a class of {_rate(need.class_btuh, units)}"
+    return f"a class of {_rate(need.load_btuh, units)} or more, larger than the usual ones"
 
 
 def _meter_words(answer: GasAnswer, units: Units) -> str:
@@ -141,5 +172,6 @@ def _meter_words(answer: GasAnswer, units: Units) -> str:
         return "  Meter: class not known"
     left = "not known" if meter.margin_btuh is None else _rate(meter.margin_btuh, units)
     if meter.load_btuh > meter.capacity_btuh:
-        left = "nothing: the load is more than its class"
+        needs = _class_said(meter.need(meter.load_btuh), units)
+        left = f"nothing: the load is more than its class; needs {needs}"
     return f"  Meter {meter.id}: class {_rate(meter.capacity_btuh, units)}, left {left}"

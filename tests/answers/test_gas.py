@@ -113,6 +113,41 @@ def test_the_printed_worked_example_as_a_record() -> None:
     assert [run.id for run in gas(house(burners, tees)).runs if run.over] == ["X"]
 
 
+@pytest.mark.parametrize(
+    ("pipe", "printed"),
+    [("X", "1 in"), ("Y", "3/4 in"), ("Z", "3/4 in"), ("A", None), ("B", "3/4 in")],
+)
+def test_the_size_that_a_pipe_needs_is_that_of_the_printed_worked_example(
+    pipe: str, printed: str | None
+) -> None:
+    """IFGC (2018) A.7.1, all in 1/2 in pipe: what is over needs the size that is printed there."""
+    tees = [
+        {"id": "X", "from": "GM", "by": steel("20 ft")},
+        {"id": "Y", "from": "X", "by": steel("20 ft")},
+        {"id": "Z", "from": "X", "by": steel("10 ft")},
+    ]
+    burners = [
+        burner("A", "Y", steel("20 ft"), 35_000),
+        burner("B", "Y", steel("5 ft"), 75_000),
+        burner("C", "Z", steel("10 ft"), 35_000),
+        burner("D", "Z", steel("5 ft"), 100_000),
+    ]
+    run = run_of(gas(house(burners, tees)), pipe)
+    assert (run.needs(run.load_btuh) if run.over else None) == printed
+
+
+def test_csst_needs_the_first_ehd_that_is_enough() -> None:
+    """IFGC Table 402.4(15) at 20 ft: EHD 23 carries 116, 25 carries 137 cubic feet an hour."""
+    tube = {"length": "20 ft", "material": "CSST", "ehd": 13}
+    run = run_of(gas(house([burner("A", "GM", tube, 120_000)])), "A")
+    assert run.needs(run.load_btuh) == "EHD 25"
+
+
+def test_a_load_beyond_the_table_gets_no_size() -> None:
+    run = run_of(gas(house([burner("A", "GM", steel("60 ft"), 2_000_000)])), "A")
+    assert run.needs(run.load_btuh) is None  # 2 in carries 1,520 cubic feet an hour at 60 ft
+
+
 # --- loads and the longest length
 
 
@@ -470,6 +505,38 @@ def test_each_pipe_and_the_meter_too_small_for_an_appliance_are_named() -> None:
     assert on_stub["barbecue"] == ()
 
 
+def test_what_is_put_in_the_place_of_an_appliance_takes_its_load_away(example: House) -> None:
+    """40,000 Btu/h are recorded: 199,000 beside them are 239,000, in their place 199,000."""
+    assert run_of(gas(example, {"WH1": 199_000}), "WH1").load_btuh == 239_000
+    assert run_of(gas(example, instead={"WH1": 199_000}), "WH1").load_btuh == 199_000
+    both = gas(example, {"G9": 40_000}, {"WH1": 199_000})
+    assert both.load_btuh == gas(example).load_btuh + 40_000 + 159_000
+
+
+def test_the_heaters_in_its_place_name_the_size_for_each_pipe_and_the_meters_class(
+    example: House,
+) -> None:
+    """IFGC Table 402.4(2), row of 60 ft: 1 in 257, 1-1/4 in 528 cubic feet an hour.
+
+    199,000 in the place of 40,000: the tee to kitchen and heater passes 316,000, the heater's tee
+    229,000, the heater's pipe 199,000. The house takes 396,000 then, within the class of 425.
+    """
+    fits = {fit.what: fit for fit in outlet_of(gas(example), "WH1").fits}
+    sizes = {need.id: need.size for need in fits["large household tankless water heater"].needs}
+    assert sizes == {"GT2": "1-1/4 in", "GT3": "1 in", "WH1": "1 in"}
+    meter = fits["tankless water heater of 4 gpm"].needs[-1]
+    # 237,000 - 40,000 + 285,000 = 482,000 Btu/h: beyond the usual classes of house meters
+    assert (meter.id, meter.load_btuh, meter.class_btuh) == ("GM", 482_000, None)
+
+
+def test_a_meter_too_small_names_the_next_usual_class() -> None:
+    """Classes of 175, 250 and 425 cubic feet an hour (common practice, no source)."""
+    meter = {"id": "GM", "kind": "meter", "capacity": "175 cfh", "delivers": "7 in wc"}
+    found = gas(house([burner("A", "GM", steel("10 ft"), 200_000)], meter=meter)).meter
+    assert found is not None
+    assert found.need(200_000).class_btuh == 250_000
+
+
 def test_a_tankless_heater_is_not_held_against_itself(example: House) -> None:
     assert outlet_of(gas(example), "WH1").fits
     assert not outlet_of(gas(example), "range").fits
@@ -548,6 +615,14 @@ def test_the_command_says_it_as_python_does(example: House) -> None:
     assert said["outlets"]["G9"]["spare_btuh"] == 10_000
     assert said["meter"]["spare_btuh"] == 425_000 - 277_000
     assert {"assumed", "missing"} <= set(said)
+
+
+def test_the_command_puts_one_in_the_place_of_another(example: House) -> None:
+    done = CliRunner().invoke(main, ["gas", str(EXAMPLE), "--replace", "WH1=199000", "--json"])
+    said = json.loads(done.output)
+    assert said["in_place"] == {"WH1": 199_000}
+    assert said["runs"]["GT3"]["needs"] == "1 in"
+    assert said["runs"]["G2"]["needs"] is None  # enough as it is
 
 
 @pytest.mark.parametrize("added", ["G9", "G9=lots", "G99=40000", "=5"])

@@ -5,7 +5,7 @@ Whatever burns at an outlet passes every pipe on its way, so the tightest of tho
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -20,21 +20,42 @@ from handbook.tables import table
 
 WantsBy = Literal["record", "usual"]
 
-# What a run or the meter still carries in Btu an hour (None: not known), and its id.
-Left = tuple[float | None, str]
+
+@dataclass(frozen=True)
+class Need:
+    """A pipe that is too small, or the meter (`meter`), and what it would have to be.
+
+    `load_btuh` is what would burn behind it; `size` the smallest tabulated size that carries it,
+    `class_btuh` the smallest usual class of a meter. None: the table holds none so large.
+    """
+
+    id: str
+    load_btuh: float
+    size: str | None = None
+    class_btuh: float | None = None
+    meter: bool = False
 
 
 @dataclass(frozen=True)
 class Fit:
     """What appliances of one kind usually take, and whether the pipes could feed one there.
 
-    `short` are the runs on its way, and the meter, that could not.
+    `needs` are the runs on its way, and the meter, that could not, and what they would have to be.
     """
 
     what: str
     btuh: float
-    fits: bool
-    short: tuple[str, ...] = ()
+    needs: tuple[Need, ...] = ()
+
+    @property
+    def fits(self) -> bool:
+        """Whether everything on its way carries it."""
+        return not self.needs
+
+    @property
+    def short(self) -> tuple[str, ...]:
+        """The ids of what is too small."""
+        return tuple(need.id for need in self.needs)
 
 
 @dataclass(frozen=True)
@@ -83,12 +104,23 @@ class GasMeterSize:
     capacity_btuh: float | None
     whole: bool = True
 
+    def need(self, load_btuh: float) -> Need:
+        """Return what its class would have to be for a load."""
+        heat = float(table("gas_heat").values["btu_per_cubic_foot"]["natural gas"])
+        classes = [heat * cfh for cfh in table("gas_meters").values["classes_cfh"]]
+        enough = next((btuh for btuh in classes if btuh >= load_btuh), None)
+        return Need(self.id, load_btuh, class_btuh=enough, meter=True)
+
     @property
     def margin_btuh(self) -> float | None:
         """What the meter could still pass; below zero where the load is more than its class."""
         if self.capacity_btuh is None or not self.whole:
             return None
         return self.capacity_btuh - self.load_btuh
+
+
+Way = tuple[GasRunSize | GasMeterSize, ...]
+"""All that the gas passes to an outlet: the runs, and the meter."""
 
 
 def meter_size(house: House, line: Gas, load: float, found: Found) -> GasMeterSize | None:
@@ -113,38 +145,39 @@ def outlet_sizes(
     """Return what burns gas and what may one day, in the order of the record."""
     sized = []
     for node in house.gas.ends:
-        left = _left(house, node, runs, meter)
-        margin, by = _margin(left)
+        way = _way(house, node, runs, meter)
+        margin, by = _margin(way)
         name, load = house.items[node.id].name, loads[node.id]
         if node.kind == "appliance":
-            fits = () if margin is None else _instead(house, node.id, load, left)
+            fits = () if margin is None else _instead(house, node.id, load, way)
             sized.append(GasOutletSize(node.id, name, "appliance", load, margin, by, fits=fits))
             continue
         wants, wants_by = _wanted(house, node.id, found)
-        fits = () if margin is None else _fits(house, node.id, load, left)
+        fits = () if margin is None else _fits(house, node.id, load, way)
         sized.append(
             GasOutletSize(node.id, name, "outlet", load, margin, by, wants, wants_by, fits)
         )
     return tuple(sized)
 
 
-def _margin(left: list[Left]) -> tuple[float | None, str | None]:
+def _margin(way: Way) -> tuple[float | None, str | None]:
     """Return what could be added at a node, and the run (or meter) that allows no more."""
+    left = [(each.margin_btuh, each.id) for each in way]
     known = [(margin, thing) for margin, thing in left if margin is not None]
     if not known or len(known) < len(left):
         return None, None
     return min(known)
 
 
-def _left(
+def _way(
     house: House, node: GasNode, runs: tuple[GasRunSize, ...], meter: GasMeterSize | None
-) -> list[Left]:
-    """Return what each run on a node's way has left, and the meter."""
-    way = {upper.id for upper in house.gas.above(node.id)}
-    left: list[Left] = [(run.margin_btuh, run.id) for run in runs if run.id in way]
+) -> Way:
+    """Return each run on a node's way, and the meter where its class is known."""
+    above = {upper.id for upper in house.gas.above(node.id)}
+    way: list[GasRunSize | GasMeterSize] = [run for run in runs if run.id in above]
     if meter and meter.capacity_btuh is not None:
-        left.append((meter.margin_btuh, meter.id))
-    return left
+        way.append(meter)
+    return tuple(way)
 
 
 def _wanted(house: House, outlet: str, found: Found) -> tuple[float | None, WantsBy | None]:
@@ -163,27 +196,36 @@ def _wanted(house: House, outlet: str, found: Found) -> tuple[float | None, Want
     return None, None
 
 
-def _instead(house: House, appliance: str, load_btuh: float, left: list[Left]) -> tuple[Fit, ...]:
+def _instead(house: House, appliance: str, load_btuh: float, way: Way) -> tuple[Fit, ...]:
     """Return what people put in a storage heater's place, and what is too small for that."""
     entry = house.items[appliance].entry
     if not isinstance(entry, Heater) or entry.kind == "tankless":
         return ()
     usual = [each for each in table("gas_inputs").values if "replaces" in each]
-    return tuple(_fit(each, load_btuh, left) for each in usual)
+    return tuple(_fit(each, load_btuh, way) for each in usual)
 
 
-def _fits(house: House, outlet: str, load_btuh: float, left: list[Left]) -> tuple[Fit, ...]:
+def _fits(house: House, outlet: str, load_btuh: float, way: Way) -> tuple[Fit, ...]:
     """Return what people connect at such a place, smallest first, and whether it would fit."""
     place = house.items[outlet].place
     outdoors = OUTSIDE in (house.places.level_id(place), place.room if place else None)
     usual = [each for each in table("gas_inputs").values if not outdoors or each.get("outdoors")]
     ordered = sorted(usual, key=lambda each: (each["btuh"], each["what"]))
-    return tuple(_fit(each, load_btuh, left) for each in ordered)
+    return tuple(_fit(each, load_btuh, way) for each in ordered)
 
 
-def _fit(usual: Mapping[str, Any], load_btuh: float, left: list[Left]) -> Fit:
+def _fit(usual: Mapping[str, Any], load_btuh: float, way: Way) -> Fit:
     """Return what such an appliance takes, and which runs, or the meter, have too little left."""
     takes = float(usual["btuh"])
-    more = takes - load_btuh
-    short = tuple(thing for margin, thing in left if margin is not None and margin < more)
-    return Fit(str(usual["what"]), takes, not short, short)
+    return Fit(str(usual["what"]), takes, tuple(_needs(way, takes - load_btuh)))
+
+
+def _needs(way: Way, more: float) -> Iterator[Need]:
+    for each in way:
+        if each.margin_btuh is None or each.margin_btuh >= more:
+            continue
+        load = each.load_btuh + more
+        if isinstance(each, GasMeterSize):
+            yield each.need(load)
+        else:
+            yield Need(each.id, load, each.needs(load))

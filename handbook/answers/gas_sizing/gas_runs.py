@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from handbook.answers.gas_sizing.gas_pressure import system_of
-from handbook.answers.gas_sizing.gas_tables import System, ruling
+from handbook.answers.gas_sizing.gas_tables import System, ruling, sizes_that_carry
 from handbook.house.gas import GasNode, GasTree
 from handbook.house.house import House
 from handbook.measures import Length, say_length
@@ -28,6 +28,7 @@ class GasRunSize:
     `length_ft` is the developed length that rules it, `row_ft` the table's row for that, `by`
     whether the row or the code's equation gave the capacity; `unknown` says what is missing.
     `whole`: all that burns behind it is known; else its load is the least that it may be.
+    `sizes` are the tabulated sizes of its material and what each carries there, smallest first.
     """
 
     id: str
@@ -41,6 +42,11 @@ class GasRunSize:
     row_ft: int | None = None
     unknown: str = ""
     whole: bool = True
+    sizes: tuple[tuple[str, float], ...] = ()
+
+    def needs(self, load_btuh: float) -> str | None:
+        """Return the smallest tabulated size that carries a load; None where none does."""
+        return next((size for size, carries in self.sizes if carries >= load_btuh), None)
 
     @property
     def margin_btuh(self) -> float | None:
@@ -152,6 +158,7 @@ def _sized(
         by=by,
         table=ruled.table.name,
         row_ft=ruled.row_ft,
+        sizes=sizes_that_carry(system, node.run, longest, house.record.house.units),
     )
 
 

@@ -7,11 +7,13 @@ printed figures count.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import floor, log10
 from typing import Any
 
-from handbook.house.sizes import trade_name
+from handbook.house.sizes import inches_of, size_said, trade_name
+from handbook.measures import PipeSize, Units
 from handbook.record.grammar.common import GasRun
 from handbook.tables import Table, table
 
@@ -64,6 +66,32 @@ def ruling(system: System, run: GasRun | None, length_ft: float) -> Ruling | str
     if run.material not in STEEL:
         return f"a table for {run.material} pipe; none is kept here"
     return _steel(system, run, length_ft)
+
+
+def sizes_that_carry(
+    system: System, run: GasRun | None, length_ft: float, units: Units
+) -> tuple[tuple[str, float], ...]:
+    """Return each tabulated size of a pipe's material with its row's figure, smallest first."""
+    return tuple(_each_size(system, run, length_ft, units)) if run else ()
+
+
+def _each_size(
+    system: System, run: GasRun, length_ft: float, units: Units
+) -> Iterator[tuple[str, float]]:
+    for said, other in _other_sizes(system, run, units):
+        ruled = ruling(system, other, length_ft)
+        if isinstance(ruled, Ruling):
+            yield said, ruled.table_btuh
+
+
+def _other_sizes(system: System, run: GasRun, units: Units) -> Iterator[tuple[str, GasRun]]:
+    if run.material == "CSST" and system.csst is not None:
+        for ehd in table(system.csst).values["ehd"]:
+            yield f"EHD {ehd}", run.model_copy(update={"ehd": ehd})
+    elif run.material in STEEL:
+        for name in table(system.steel).values["sizes"]:
+            size = PipeSize(inches_of(name), name)
+            yield size_said(size.inches, units), run.model_copy(update={"size": size})
 
 
 def _steel(system: System, run: GasRun, length_ft: float) -> Ruling | str:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from handbook.answers.gas import GasAnswer, gas
-from handbook.answers.gas_sizing.gas_outlets import Fit, GasOutletSize
+from handbook.answers.gas_sizing.gas_outlets import GasOutletSize, Need
 from handbook.answers.gas_sizing.gas_runs import GasRunSize
 from handbook.house.house import House
 from handbook.measures import HeatRate, Length
 from handbook.pages.content import Block, Bullets, Facts, Line, Note, Para, Strong, SubHead, Tag
-from handbook.pages.parts.phrases import NOT_RECORDED, joined, sentence, short, table
+from handbook.pages.parts.phrases import NOT_RECORDED, sentence, short, table
 from handbook.pages.parts.runs import made_of
 from handbook.pages.parts.say import Say
 from handbook.pages.words import capital, keyless, listed, lower
@@ -21,6 +21,7 @@ PLANNING = (
     "the local code and the inspector decide."
 )
 NOT_KNOWN = "not known yet"
+LARGER = "larger than tabulated"
 
 
 def left_for_later(house: House) -> tuple[Block, ...]:
@@ -104,24 +105,44 @@ def _instead(house: House, heater: GasOutletSize) -> tuple[Block, ...]:
         f"; it takes {_rate(say, heater.load_btuh)} now.",
     )
     if not any(fit.fits for fit in heater.fits):
-        words += (" A tankless heater needs more. Too small for it:",)
-    lines: list[Line] = [
-        (f"{capital(fit.what)} ({_rate(say, fit.btuh)}): ", *_too_small(house, fit))
-        for fit in heater.fits
-    ]
-    return (Para(words), Bullets(tuple(lines)))
+        words += (" A tankless heater needs more: the smallest sizes of the table that would do.",)
+    return (Para(words), *_tankless(house, heater))
 
 
-def _too_small(house: House, fit: Fit) -> Line:
-    """Return the pipes, and the meter, that are too small for it."""
-    if fit.fits:
-        return ("the pipes carry it.",)
-    meters = [name for name in fit.short if isinstance(house.items[name].entry, GasMeter)]
-    pipes = joined([(Tag(name),) for name in fit.short if name not in meters])
-    said: Line = ("pipe to ", *pipes) if pipes else ()
-    for name in meters:
-        said += ("; " if said else "", "meter ", Tag(name))
-    return (*said, ".")
+def _tankless(house: House, heater: GasOutletSize) -> tuple[Block, ...]:
+    """Return the size that each pipe on the way would need: a row a pipe, a column a heater."""
+    say = Say.of(house)
+    found = {(fit.what, need.id): need for fit in heater.fits for need in fit.needs}
+    small = {name for _, name in found}
+    way = [name for name in reversed([n.id for n in house.gas.above(heater.id)]) if name in small]
+    rows: list[tuple[Line, ...]] = []
+    for name in way:
+        needs = [(_needed(say, found.get((fit.what, name))),) for fit in heater.fits]
+        rows.append(((Tag(name),), (_now(house, name),), *needs))
+    kinds = tuple(f"{capital(fit.what)}, {_rate(say, fit.btuh)}" for fit in heater.fits)
+    caption = f"What would have to be larger for another heater in the place of {heater.id}"
+    widths = (1, 2, *(1.9 for _ in kinds))
+    return table(caption, ("To", "It is", *kinds), rows, widths, tagged=True)
+
+
+def _now(house: House, name: str) -> str:
+    """Return what is there now: the pipe's size, or the meter's class."""
+    node, entry = house.gas.nodes[name], house.items[name].entry
+    if isinstance(entry, GasMeter):
+        return f"a class of {entry.capacity}" if entry.capacity else NOT_RECORDED
+    ehd = node.run.ehd if node.run else None
+    return f"EHD {ehd}" if ehd else made_of(node.run)[0]
+
+
+def _needed(say: Say, need: Need | None) -> str:
+    """Return the size, or the meter's class, that would do; `enough` where what is there does."""
+    if need is None:
+        return "enough"
+    if not need.meter:
+        return need.size or LARGER
+    if need.class_btuh is not None:
+        return _rate(say, need.class_btuh)
+    return f"{_rate(say, need.load_btuh)} or more"
 
 
 def _meant(say: Say, stub: GasOutletSize) -> Line:
