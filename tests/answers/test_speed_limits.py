@@ -96,6 +96,15 @@ def test_a_hot_pipe_to_one_mixing_fixture_is_surely_too_fast_by_half_its_flow_on
         assert found.speed == pytest.approx(speed, abs=0.02)
 
 
+def test_a_fixture_that_fills_with_hot_alone_is_held_to_the_hot_limit_at_all_of_its_flow():
+    """NSPC 10.14.2: 5 ft/s in hot copper; 5 gpm in this pipe run at 6.88 ft/s."""
+    tub = "kind: bathtub\n    delivers: 5 gpm at 20 psi\n"
+    asked = house(WITH_HEATER.replace("kind: shower\n", tub))
+    found = next(each for each in speeds(asked) if each.stretch.id == "shower.hot")
+    assert (found.too_fast, found.limit.ft_s) == (True, 5)
+    assert found.speed == pytest.approx(6.88, abs=0.02)
+
+
 def test_a_hot_pipe_to_several_is_too_fast_by_its_whole_demand():
     found = {each.stretch.id: each for each in speeds(house(WITH_HEATER))}
     assert found["T2"].limit.ft_s == 5

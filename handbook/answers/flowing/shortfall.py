@@ -4,7 +4,8 @@ Surely: with the kindest of what the record leaves open, and without any allowan
 that nobody counted. Nothing is said of a fixture whose height is not recorded. How much of its
 flow a fixture draws hot is never recorded: a hot pipe to one alone is held to the limit for hot
 copper at half of the flow, the share that a mixing fixture is taken to draw, and to the limit for
-cold at all of it.
+cold at all of it. A fixture that fills with hot alone (a washer on hot) is held to the limit for
+hot at all of its flow.
 """
 
 from collections.abc import Iterator
@@ -19,6 +20,7 @@ from handbook.house.equivalent import counted
 from handbook.house.house import House
 from handbook.house.hydraulics import Hydraulics, Stretch
 from handbook.house.losses import Friction, Law, velocity
+from handbook.tables import table
 
 
 @dataclass(frozen=True)
@@ -98,4 +100,6 @@ def speeds(house: House) -> tuple[Fast, ...]:
 
 def _share(house: House, load: Load) -> float:
     """Return the share of its flow that a pipe surely carries: to one mixing fixture, half."""
-    return 1 / len(house.water.own[load.owners[0]]) if len(load.owners) == 1 else 1.0
+    if len(load.owners) > 1 or house.items[load.owners[0]].kind in table("hot_alone").values:
+        return 1.0
+    return 1 / len(house.water.own[load.owners[0]])
