@@ -155,7 +155,7 @@ def _told(house: House, number: int, each: Try) -> list[str]:
     if each.valves:
         lines.append(f"   first {_flap(each.valves)}")
     if each.lets_out and (stands := standing_words(house, each.id)):
-        lines.append(f"   {stands}")
+        lines.append(f"   {stands}. {_sentence(_below())}")
     return lines
 
 
@@ -259,7 +259,7 @@ def reach_text(house: House, answer: Reach) -> str:
         lines += [f"   first {_flap(step.valves)}"] if step.valves else []
     lines += [f"{d.direction}: perhaps {house.called(d.stretch)}; {d.why}" for d in answer.doubtful]
     if stands := standing_words(house, answer.cleanout):
-        lines.append(f"Before it is opened: {stands}.")
+        lines.append(f"Before it is opened: {stands}. {_sentence(_below())}")
     lines.append(f"Instead of a cable: {jetting(units)}.")
     if answer.riser.exact:
         riser = say_length(Length(answer.riser.exact), units)
@@ -275,6 +275,12 @@ def _feet(inches: float | None) -> float | None:
 
 def _names(house: House, things: Iterable[str]) -> str:
     return "; ".join(house.called(thing) for thing in things)
+
+
+def _below() -> str:
+    """How a plug is opened that waste can stand above."""
+    words: str = table("drain_diagnosis").values["opening"]["below"]
+    return words
 
 
 def _sentence(words: str) -> str:

@@ -14,6 +14,7 @@ from handbook import assets, load
 from handbook.answers.draining.cable_fit import fitting
 from handbook.answers.draining.cable_walk import Cable
 from handbook.answers.draining.common_signs import common_signs
+from handbook.answers.reach import reach as reach_from
 from handbook.answers.reach import reaches
 from handbook.answers.stoppage import stoppage
 from handbook.cli import main
@@ -21,7 +22,7 @@ from handbook.house.house import House, build
 from handbook.measures import parse_pipe_size
 from handbook.output import paper
 from handbook.output.photos import Photos
-from handbook.output.told_drains import stoppage_json
+from handbook.output.told_drains import reach_text, stoppage_json
 from handbook.pages.book import book
 from handbook.pages.content import Book, Bullets, Facts, Line, Page, Para, Part, Table, plain
 from handbook.pages.drain_groups import blocked
@@ -242,6 +243,19 @@ def test_the_book_answers_one_sign_and_one_drain_that_runs_clear(home: House) ->
     up_to, _, _ = told["Toilet, hall bath"].partition(" [all on the main level; washer]")
     assert re.sub(r" \[.*?\]", ",", up_to) == "its trap, D2, D7"
     assert asked("hall-wc", "--clear", "powder-wc")["stretches"] == ["hall-wc", "D2", "D7"]
+
+
+def test_page_and_command_say_alike_how_a_plug_below_the_waste_is_opened(home: House) -> None:
+    """Common practice, no source: from one side, over a bucket, or not yet."""
+    (page,) = (page for page in book(home).pages if page.id == "C3")
+    lines = [
+        plain(line) for block in page.blocks if isinstance(block, Bullets) for line in block.lines
+    ]
+    (said,) = [line for line in lines if "waste can stand" in line]
+    assert "17 ft 6 in above its opening" in said
+    _, _, how = said.partition("drains above it. ")
+    assert how.startswith("Its plug is eased, not pulled, from one side and over a bucket")
+    assert how in reach_text(home, reach_from(home, "C3"))
 
 
 def test_on_paper_the_way_to_the_form_says_that_only_a_phone_shows_it(home: House) -> None:

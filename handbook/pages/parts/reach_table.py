@@ -40,9 +40,8 @@ def _remarks(house: House, answer: Reach) -> Iterator[Line]:
         name = lower(house.items[end].name)
         yield (f"Downstream is with the flow, toward the {name}.",)
     if stands := standing_words(house, answer.cleanout):
-        yield (
-            f"{capital(stands)}. Its plug is eased, not pulled, until none stands at its thread.",
-        )
+        below = published("drain_diagnosis").values["opening"]["below"]
+        yield (f"{capital(stands)}. {capital(below)}.",)
     why: dict[tuple[str, str], list[Line]] = {}
     for each in answer.doubtful:
         why.setdefault((each.direction, each.why), []).append((Tag(each.stretch),))
