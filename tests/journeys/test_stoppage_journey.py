@@ -254,7 +254,7 @@ def test_page_and_command_say_alike_how_a_plug_below_the_waste_is_opened(home: H
     (said,) = [line for line in lines if "waste can stand" in line]
     assert "17 ft 6 in above its opening" in said
     _, _, how = said.partition("drains above it. ")
-    assert how.startswith("Its plug is eased, not pulled, from one side and over a bucket")
+    assert how.startswith("Its plug is eased, not pulled, from one side with a bucket at hand")
     assert how in reach_text(home, reach_from(home, "C3"))
 
 
