@@ -17,6 +17,7 @@ from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.water import Valve
 from handbook.record.knowing import Absent
 from handbook.record.notation import PhoneNumber
+from handbook.record.starting import made_up
 from handbook.tables import table
 
 
@@ -83,7 +84,8 @@ def contact(house: House, role: Role) -> Contact:
             return Contact(role, called, person.name, number, night, person.hours)
     none = any(isinstance(person.phone, Absent) for person in people)
     name = people[0].name if people else None
-    return Contact(role, called, name, none=none, missing=_missing(called, none))
+    begun = any(isinstance(p.phone, PhoneNumber) for p in people)
+    return Contact(role, called, name, none=none, missing=_missing(called, none, begun))
 
 
 def contacts(house: House) -> dict[Role, Contact]:
@@ -151,13 +153,15 @@ def _unsure(said: dict[str, Any], features: dict[str, Has]) -> str | None:
 
 
 def _number(phone: PhoneNumber | Absent | None) -> PhoneNumber | None:
-    return phone if isinstance(phone, PhoneNumber) else None
+    return phone if isinstance(phone, PhoneNumber) and not made_up(phone) else None
 
 
-def _missing(called: str, none: bool) -> str:
-    """Say that there is no number to call, or that none is recorded."""
+def _missing(called: str, none: bool, begun: bool) -> str:
+    """Say that there is no number to call, or that none is recorded; `begun`: a place is held."""
     whose = f"the number of {called}" if called.startswith("a ") else f"{called}'s number"
     if called.endswith("number"):
         whose = called
     said = f"{called} has no number" if none else f"{whose} is not recorded"
+    if begun and not none:
+        said = f"{whose} is still the noughts of the starting record"
     return said[:1].upper() + said[1:] + "."

@@ -1,11 +1,13 @@
 """Begin a record: a few commented lines that already check and build, and the schema."""
 
+import re
 from pathlib import Path
 
 from handbook import assets
 from handbook.record.grammar.common import each
 from handbook.record.grammar.record import Record
 from handbook.record.grammar.water import Water
+from handbook.record.notation import PhoneNumber
 from handbook.record.reading import read_text
 from handbook.record.schema import SCHEMA_FILE, json_schema
 
@@ -30,6 +32,11 @@ def begin(folder: Path) -> Path:
 
 def _starting() -> str:
     return (assets.templates() / "new_house.yaml").read_text("utf-8")
+
+
+def made_up(phone: PhoneNumber) -> bool:
+    """Whether a number is of noughts alone, as a starting record holds a real one's place."""
+    return not re.sub(r"\D", "", phone.text).strip("0")
 
 
 def as_begun(record: Record) -> bool:

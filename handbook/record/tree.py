@@ -19,7 +19,7 @@ import yaml
 
 from handbook.record.marks import MarkedDict, MarkedList, MarkedStr, Tree
 from handbook.record.mishaps import mishap
-from handbook.record.problems import NOWHERE, Mark, Problem, RecordError, with_lines
+from handbook.record.problems import NOWHERE, Mark, Problem, RecordError, nearest, with_lines
 
 Parser = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 """The parser in C; the one in Python, some ten times slower, only where that is missing."""
@@ -229,7 +229,9 @@ class _Builder:
             self.full = True
             self.refuse(mark, f"there are more than {MOST_ALIASES:,} aliases", "write things out")
         elif name not in self._anchors:
-            hint = "text that starts with `*` must stand in quotes"
+            near = nearest(name, self._anchors)
+            hint = f"did you mean `*{near}`? " if near else ""
+            hint += "Text that starts with `*` must stand in quotes"
             self.refuse(mark, f"nothing above is marked `&{name}`", hint)
         elif known is None:
             self.refuse(mark, f"`*{name}` stands inside what it stands for", "write it out")

@@ -250,3 +250,9 @@ def test_help_says_where_a_build_without_a_folder_goes() -> None:
     said = " ".join(run("build", "--help").stdout.split())
     assert "HOUSE-handbook, in the folder that you are in" in said
     assert "./example_house-handbook" in said
+
+
+def test_a_number_of_noughts_is_never_given_as_one_to_call(begun: Path) -> None:
+    said = run("whom", str(begun)).stdout
+    assert "000-0000" not in said
+    assert "The number of a licensed plumber is still the noughts of the starting record." in said

@@ -340,3 +340,11 @@ def test_any_text_gives_a_tree_or_problems_inside_the_file(text):
 def test_any_bytes_give_a_tree_or_problems(data):
     with contextlib.suppress(RecordError):
         assert isinstance(tree(data), MarkedDict | MarkedList | MarkedStr)
+
+
+def test_an_alias_that_is_misspelt_is_told_with_the_nearest() -> None:
+    with pytest.raises(RecordError) as refused:
+        tree_of("a: &tried {b: c}\nd: *triedd\n", "house.yaml")
+    (problem,) = refused.value.problems
+    assert problem.mark.line == 2
+    assert "did you mean `*tried`?" in problem.hint
