@@ -20,7 +20,6 @@ from handbook.output.drawing.draw import draw
 from handbook.output.drawing.profile import drawn
 from handbook.output.drawing.risers import sheets
 from handbook.output.drawing.sheet import SHEETS
-from handbook.output.drawing.tapes import drawn as sketched
 from handbook.output.photos import Photos, Small
 from handbook.output.templating import environment, filled
 from handbook.output.typography import glue
@@ -39,7 +38,6 @@ from handbook.pages.content import (
     Strong,
     Table,
     Tag,
-    Tapes,
 )
 from handbook.pages.riser.content import Riser
 
@@ -92,8 +90,6 @@ class Renderer:
                 return Markup('<div class="house-note">{}</div>').format(guides.note(markdown))
             case Drawing(svg, title):
                 return Markup("<figure>{}</figure>").format(_titled(svg, title))
-            case Tapes(title):
-                return Markup("<figure>{}</figure>").format(_titled(sketched(block), glue(title)))
             case Profile(title):
                 return Markup("<figure>{}</figure>").format(_titled(drawn(block), glue(title)))
         macro: Callable[..., Markup] = getattr(self._macros, type(block).__name__.lower())

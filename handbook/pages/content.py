@@ -221,17 +221,6 @@ class Map:
 
 
 @dataclass(frozen=True)
-class Tapes:
-    """A sketch, not to scale, of how two tapes find a thing: whence each, and how long. `title`
-    says it to those who cannot see it."""
-
-    title: str
-    thing: str
-    corners: tuple[str, str]
-    lengths: tuple[str, str]
-
-
-@dataclass(frozen=True)
 class ProfileMark:
     """A thing on a profile: how far along, and the pressure before and behind it.
 
@@ -310,7 +299,6 @@ Block = (
     | Map
     | MapRow
     | Profile
-    | Tapes
     | Riser
     | Signs
     | HouseNote

@@ -4,19 +4,21 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from handbook.answers.finding.taped import Plan as TapePlan
+from handbook.answers.finding.taped import plan_of
 from handbook.answers.route import route
 from handbook.answers.ties import Tie as Measured
 from handbook.answers.ties import hidden, ties
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.pages.content import Block, Map
+from handbook.pages.content import Block, Map, Size
 from handbook.pages.levels import caption
-from handbook.pages.maps import around
+from handbook.pages.maps import BESIDE_WALL, around
 from handbook.pages.plan.crop import crop
 from handbook.pages.plan.geometry import box
 from handbook.pages.plan.level import base
 from handbook.pages.plan.marks import MAIN, marks
-from handbook.pages.plan.shapes import Mark, Plan
+from handbook.pages.plan.shapes import Mark, Plan, Point
 from handbook.pages.plan.ways import Leg, legs, nearest_way, off_corners, stepped
 from handbook.pages.site_plan import taped
 from handbook.pages.words import lower
@@ -64,19 +66,31 @@ def tie_maps(house: House, item: Item) -> tuple[Block, ...]:
     return tuple(block for tie in found for block in tie_map(house, tie))
 
 
-def tie_map(house: House, tie: Measured) -> tuple[Map, ...]:
-    """Return the thing with its two taped distances, the part of the plan round them."""
+def tie_map(house: House, tie: Measured, size: Size = "half") -> tuple[Map, ...]:
+    """Return the thing with its two taped distances from named points; indoors the whole room,
+    outdoors the part of the plan round them."""
     level = house.places.level_id(house.items[tie.thing].place)
     ground = base(house, level) if level else None
     found = marks(house, (house.items[tie.thing],), MAIN)
     if ground is None or not found:
         return ()
     at = found[0].at
-    corners = tuple(Mark("corner", corner.xy) for corner in (tie.a, tie.b))
-    plan = replace(ground.plan, marks=(*found, *corners), ties=taped(house, tie))
-    left, bottom, right, top = box((at, tie.a.xy, tie.b.xy))
-    shown = crop(plan, (left - ABOUT, bottom - ABOUT, right + ABOUT, top + ABOUT))
-    return (Map(shown, f"{tie.thing}: two tapes from fixed corners", size="half"),)
+    corners = tuple(
+        Mark("corner", corner.xy, words=corner.brief(tie.of).split(",")[0])
+        for corner in (tie.a, tie.b)
+    )
+    thing = tuple(replace(one, words="") if one.tag else one for one in found)
+    plan = replace(ground.plan, marks=(*thing, *corners), ties=taped(house, tie))
+    left, bottom, right, top = box((at, tie.a.xy, tie.b.xy, *_walls(house, tie)))
+    about = ABOUT if level == OUTSIDE else BESIDE_WALL
+    shown = crop(plan, (left - about, bottom - about, right + about, top + about))
+    return (Map(shown, f"{tie.thing}: two tapes, drawn to scale", size=size),)
+
+
+def _walls(house: House, tie: Measured) -> tuple[Point, ...]:
+    """Return the corners of the room in which a thing is taped; none outdoors."""
+    plan = plan_of(house, house.items[tie.thing])
+    return tuple(plan.outline) if isinstance(plan, TapePlan) and plan.indoors else ()
 
 
 def _plan(

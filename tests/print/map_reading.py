@@ -43,6 +43,8 @@ class Drawn:
     walls: list[Polygon] = field(default_factory=list)
     lines: dict[str, list[BaseGeometry]] = field(default_factory=dict)
     looks: set[tuple[str, str, str]] = field(default_factory=set)
+    spots: list[Pair] = field(default_factory=list)
+    tapes: list[LineString] = field(default_factory=list)
     leaders: list[LineString] = field(default_factory=list)
     legend: list[tuple[str, str]] = field(default_factory=list)
     keys: list[tuple[str, str]] = field(default_factory=list)
@@ -87,8 +89,9 @@ def _part(drawn: Drawn, part: ET.Element) -> None:
             drawn.leaders.append(LineString(_subpaths(data)[0]))
         case "m-door" | "m-tie":
             _line(drawn, kind, part)
-        case "m-stair" | "m-line" | "m-way":
-            for inner in part:
+        case "m-stair" | "m-line" | "m-way" | "m-moved":
+            drawn.spots += [_circle(spot).centroid.coords[0] for spot in part.findall("circle")]
+            for inner in part.findall("path"):
                 _line(drawn, inner.get("class", ""), inner)
         case "m-legend":
             drawn.legend += [_entry(entry) for entry in part]
@@ -111,6 +114,7 @@ def _scale(part: ET.Element) -> tuple[float, str]:
 def _line(drawn: Drawn, kind: str, element: ET.Element) -> None:
     thick = float(element.get("stroke-width") or 0)
     for points in _subpaths(element.get("d", "")):
+        drawn.tapes += [LineString(points)] if kind == "m-tie" else []
         shape: BaseGeometry = Polygon(points) if not thick else LineString(points)
         shape = shape if not thick else shape.buffer(thick / 2, cap_style="flat")
         drawn.lines.setdefault(kind, []).append(shape)

@@ -11,31 +11,33 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 from itertools import combinations
-from math import cos, hypot, radians, sin
+from math import atan2, cos, hypot, pi, radians, sin
 
 import map_houses
 import pytest
 from map_reading import Drawn, read
-from shapely import Point, unary_union
+from shapely import LineString, Point, Polygon, unary_union
 
-from handbook.answers.ties import ties
+from handbook.answers.ties import Tie, hidden, ties
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.output.drawing.draw import draw
-from handbook.output.drawing.sheet import PAPER, PAPER_HALF, PAPER_SMALL, PHONE
+from handbook.output.drawing.sheet import PAPER, PAPER_HALF, PAPER_SMALL, PHONE, Frame
 from handbook.output.drawing.symbols import SHAPES
 from handbook.pages.content import Map
 from handbook.pages.maps import maps
+from handbook.pages.parts.ties import tie_table
 from handbook.pages.plan.layers import CLEANOUTS, GAS, LEAKS, SHUTOFFS, Layer
 from handbook.pages.plan.pipes import drains
 from handbook.pages.plan.shapes import GROUND, Plan
 from handbook.pages.site_plan import site_plan
-from handbook.pages.way_maps import tie_maps, way_maps
+from handbook.pages.way_maps import tie_map, tie_maps, way_maps
 from handbook.record.grammar.drains import Stretch
 from handbook.tables import table
 
 LAYERS = {"shutoffs": SHUTOFFS, "cleanouts": CLEANOUTS, "gas": GAS, "leaks": LEAKS}
 FEET, METRES = 12.0, 1000 / 25.4
+Point2 = tuple[float, float]
 
 
 @cache
@@ -397,3 +399,131 @@ def test_every_tie_outdoors_is_drawn_on_the_site_plan_or_named_under_it() -> Non
     for tie in ties(house).ties:
         if house.places.level_id(house.items[tie.thing].place) == "outside":
             assert (re.search(rf"\b{tie.thing}\b", note) is None) == (tie.thing in there)
+
+
+# --- how two tapes meet --------------------------------------------------------------------------
+
+
+def sides(a: Point2, b: Point2, c: Point2) -> tuple[float, float, float]:
+    """Two sides of a triangle as shares of the third, and the signed angle at its first corner."""
+    long = hypot(b[0] - a[0], b[1] - a[1])
+    turn = atan2(c[1] - a[1], c[0] - a[0]) - atan2(b[1] - a[1], b[0] - a[0])
+    turn = (turn + pi) % (2 * pi) - pi
+    return hypot(c[0] - a[0], c[1] - a[1]) / long, hypot(c[0] - b[0], c[1] - b[1]) / long, turn
+
+
+def recorded(house: House, tie: Tie) -> tuple[float, float, float]:
+    place = house.items[tie.thing].place
+    assert place is not None
+    assert place.at is not None
+    return sides(tie.a.xy, tie.b.xy, (place.at.x, place.at.y))
+
+
+@pytest.mark.parametrize("house", [example, turned_over], ids=["as built", "mirrored, metric"])
+def test_the_tapes_of_every_thing_are_drawn_as_the_record_has_them(house: object) -> None:
+    """Angles to two hundredths of a radian, lengths to a fiftieth of the distance between the two
+    corners (the sheet rounds to a hundredth of a point); y runs down a sheet, up a plan."""
+    seen = 0
+    for tie in ties(house()).ties:
+        for one in tie_map(house(), tie, "small"):
+            drawn = read(draw(one.plan, PAPER_SMALL))
+            a, b, thing = met(drawn.tapes)
+            up = [(x, -y) for x, y in (a, b, thing)]
+            near, far, turn = recorded(house(), tie)
+            assert sides(*up) == pytest.approx((near, far, turn), abs=0.02), tie.thing
+            seen += 1
+    assert seen > 30
+
+
+def met(tapes: list[LineString]) -> tuple[Point2, Point2, Point2]:
+    """Where each of two tapes starts, and where they end together."""
+    (a, one), (b, other) = ((line.coords[0], line.coords[-1]) for line in tapes)
+    assert hypot(one[0] - other[0], one[1] - other[1]) < 0.05
+    return a, b, one
+
+
+@pytest.mark.parametrize("house", [example, turned_over], ids=["as built", "mirrored, metric"])
+def test_the_tapes_of_a_thing_indoors_are_drawn_in_the_walls_of_its_room(house: object) -> None:
+    """C10 is in the laundry room, 7 ft 6 in by 7 ft; its two corners are named on the drawing."""
+    shown = [b for b in tie_table(house(), [house().items["C10"]]) if isinstance(b, Map)]
+    (one,) = shown
+    drawn = read(draw(one.plan, PAPER_SMALL))
+    long, said = drawn.scale
+    an_inch = long / (float(said.split()[0]) * (METRES if said.endswith("m") else FEET))
+    room = house().places.rooms["laundry"][0].outline
+    left, top, right, bottom = unary_union(drawn.walls).bounds
+    assert (right - left) / an_inch >= max(p.x for p in room) - min(p.x for p in room)
+    assert (bottom - top) / an_inch >= max(p.y for p in room) - min(p.y for p in room)
+    words = " ".join(text.words for text in drawn.texts).replace("\u00a0", " ")
+    tie = ties(house(), "C10").ties[0]
+    assert {tie.a.brief(tie.of), tie.b.brief(tie.of)} <= {m.words for m in one.plan.marks}
+    assert all(tape in words for tape in tie.tapes(house().record.house.units))
+
+
+def test_each_table_of_ties_shows_how_two_tapes_meet_to_scale() -> None:
+    house = example()
+    items = [item for item in house.items.values() if hidden(item)]
+    assert [one.size for one in tie_table(house, items) if isinstance(one, Map)] == ["small"]
+
+
+# --- symbols that had to be moved ----------------------------------------------------------------
+
+
+def homes(plan: Plan, drawn: Drawn, frame: Frame) -> list[tuple[Point2, Point2]]:
+    """Where each symbol of one thing belongs, and where it stands."""
+    true = {mark.ids: frame.at(mark.at) for mark in plan.marks if mark.ids}
+    return [(true[ids], at) for ids, _, at, _ in drawn.marks if ids in true]
+
+
+def frame_of(plan: Plan, drawn: Drawn) -> Frame:
+    """The frame that a map came out with: the one whose walls lie where these do."""
+    left, top, right, _ = unary_union(drawn.walls).bounds
+    xs, ys = zip(*(p for wall in plan.walls for p in wall), strict=True)
+    return Frame((right - left) / (max(xs) - min(xs)), min(xs), max(ys), left, top, drawn.height)
+
+
+@pytest.mark.parametrize("sheet", [PAPER, PAPER_HALF, PHONE], ids=["paper", "half", "phone"])
+@pytest.mark.parametrize("seed", range(25))
+def test_a_moved_symbol_swaps_order_with_none_and_crosses_no_wall(seed: int, sheet: object) -> None:
+    """Order: seen along the line between two things' places, the first symbol comes first."""
+    house = map_houses.random_house(seed)
+    for one in whole(house, list(LAYERS.values())[seed % 4]):
+        drawn = read(draw(one.plan, sheet))
+        frame = frame_of(one.plan, drawn)
+        stands = homes(one.plan, drawn, frame)
+        for (a, p), (b, q) in combinations(stands, 2):
+            if hypot(a[0] - b[0], a[1] - b[1]) > 0.1:
+                assert (p[0] - q[0]) * (a[0] - b[0]) + (p[1] - q[1]) * (a[1] - b[1]) > -0.05
+        for room in one.plan.rooms:
+            outline = Polygon(frame.line(room.outline))
+            for home, at in stands:
+                if outline.exterior.distance(Point(home)) > 0.5:
+                    assert outline.contains(Point(home)) == outline.contains(Point(at)), one.title
+
+
+@pytest.mark.parametrize("house", [example, turned_over], ids=["as built", "mirrored"])
+@pytest.mark.parametrize("sheet", [PAPER, PAPER_HALF, PHONE], ids=["paper", "half", "phone"])
+def test_the_valve_on_the_houses_side_of_the_meter_is_drawn_there(
+    house: object, sheet: object
+) -> None:
+    """From the street: W1 (31 ft before the house), the meter (28 ft), W2 (27 ft); W1 is this side
+    of the sidewalk, whose near edge is 32 ft before the house."""
+    one = next(m for m in whole(house(), SHUTOFFS) if m.title.startswith("Outside"))
+    drawn = read(draw(one.plan, sheet))
+    down = {ids[0]: at[1] for ids, _, at, _ in drawn.marks}
+    edge = frame_of(one.plan, drawn).at((0.0, -32 * 12.0))[1]
+    assert edge > down["W1"] > down["WM"] > down["W2"]
+
+
+def test_a_symbol_that_no_longer_covers_its_place_is_led_to_it() -> None:
+    house = example()
+    one = next(m for m in whole(house, SHUTOFFS) if m.title.startswith("Outside"))
+    drawn = read(draw(one.plan, PAPER_HALF))
+    away = [
+        home for home, at in homes(one.plan, drawn, frame_of(one.plan, drawn))
+        if max(abs(home[0] - at[0]), abs(home[1] - at[1])) > PAPER_HALF.mark / 2 + 0.1
+    ]  # fmt: skip
+    assert away
+    for x, y in away:
+        assert min(hypot(x - spot[0], y - spot[1]) for spot in drawn.spots) < 0.1
+    assert any("the dot is where it is" in words for _, words in drawn.legend)

@@ -40,6 +40,10 @@ class Corner:
         """Its point."""
         return self.x, self.y
 
+    def brief(self, of: str) -> str:
+        """Return its name where it is plain that it is a corner, and whose: `front left`."""
+        return self.name.removesuffix(f" corner of {of}").replace(f" of {of}", "")
+
 
 @dataclass(frozen=True)
 class Frame:

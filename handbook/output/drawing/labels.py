@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 
 from handbook.output.drawing import svg
 from handbook.output.drawing.board import Board
-from handbook.output.drawing.lines import tied
 from handbook.output.drawing.metrics import width
 from handbook.output.drawing.place import Candidate
 from handbook.output.drawing.raster import Raster
@@ -55,10 +54,10 @@ def wanted(plan: Plan, board: Board, stands: Sequence[Standing], taken: Taken) -
 
 def _along(plan: Plan, board: Board, stands: Sequence[Standing], taken: Taken) -> Iterator[Along]:
     """Yield the labels of ties and pipes."""
-    looks, terse = table("map_lines").values, board.sheet.terse
-    lines = [("tie", tied(tie, board, stands), tie.words) for tie in plan.ties]
+    looks, terse, frame = table("map_lines").values, board.sheet.terse, board.frame
+    lines = [("tie", frame.line((tie.corner, tie.to)), tie.words) for tie in plan.ties]
     lines += [
-        (pipe.kind, board.frame.line(pipe.points), _short(pipe.label) if terse else pipe.label)
+        (pipe.kind, frame.line(pipe.points), _short(pipe.label) if terse else pipe.label)
         for pipe in plan.pipes
     ]
     bodies = [stand.body for stand in stands]

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from handbook.output.drawing import svg
 from handbook.output.drawing.labels import ball, numbered
+from handbook.output.drawing.lines import moved
 from handbook.output.drawing.metrics import width
 from handbook.output.drawing.place import Candidate
 from handbook.output.drawing.sheet import Sheet, Standing
@@ -23,6 +24,7 @@ SAMPLE = 26.0
 SHARED = "one symbol, several tags: they stand too close together to draw apart"
 NOT_SEEN = "nobody saw it: its place was told, or read off a drawing, and is about right"
 NO_ROOM = "on the map, but too crowded to be named there"
+MOVED = "the dot is where it is; its symbol had no room there"
 RINGED = "what this map is about"
 
 
@@ -104,6 +106,8 @@ def _remarks(stands: Sequence[Standing], sheet: Sheet) -> Iterator[Entry]:
         yield Entry(circle, RINGED)
     if any(UNSEEN in word for stand in stands for entry in stand.entries for word in entry):
         yield _words(UNSEEN, NOT_SEEN, sheet)
+    if any(stand.moved for stand in stands):
+        yield Entry(moved((-SAMPLE / 4, 0.0), (SAMPLE / 4, 0.0)), MOVED)
     shared = [stand.mark for stand in stands if len(stand.entries) > 1]
     if shared:
         shape = table("map_marks").values[shared[0].kind]["shape"]

@@ -20,18 +20,24 @@ SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
 OFF_SYMBOL = 1.0
 """Units that a flow arrow keeps off a symbol."""
 
+FINE, SPOT = 0.6, 1.3
+"""How thick the line is from a moved symbol to where its thing is, and half the dot there."""
+
 EVERY = 64.0
 """Units between arrowheads on the way to walk."""
 
 
 def draw(plan: Plan, board: Board, stands: Sequence[Standing] = ()) -> None:
     """Draw every line of a plan. The way to walk stops short of the symbols that stand on it, flow
-    arrows keep off them, and ties run to where their thing's symbol stands."""
+    arrows keep off them, and ties run to where their thing is, as moved symbols do."""
     ends = [(stand.at, stand.reach) for stand in stands]
     for pipe in plan.pipes:
         _pipe(pipe, board, ends)
     for tie in plan.ties:
-        _tie(tie, board, stands)
+        _tie(tie, board)
+    for stand in stands:
+        if stand.moved:
+            _moved(stand, board)
     for way in plan.ways:
         _way(board.frame.line(way), board, ends)
 
@@ -76,19 +82,24 @@ def _head(middle: Point, way: Point, size: float, board: Board) -> str:
     return svg.fill(svg.arrow(tip, way, size), "m-flow")
 
 
-def tied(tie: Tie, board: Board, stands: Sequence[Standing]) -> list[Point]:
-    """Return a tie's line, from its corner to the symbol of its thing."""
-    return [_spot(point, board, stands) for point in (tie.corner, tie.to)]
+def _moved(stand: Standing, board: Board) -> None:
+    """Draw from a symbol that had to be moved to where its thing is."""
+    board.keep_off_line((stand.home, stand.at), FINE)
+    (x, y), far = stand.home, SPOT + FINE
+    board.keep_off(((x - far, y - far), (x + far, y - far), (x + far, y + far), (x - far, y + far)))
+    board.draw(moved(stand.home, stand.at))
 
 
-def _spot(point: Point, board: Board, stands: Sequence[Standing]) -> Point:
-    here = (stand.at for stand in stands if stand.mark.at == point)
-    return next(here, board.frame.at(point))
+def moved(home: Point, at: Point) -> str:
+    """Return the line from a moved symbol, with a dot where its thing is."""
+    x, y = svg.num(home[0]), svg.num(home[1])
+    dot = f'<circle cx="{x}" cy="{y}" r="{svg.num(SPOT)}"/>'
+    return svg.group("m-moved", (svg.stroke(svg.path((home, at)), "m-off", FINE), dot))
 
 
-def _tie(tie: Tie, board: Board, stands: Sequence[Standing]) -> None:
+def _tie(tie: Tie, board: Board) -> None:
     kind = table("map_lines").values["tie"]
-    points = tied(tie, board, stands)
+    points = board.frame.line((tie.corner, tie.to))
     board.keep_off_line(points, kind["width"])
     board.draw(svg.stroke(svg.path(points), "m-tie", kind["width"]))
 

@@ -116,7 +116,7 @@ def _points(plan: Plan) -> Iterator[Point]:
 @dataclass(frozen=True)
 class Standing:
     """A mark as it stands on the sheet: where, half its side, what its symbol covers, every tag
-    and word beside it."""
+    and word beside it; `home` is where its thing really is."""
 
     mark: Mark
     at: Point
@@ -124,6 +124,12 @@ class Standing:
     body: Box
     entries: tuple[tuple[str, str], ...]
     ids: tuple[str, ...]
+    home: Point
+
+    @property
+    def moved(self) -> bool:
+        """Whether it stands so far from its thing's place that it no longer covers it."""
+        return max(abs(self.at[i] - self.home[i]) for i in (0, 1)) > self.reach
 
 
 def gap(a: Point, b: Point) -> float:

@@ -9,8 +9,9 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.house.places import BY_EYE
 from handbook.measures import Length, Units, say_length
-from handbook.pages.content import Block, Bullets, Line, Para, Strong, SubHead, Tag, Tapes
+from handbook.pages.content import Block, Bullets, Line, Para, Strong, SubHead, Tag
 from handbook.pages.parts.phrases import sentence, table
+from handbook.pages.way_maps import tie_map
 
 TITLE = "Ties: find it with two tapes"
 UNSAID = "recorded, not said to be seen"
@@ -44,18 +45,11 @@ def tie_table(house: House, items: Iterable[Item]) -> tuple[Block, ...]:
 
 
 def _sketch(house: House, answer: Ties) -> tuple[Block, ...]:
-    """Return how two tapes meet, for the first thing of a table that both reach from corners."""
-    plain = [tie for tie in answer.ties if not (tie.told or tie.unsaid or _marked(tie))]
-    return tuple(
-        Tapes(
-            f"How two tapes meet, not to scale: {tie.thing}, {first} and {second}",
-            tie.thing,
-            (_corner(tie.a, tie.of), _corner(tie.b, tie.of)),
-            (first, second),
-        )
-        for tie in plain[:1]
-        for first, second in (tie.tapes(house.record.house.units),)
-    )
+    """Return how two tapes meet, for the first thing of a table that both reach from corners and
+    that has a plan to draw them on."""
+    plain = (tie for tie in answer.ties if not (tie.told or tie.unsaid or _marked(tie)))
+    drawn = (tie_map(house, tie, "small") for tie in plain)
+    return next((shown for shown in drawn if shown), ())
 
 
 def _marked(tie: Tie) -> bool:
@@ -154,8 +148,4 @@ def _moves(tie: Tie, units: Units) -> str:
 
 def _tape(distance: str, corner: Corner, of: str) -> Line:
     """Return `10 ft 5 1/2 in, front left`; the caption says that it is a corner, and whose."""
-    return (Strong(distance), f", {_corner(corner, of)}")
-
-
-def _corner(corner: Corner, of: str) -> str:
-    return corner.name.removesuffix(f" corner of {of}").replace(f" of {of}", "")
+    return (Strong(distance), f", {corner.brief(of)}")
