@@ -30,6 +30,8 @@ def publish(out: Path, build: Callable[[Path], None], *, keep: bool = False) -> 
         _must_be_ours(out)
         out.parent.mkdir(parents=True, exist_ok=True)
         fresh = Path(tempfile.mkdtemp(prefix=f".{out.name}-new-", dir=out.parent))
+    except (FileExistsError, NotADirectoryError) as error:
+        raise OutputError(f"cannot write {out}: a file is in the way of its folder") from error
     except OSError as error:
         raise OutputError(f"cannot write beside {out}: {error.strerror}") from error
     try:

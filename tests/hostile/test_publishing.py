@@ -166,3 +166,9 @@ def test_a_place_that_cannot_be_written_is_said(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("x")
     with pytest.raises(OutputError, match="cannot write"):
         publish.publish(tmp_path / "file" / "out", writes(a="1"))
+
+
+def test_a_file_where_a_folder_is_wanted_is_said_to_be_in_the_way(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("mine")
+    with pytest.raises(OutputError, match="a file is in the way"):
+        publish.publish(tmp_path / "file" / "out", writes(a="1"))
