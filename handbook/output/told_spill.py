@@ -11,6 +11,8 @@ from handbook.answers.shut_down import Do, ShutDown
 from handbook.answers.spill import Spill
 from handbook.measures import Flow, Units, Volume, say_flow, say_volume
 
+BUT = "but for what stands in its tubes or hoses"
+
 
 def as_json(answer: Spill | DrainDown | ShutDown | tuple[PanFlow, ...]) -> str:
     """Return the answer's own fields; gallons, gpm and seconds whatever the house's units."""
@@ -52,7 +54,8 @@ def drain_text(answer: DrainDown, units: Units) -> str:
     lines = [f"Before work at {answer.name}:"]
     where = ""
     if answer.stops:
-        lines.append(f"  past its own stops: close {' and '.join(answer.stops)}; nothing to drain")
+        stops = " and ".join(answer.stops)
+        lines.append(f"  past its own stops: close {stops}; nothing to drain, {BUT}")
         where = "at its stops, or ahead of them: "
     if answer.close:
         lines.append(f"  {where}close {' and '.join(answer.close)}")

@@ -175,7 +175,7 @@ def test_work_past_a_fixtures_own_stop_closes_that_stop_alone() -> None:
     assert drain_down(house(), "sink").stops == ("W9",)
     assert drain_down(house(), "tub").stops == ()  # it has none of its own
     told = drain_text(drain_down(house(), "sink"), "us")
-    assert "past its own stops: close W9; nothing to drain" in told
+    assert "past its own stops: close W9; nothing to drain, but for what stands in its" in told
 
 
 def test_cold_and_hot_that_nothing_joins_leave_each_by_its_own_way() -> None:

@@ -141,8 +141,8 @@ def spill_tables(house: House) -> tuple[Block, ...]:
         Para(
             (
                 "Past its stops (faucet, valve, hose): close them, and nothing has to be drained "
-                "but the fixture. At its stops or ahead of them: close what the next column says; "
-                "what stands above runs out where the last one says.",
+                "but what stands in its tubes or hoses. At its stops or ahead of them: close what "
+                "the next column says; what stands above runs out where the last one says.",
             )
         ),
         SubHead("Assumed"),
