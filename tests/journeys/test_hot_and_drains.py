@@ -132,3 +132,19 @@ def test_without_lengths_the_book_says_what_is_needed_and_no_seconds() -> None:
     for outlet in answer.outlets:
         if outlet.from_loop is None and outlet.from_heater is None:
             assert f"{outlet.name}: " not in made
+
+
+def heater_facts(record: str) -> str:
+    return text([page(house(record), "WH1")])
+
+
+def test_a_control_marked_in_letters_is_left_to_its_makers_chart() -> None:
+    assert "its maker's chart" in heater_facts(EXAMPLE)  # its dial stands at A
+    assert "its maker's chart" not in heater_facts(EXAMPLE.replace("setting: A", "setting: warm"))
+
+
+def test_a_mixing_valve_behind_a_heater_is_named_with_its_temperature() -> None:
+    """The valve is put ahead of everything that the heater feeds."""
+    valve = "  equipment:\n    - {id: MV9, name: Mixing valve, kind: mixing valve, from: WH1}\n"
+    assert "Mixed down by" not in heater_facts(EXAMPLE)
+    assert "MV9" in heater_facts(EXAMPLE.replace("  equipment:\n", valve, 1))

@@ -1,8 +1,12 @@
 """The water heaters: what they are, how hot, what protects them and where that ends."""
 
+import re
+
+from handbook.answers.flowing.speed_limits import MIXER
 from handbook.answers.heating.scald import scald as burns_in
 from handbook.answers.isolate import isolate
 from handbook.house.house import House
+from handbook.house.water import fed_through
 from handbook.measures import HeatRate, Temperature
 from handbook.pages.content import Block, Facts, Line, Note, Page, Part, SubHead, plain
 from handbook.pages.parts.equipment import facts as equipment_facts
@@ -14,6 +18,7 @@ from handbook.pages.parts.phrases import (
     called,
     day,
     established,
+    joined,
     said,
     thing_line,
     told,
@@ -26,6 +31,9 @@ from handbook.pages.situation_tables import burns
 from handbook.record.grammar.common import Ending, each, given
 from handbook.record.grammar.heaters import ExpansionTank, Heater, Relief
 from handbook.record.knowing import Absent
+
+LETTER = re.compile(r"\b[A-Z]\b")
+"""A mark on a control that no degrees can be read from."""
 
 
 def hot_water_part(house: House) -> tuple[Part, ...]:
@@ -93,7 +101,8 @@ def _facts(house: House, heater: Heater) -> Rows:
     rows: Rows = (
         ("Where", (where(house, heater.id),)),
         ("Kind", (f"{said(heater.kind)}, fuel: {said(heater.fuel)}",)),
-        ("Set to", (say.temperature(heater.setting),)),
+        ("Set to", (f"{say.temperature(heater.setting)}{_marks(heater)}",)),
+        *_mixed(house, heater),
         ("Controls", (told(said(heater.controls)),)),
         ("Cold shutoff", thing_line(house, heater.cold.stop if heater.cold else None)),
     )
@@ -112,6 +121,20 @@ def _facts(house: House, heater: Heater) -> Rows:
         ("Installed", (said(heater.installed, day),)),
         ("Checked", (told(established(heater.seen)),)),
     )
+
+
+def _marks(heater: Heater) -> str:
+    """Say, where the record tells of a control marked in letters, what they have to be read by."""
+    if heater.setting is None or not LETTER.search(heater.controls or ""):
+        return ""
+    return ", as recorded; what a letter on its control stands for, its maker's chart says"
+
+
+def _mixed(house: House, heater: Heater) -> Rows:
+    """Return the mixing valves that this heater's water passes: taps behind them run cooler."""
+    valves = [each.id for each in house.items.values() if each.kind == MIXER]
+    fed = [v for v in valves if heater.id in fed_through(house.water, frozenset({v}))]
+    return (("Mixed down by", joined(called(house, v) for v in fed)),) if fed else ()
 
 
 def _lit_by(ignition: str) -> str:
