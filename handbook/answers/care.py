@@ -106,6 +106,7 @@ def _safeguards(house: House) -> Iterator[Chore]:
             changed.setdefault(battery.changed, []).append(sensor.id)
     for last, ids in changed.items():
         yield from _chore("sensor_battery", ids, last)
+    yield from _chore("sensor_unknown", (s.id for s in sensors if s.battery is None))
     yield from _chore("pan_drains", (pan.id for pan in each(guards.pans) if given(pan.drain)))
     coils = [coil.id for coil in each(guards.condensate) if given(coil.primary)]
     yield from _chore("condensate", coils)

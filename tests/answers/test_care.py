@@ -111,6 +111,16 @@ def test_a_sensor_without_a_battery_is_tested_but_gets_no_new_battery() -> None:
     assert all("S4" not in chore.things for chore in chores("sensor_battery"))
 
 
+def test_a_sensor_whose_battery_is_not_recorded_is_looked_at() -> None:
+    sensors = [{"id": "S1", "name": "One"}, {"id": "S2", "name": "Two", "battery": "none"}]
+    guards = {"sensors": sensors}
+    record = Record.model_validate(
+        {"format": "1", "house": {"name": "Test house"}, "safeguards": guards}
+    )
+    (look,) = (c for c in care(build(record, Path())) if c.key == "sensor_unknown")
+    assert look.things == ("S1",)
+
+
 def test_only_a_pan_that_drains_is_tried() -> None:
     assert chore("pan_drains").things == ("P2",)
 

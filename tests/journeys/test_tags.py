@@ -178,3 +178,10 @@ def test_at_a_heaters_alarm_nothing_is_closed_for_its_relief_pipe() -> None:
         assert relief < close
         assert "Switch off its breaker (14" in said[close + 1]
         assert "dry hands, on a dry floor" in said[close + 1]
+
+
+def test_a_guest_who_finds_the_water_has_the_owners_number_where_it_is_recorded() -> None:
+    told = [card.turn for card in tag_sheet(house(EXAMPLE)).cards if card.id.startswith("S")]
+    assert all("Owner: 555-0170." in said for said in told if "plumber" in said)
+    assert any("Owner: 555-0170." in said for said in told)
+    assert all("Owner" not in card.turn for card in tag_sheet(house(FULL)).cards)

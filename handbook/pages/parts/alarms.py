@@ -117,6 +117,9 @@ def _shut_by_itself(item: Item) -> Iterator[Step]:
 def _calls(house: House, known: Watched) -> Iterator[Step]:
     if not known.only_cooling:
         yield Step((*call(contact(house, "licensed plumber")), "."), ("Call even if it stopped.",))
+    owner = contact(house, "owner")
+    if owner.phone:
+        yield Step((*call(owner), "."), None, ("If this is not your house:",))
 
 
 def _if_dry(item: Item) -> tuple[Block, ...]:

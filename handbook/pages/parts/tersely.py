@@ -6,7 +6,7 @@ from handbook.answers.isolate import isolate
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.pages.calls import call
+from handbook.pages.calls import call, numbers
 from handbook.pages.content import Line, plain
 from handbook.pages.parts import equipment
 from handbook.pages.parts.cleanouts import reach
@@ -109,8 +109,9 @@ def besides(house: House, item: Item) -> str:
     known = watched(house, things)
     if not known.wet:
         return ""
-    more = _heaters(house, known.wet) or [_main(house, known, action(house, item)), _plumber(house)]
-    return " ".join(filter(None, more))
+    main = _main(house, known, action(house, item))
+    more = _heaters(house, known.wet) or [main, _plumber(house)]
+    return " ".join(filter(None, (*more, _owner(house))))
 
 
 def _heaters(house: House, things: tuple[str, ...]) -> list[str]:
@@ -137,6 +138,12 @@ def _main(house: House, known: Watched, said: str) -> str:
 
 def _plumber(house: House) -> str:
     return sentences(plain(call(contact(house, "licensed plumber"))))
+
+
+def _owner(house: House) -> str:
+    """The owner's number, for a guest or a tenant who finds the water; nothing without one."""
+    owner = contact(house, "owner")
+    return f"Owner: {plain(numbers(owner))}." if owner.phone else ""
 
 
 def _valve(house: House, item: Item) -> str:
