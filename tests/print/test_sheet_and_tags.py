@@ -103,18 +103,6 @@ def test_a_tags_number_can_be_read_from_a_metre(printed_tags: Made) -> None:
     assert all(height >= (6.6 if len(word) <= 6 else 6.0) for word, height in heights.items())
 
 
-def test_no_word_or_code_lies_nearer_to_the_papers_edge_than_home_printers_print(
-    printed_tags: Made, tmp_path: Path
-) -> None:
-    """A quarter inch: common practice, no source. A letter sheet is 8.5 in wide."""
-    for x in (x for _, x, _, _ in reading_back.placed(printed_tags.path)):
-        assert 0.25 <= x <= 8.25
-    for sheet in reading_back.codes(printed_tags.path, tmp_path, dpi=300):
-        for code in sheet:
-            assert code.position.top_left.x / 300 >= 0.25
-            assert code.position.top_right.x / 300 <= 8.25
-
-
 def test_cards_lie_where_ten_up_label_sheets_have_their_labels(printed_tags: Made) -> None:
     """Label pitch 4.1875 x 2 in, left 0.15625 in, top 0.5 in (template data of a free label
     program, numbers only)."""
