@@ -11,6 +11,7 @@ from situation_houses import ELECTRIC, FIFTEEN_LINES, FULL, HOSTILE, METRIC, hou
 from walked_content import blocks, lines, quantities, spans, text
 
 from handbook import assets, load, measures, tables
+from handbook.answers.behind import behind
 from handbook.answers.draining.cable_fit import jetting
 from handbook.answers.draining.common_signs import common_signs
 from handbook.answers.isolate import isolate
@@ -19,11 +20,13 @@ from handbook.house.house import House
 from handbook.house.places import BY_EYE
 from handbook.loading import Asked
 from handbook.output import (
+    told_behind,
     told_drain_loading,
     told_drains,
     told_flow,
     told_gas,
     told_hot_water,
+    told_route,
     told_spill,
     told_ties,
 )
@@ -219,6 +222,12 @@ def answers(subject: House) -> Iterator[str]:
     for item in subject.items.values():
         for room in starts(subject, item):
             yield said_walk(route(subject, room, item.id), units)
+    for room in subject.places.rooms:
+        yield told_behind.as_text(subject, behind(subject, room))
+    water = subject.record.water
+    if water and water.inside_main and water.outside_main:
+        way = route(subject, str(water.outside_main), str(water.inside_main))
+        yield told_route.route_text(way, units)
     for owner in subject.water.own:
         yield told_spill.spill_text(asked.spill(owner), units)
         yield told_spill.drain_text(asked.drain_down(owner), units)

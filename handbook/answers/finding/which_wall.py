@@ -17,6 +17,7 @@ from handbook.record.grammar.common import Place, each
 
 TWO_OF_A_KIND = re.compile(r" between the two (\w+?)s\b")
 BEHIND = re.compile(r" behind ([^,;.]+?)(?: then\b|[,;.]|$)")
+PART = re.compile(r"\bat (its|the) [^,;.]*?\b(end|corner)\b")
 SIDE = re.compile(r"(front|back|side|left|right|outer|end|north|south|east|west) $")
 
 
@@ -40,6 +41,12 @@ def wall_at(house: House, place: Place | None, room: str) -> str:
         return ""
     here = _Here(house, room, frozenset((room,)), True)
     return _told(here, place.where) or _behind(place.where)
+
+
+def part_of_wall(pipe: Piped) -> str:
+    """Return which part of a wall the record says a pipe is in: `at its hall end`; else nothing."""
+    found = PART.search(pipe.way)
+    return found[0] if found else ""
 
 
 def toward(house: House, room: str) -> str:

@@ -1,13 +1,16 @@
 """What is behind the wallboard: photos taken while it was open, plates, insulation, remarks."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 
 from handbook.answers.behind import Behind, anywhere, behind, either
 from handbook.answers.finding.across import across
+from handbook.answers.finding.along_wall import along
 from handbook.answers.finding.hidden_pipes import Piped
-from handbook.answers.finding.which_wall import toward, wall_at, wall_of
+from handbook.answers.finding.which_wall import part_of_wall, toward, wall_at, wall_of
 from handbook.house.house import House
-from handbook.pages.content import Block, Bullets, Line, Page, Para, Part, Photo, Strong
+from handbook.measures import Length, say_length
+from handbook.pages.content import Block, Bullets, Line, Note, Page, Para, Part, Photo, Strong
 from handbook.pages.levels import caption, top_down
 from handbook.pages.parts.own import mark, to_photos
 from handbook.pages.parts.phrases import (
@@ -75,6 +78,8 @@ def _rooms(house: House) -> tuple[Page, ...]:
     if not any(room.anything for room in found):
         return ()
     blocks: tuple[Block, ...] = (Para((LOOK_FIRST,)),)
+    if any(pipe.system == "gas" for room in found for pipe in _all(room)):
+        blocks += (Note("danger", ((GAS_FIRST,),)),)
     for level in top_down(house):
         here = [room for room in found if house.places.rooms[room.room][1].id == level]
         rows = [row for room in here for row in _rows(house, room)]
@@ -88,46 +93,89 @@ def _rooms(house: House) -> tuple[Page, ...]:
     return (Page("behind_this_wall", "Behind this wall", blocks),)
 
 
+def _all(room: Behind) -> tuple[Piped, ...]:
+    return (*room.in_walls, *room.in_floor_or_ceiling)
+
+
 LOOK_FIRST = (
     "Before you drill, cut or nail, look here and at the photos. A pipe is named by what it ends "
     "at. Where no one wall is named, it may be in any of the room's; what stands under wall, "
-    "floor or ceiling may be in any of them. What is not recorded may still be there; wires and "
-    "cables are not in this record at all."
+    "floor or ceiling may be in any of them. A length is where along the wall it ends, from the "
+    "left corner as you face that wall: it comes there from one side, from above or from below. "
+    "What is not recorded may still be there; wires and cables are not in this record at all."
 )
+GAS_FIRST = (
+    "A gas pipe that is drilled can kill. Where GAS stands, have a licensed plumber show where it "
+    "runs before the wall is opened."
+)
+
+
+@dataclass
+class _Cell:
+    """What is hidden at one place of a room: its pipes, and what else is there."""
+
+    pipes: list[Piped] = field(default_factory=list)
+    beside: list[Line] = field(default_factory=list)
 
 
 def _rows(house: House, room: Behind) -> Iterator[tuple[Line, ...]]:
     """Yield a row for each wall that the record names, then what is less surely placed."""
     name = house.places.rooms[room.room][0].name
-    for number, (where, hidden) in enumerate(_sorted(house, room).items()):
+    for number, (where, cell) in enumerate(_sorted(house, room).items()):
         said = name if number else Strong(name)
-        yield (said, f": {where}") if where else (said,), joined(hidden, "; ")
+        hidden = joined([*_systems(house, cell.pipes, room.room, where), *cell.beside], "; ")
+        yield (said, f": {where}") if where else (said,), hidden
 
 
-def _sorted(house: House, room: Behind) -> dict[str, list[Line]]:
+def _sorted(house: House, room: Behind) -> dict[str, _Cell]:
     """Return what is hidden, by where in the room it is; by nothing, what is only known to be
     in it."""
-    named: dict[str, list[Line]] = {}
-    rest: dict[str, list[Line]] = {WALLS: [], FLAT: []}
+    named: dict[str, _Cell] = {}
+    rest = {WALLS: _Cell(), FLAT: _Cell()}
     for pipe in room.in_walls:
         wall = wall_of(house, pipe, room.room)
         where = WALLS if not either(pipe) else _either_at(house, pipe, room.room)
-        into = named.setdefault(wall, []) if wall else rest.setdefault(where, [])
-        into.append(_pipe(house, pipe))
-    flat = [pipe for pipe in room.in_floor_or_ceiling if not either(pipe)]
-    rest[FLAT] = [_pipe(house, pipe) for pipe in flat]
+        cell = named.setdefault(wall, _Cell()) if wall else rest.setdefault(where, _Cell())
+        cell.pipes.append(pipe)
+    rest[FLAT].pipes += [pipe for pipe in room.in_floor_or_ceiling if not either(pipe)]
     for wall, line in _beside_pipes(house, room):
-        (named if wall else rest).setdefault(wall, []).append(line)
-    return named | {where: lines for where, lines in rest.items() if lines}
+        (named if wall else rest).setdefault(wall, _Cell()).beside.append(line)
+    return named | {where: cell for where, cell in rest.items() if cell.pipes or cell.beside}
+
+
+def _systems(house: House, pipes: Sequence[Piped], room: str, wall: str) -> Iterator[Line]:
+    """Yield the pipes of each system, gas first and by its name; the others' where they differ."""
+    found = {system: [p for p in pipes if p.system == system] for system in NAMES}
+    several = sum(map(bool, found.values())) > 1
+    for system, name in NAMES.items():
+        label: Line = (Strong(f"{name}: "),) if several or system == "gas" else ()
+        lines = [(*_pipe(house, p), _along(house, p, room, wall)) for p in found[system]]
+        if lines:
+            yield (*label, *joined(lines, "; "))
+
+
+def _along(house: House, pipe: Piped, room: str, wall: str) -> str:
+    """Say how far along a wall a pipe ends, or what the record says of it: ` at 5 ft 6 in`."""
+    wall = wall.removeprefix(ENDS_AT)
+    inches = along(house, pipe, room, wall) if wall not in (WALLS, FLAT, EITHER) else None
+    if inches is not None:
+        return f" at {say_length(Length(round(inches)), house.record.house.units)}"
+    return f" {part_of_wall(pipe)}".rstrip() if TOWARD in wall else ""
+
+
+TOWARD = "wall toward "
+NAMES = {"gas": "GAS", "water": "Water", "drain": "Drains"}
+"""What a table calls each system's pipes, those first that must not be drilled into at any cost."""
 
 
 def _either_at(house: House, pipe: Piped, room: str) -> str:
     """Where a pipe may be, of which it is not recorded; with the wall at which it ends."""
     wall = wall_at(house, house.items[pipe.thing].place, room)
-    return f"{EITHER}; ends at the {wall}" if wall else EITHER
+    return f"{ENDS_AT}{wall}" if wall else EITHER
 
 
 WALLS, FLAT, EITHER = "walls", "floor or ceiling", "wall, floor or ceiling"
+ENDS_AT = f"{EITHER}; ends at the "
 
 
 def _beside_pipes(house: House, room: Behind) -> Iterator[tuple[str, Line]]:
@@ -144,12 +192,10 @@ def _beside_pipes(house: House, room: Behind) -> Iterator[tuple[str, Line]]:
 
 
 def _pipe(house: House, pipe: Piped) -> Line:
-    """Return `T14 1/2 in`, a fixture's by its side, gas and drain by that word."""
+    """Return `T14 1/2 in`, a fixture's water by its side."""
     size = f" {pipe.run.size}" if pipe.run and pipe.run.size else ""
     side = pipe.end.rpartition(".")[2] if house.items[pipe.thing].system == "fixture" else ""
-    kind = side if side in ("cold", "hot") else "" if pipe.system == "water" else pipe.system
-    drain = pipe.system == "drain" and house.items[pipe.thing].system == "drain"
-    words = f" {kind}" if kind and not drain else ""
+    words = f" {side}" if side in ("cold", "hot") else ""
     return (*short(house, pipe.thing), f"{words}{size}")
 
 
