@@ -18,7 +18,9 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Point, Polygon
 
 from handbook import assets, load
+from handbook.answers.finding.corners import corners, room_frame
 from handbook.answers.finding.sight import sees
+from handbook.answers.finding.taped import JUTS
 from handbook.answers.not_asked import NoSuchThingError
 from handbook.answers.ties import Tie, Ties, ties
 from handbook.cli import main
@@ -117,16 +119,23 @@ def test_each_tie_of_the_example_meets_again_at_the_recorded_point(example: Hous
         assert min(dist(p, recorded(example, tie.thing)) for p in two) < 0.01, tie.thing
 
 
+COMPASS = {
+    "north": (0, 1), "northeast": (1, 1), "east": (1, 0), "southeast": (1, -1),
+    "south": (0, -1), "southwest": (-1, -1), "west": (-1, 0), "northwest": (-1, 1),
+}  # fmt: skip
+
+
 def test_of_the_two_meeting_points_the_side_named_is_that_of_the_recorded_one(
     example: House,
 ) -> None:
-    """The street is at the foot of the example's plan, so words and coordinates are easily set."""
+    """The street is at the foot of the example's plan, and north, but for 8 degrees, at its top."""
     step = {
         "toward the street": (0, -1),
         "away from the street": (0, 1),
         "to the right": (1, 0),
         "to the left": (-1, 0),
     }
+    step |= {f"toward the {way}": at for way, at in COMPASS.items()}
     for tie in ties(example).ties:
         at = recorded(example, tie.thing)
         two = met(tie.a.xy, tie.b.xy, tie.distance_a.inches, tie.distance_b.inches)
@@ -352,8 +361,8 @@ def test_each_corner_of_a_bent_house_has_its_own_name() -> None:
         "front left corner of the house",
         "front right corner of the house",
         "back left corner of the house",
-        "next corner from the back left corner of the house, starting to the right",
-        "next corner from the front right corner of the house, starting away from the street",
+        "corner 20 ft to the right from the back left corner of the house",
+        "corner 20 ft away from the street from the front right corner of the house",
     } <= names
 
 
@@ -365,6 +374,20 @@ def test_indoors_the_room_is_taped_and_the_wall_thickness_is_owned_up_to() -> No
         f"{a} {b} corner of the bath" for a in ("front", "back") for b in ("left", "right")
     }
     assert len(answer.assumed) == 1
+
+
+def test_a_rooms_corner_that_juts_out_is_named_by_its_way_from_another_one() -> None:
+    """8 ft by 6 ft, but for 3 ft by 2 ft that a closet takes at the upper right; north is up, the
+    street at the foot. The closet's corner (5, 4) is sqrt(3^2 + 4^2) = 5 ft from the nearest of the
+    outermost corners, (8, 0)."""
+    room = [(x * FT, y * FT) for x, y in ((0, 0), (8, 0), (8, 4), (5, 4), (5, 6), (0, 6))]
+    site = house(north="0", street=["20 ft", "-40 ft"]).record.site
+    axes = room_frame(site, [(x * FT, y * FT) for x, y in PLAIN])
+    named = {(c.x / FT, c.y / FT): c.name for c in corners(room, axes, "the bath", JUTS, "US")}
+    assert named[0, 6] == "northwest corner of the bath"
+    assert named[5, 4] == f"{JUTS}, 4 ft north and 3 ft west from the southeast corner of the bath"
+    assert named[8, 4] == "corner 4 ft north from the southeast corner of the bath"
+    assert axes.said.endswith("the street is on the south side of the house")
 
 
 # --- holes

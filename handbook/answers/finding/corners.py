@@ -2,17 +2,20 @@
 
 Front is the side of the street where the record says where that is (`site: street`); else corners
 are named by the compass (`site: north`), else as the plan lies. Left and right are as you face
-the house from the street, indoors too.
+the house from the street. In a room, where the back wall is another one for each who stands in it,
+corners are named by the compass wherever north is recorded.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import atan2, degrees, dist, hypot
 from typing import Literal
 
 from handbook.answers.finding.sight import XY, Outline
+from handbook.house.places import BY_EYE
+from handbook.measures import Length, Units, say_length
 from handbook.record.grammar.places import Site
 
 AT_IN = 1.0
@@ -24,7 +27,7 @@ _COMPASS = (
     *("north", "northeast", "east", "southeast"),
     *("south", "southwest", "west", "northwest"),
 )
-_COUNT = ("next", "second", "third", "fourth", "fifth", "sixth")
+_OPPOSITE = dict(zip(_COMPASS, (*_COMPASS[4:], *_COMPASS[:4]), strict=True))
 
 
 @dataclass(frozen=True)
@@ -52,6 +55,8 @@ class Frame:
     ahead: XY
     by: Literal["street", "compass", "plan"]
     north: float = 0.0
+    street: str = ""
+    """In a room: on which side of the house the street is."""
 
     def turned(self, point: XY) -> XY:
         """Return (to the right, ahead) of a point or a step."""
@@ -62,7 +67,7 @@ class Frame:
         """Return the name of one of the four extreme corners: `front left`."""
         if self.by == "compass":
             step = (1 if right else -1, 1 if back else -1)
-            return self._wind(
+            return self.wind(
                 (
                     step[0] * self.ahead[1] + step[1] * self.ahead[0],
                     step[1] * self.ahead[1] - step[0] * self.ahead[0],
@@ -76,7 +81,7 @@ class Frame:
     def toward(self, step: XY) -> str:
         """Return where a step on the plan leads: `toward the street`, `to the left`."""
         if self.by == "compass":
-            return f"toward the {self._wind(step)}"
+            return f"toward the {self.wind(step)}"
         right, back = self.turned(step)
         far = hypot(right, back) or 1.0
         words = []
@@ -100,10 +105,27 @@ class Frame:
                 "house from the street"
             )
         if self.by == "compass":
-            return "corners are named by the compass"
+            if not self.street:
+                return "corners are named by the compass"
+            return (
+                "corners of rooms are named by the compass; the street is on the "
+                f"{self.street} side of the house"
+            )
         return "corners are named as the plan lies, its top up"
 
-    def _wind(self, step: XY) -> str:
+    def offset(self, step: XY, units: Units) -> str:
+        """Return a step in words along the walls: `5 ft toward the street and 3 ft to the left`."""
+        right, back = self.turned(step)
+        (ax, ay), parts = self.ahead, []
+        for far, (dx, dy) in ((back, (ax, ay)), (right, (ay, -ax))):
+            if abs(far) > AT_IN:
+                way = (dx, dy) if far > 0 else (-dx, -dy)
+                toward = self.wind(way) if self.by == "compass" else self.toward(way)
+                parts.append(f"{say_length(Length(abs(far)), units, BY_EYE)} {toward}")
+        return " and ".join(parts)
+
+    def wind(self, step: XY) -> str:
+        """Return the side of the compass to which a step on the plan leads."""
         bearing = degrees(atan2(step[0], step[1])) - self.north
         return _COMPASS[round(bearing / 45) % 8]
 
@@ -121,6 +143,15 @@ def frame(site: Site | None, outline: Outline) -> Frame:
     return Frame(up, "plan")
 
 
+def room_frame(site: Site, outline: Outline) -> Frame:
+    """Return the axes by which the corners of a room are named, along the walls of an outline."""
+    axes = frame(site, outline)
+    if site.north is None:
+        return axes
+    by = replace(axes, by="compass", north=float(site.north))
+    return replace(by, street=_OPPOSITE[by.wind(axes.ahead)]) if axes.by == "street" else by
+
+
 def _axes(outline: Outline) -> tuple[XY, ...]:
     """Return the four directions of the longest wall and square to it."""
     ends = list(zip(outline, (*outline[1:], outline[0]), strict=True))
@@ -136,11 +167,11 @@ def _before(ahead: XY, outline: Outline, street: XY) -> float:
     return min(along) - (street[0] * ahead[0] + street[1] * ahead[1])
 
 
-def corners(outline: Outline, axes: Frame, of: str, bend: str) -> tuple[Corner, ...]:
+def corners(outline: Outline, axes: Frame, of: str, bend: str, units: Units) -> tuple[Corner, ...]:
     """Return the corners of an outline, each with its own name.
 
-    The four extreme ones are named outright, any other by counting from the nearest of those.
-    `of` is `the house`; `bend` is what a corner that turns the other way is called.
+    The four extreme ones are named outright, any other by how far it is from the nearest of those
+    along the walls. `of` is `the house`; `bend` is what one that turns the other way is called.
     """
     ring = _bends(outline)
     if not ring:
@@ -151,9 +182,12 @@ def corners(outline: Outline, axes: Frame, of: str, bend: str) -> tuple[Corner, 
     found = []
     for index, (x, y) in enumerate(ring):
         name = named.get(index)
-        text = f"{name} corner of {of}" if name else _counted(index, ring, named, axes, of)
-        if not name and _turn(ring, index) * way < 0:
-            text += f" ({bend})"
+        text = f"{name} corner of {of}"
+        if not name:
+            start = min(named, key=lambda i: dist(ring[i], ring[index]))
+            step = (x - ring[start][0], y - ring[start][1])
+            kind = f"{bend}, " if _turn(ring, index) * way < 0 else "corner "
+            text = f"{kind}{axes.offset(step, units)} from the {named[start]} corner of {of}"
         found.append(Corner(text, x, y))
     return tuple(found)
 
@@ -197,14 +231,3 @@ def _extremes(turned: Sequence[XY], axes: Frame) -> dict[int, str]:
             axes.by, f"{axes.corner(False, False)}most"
         )
     return named
-
-
-def _counted(index: int, ring: Sequence[XY], named: dict[int, str], axes: Frame, of: str) -> str:
-    """Return a corner's name by counting along the walls from the nearest named one."""
-    size = len(ring)
-    steps = [(abs(k), k, (index - k) % size) for k in range(1 - size, size) if k]
-    count, way, start = min(step for step in steps if step[2] in named)
-    a, b = ring[start], ring[(start + (1 if way > 0 else -1)) % size]
-    nth = _COUNT[count - 1] if count <= len(_COUNT) else f"{count}th"
-    toward = axes.toward((b[0] - a[0], b[1] - a[1]))
-    return f"{nth} corner from the {named[start]} corner of {of}, starting {toward}"

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 from math import acos, ceil, degrees, dist, radians, sin
 
-from handbook.answers.finding.corners import Corner, Frame, corners, frame
+from handbook.answers.finding.corners import Corner, Frame, corners, frame, room_frame
 from handbook.answers.finding.sight import XY, Outline, cross, edges, foot, is_inside, off, sees
 from handbook.house.house import House
 from handbook.house.items import Item
@@ -28,6 +28,7 @@ from handbook.record.grammar.water import Equipment, Irrigation, Softener
 from handbook.tables import table
 
 HOUSE = "the house"
+JUTS = "corner that sticks out into the room"
 Pair = tuple[Corner, Corner]
 BULKY = (Equipment, Softener, Heater, Irrigation, Appliance)
 """What stands in the way of a tape held near the ground."""
@@ -96,7 +97,7 @@ def _outdoors(house: House, name: str, point: XY) -> Plan | str:
     if is_inside(outline, point) and not _at_wall(outline, point):
         return f"where {name} is: it stands outside, but its `at` lies inside the building"
     axes = frame(site, outline)
-    named = corners(outline, axes, HOUSE, "an inside corner")
+    named = corners(outline, axes, HOUSE, "inside corner", house.places.units)
     return Plan(outline, named, axes, False, point, HOUSE)
 
 
@@ -119,9 +120,9 @@ def _indoors(house: House, name: str, place: Place, level: str, point: XY) -> Pl
     if not is_inside(outline, point) and not _at_wall(outline, point):
         return f"where {name} is: its `at` lies outside the {room.name.lower()}"
     site = house.record.site or Site()
-    axes = frame(site, [(p.x, p.y) for p in site.building or ()] or outline)
+    axes = room_frame(site, [(p.x, p.y) for p in site.building or ()] or outline)
     of = f"the {room.name.lower()}"
-    named = corners(outline, axes, of, "juts into the room")
+    named = corners(outline, axes, of, JUTS, house.places.units)
     return Plan(outline, named, axes, True, point, of)
 
 

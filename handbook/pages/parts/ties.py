@@ -54,7 +54,7 @@ def _sketch(house: House, answer: Ties) -> tuple[Block, ...]:
 
 def _marked(tie: Tie) -> bool:
     """Whether one of a tie's tapes starts from anything but a plain corner."""
-    return any("," in corner.name or "(" in corner.name for corner in (tie.a, tie.b))
+    return any(" from " in corner.name for corner in (tie.a, tie.b))
 
 
 def _wanted(item: Item) -> bool:
