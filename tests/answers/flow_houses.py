@@ -75,9 +75,17 @@ def random_record(rng: Random) -> str:
 
 
 def house(text: str, *changes: tuple[str, str]) -> House:
-    """Build the house of a record with pieces of its text changed; each must be there once."""
+    """Build the house of a record with pieces of its text changed; each must be there once.
+
+    All pieces are looked for in the text as it was given: what one change writes is never what
+    another finds.
+    """
+    spans = []
     for old, new in changes:
         assert text.count(old) == 1, old
-        text = text.replace(old, new)
+        start = text.index(old)
+        spans.append((start, start + len(old), new))
+    for start, end, new in sorted(spans, reverse=True):
+        text = text[:start] + new + text[end:]
     record = read_text(text, "house.yaml", Record, (check_ids, check_sense))
     return build(record, Path())
