@@ -1,16 +1,20 @@
 """The site plan: building, lot, and everything that somebody has to find outdoors, with the ties
 of what is buried.
 
-Of things that lie close together one has its ties drawn, so that the lines can be read; the table
-of ties has them all, also those of what is only covered.
+Of tapes that would run side by side from one corner, or to things that lie close together, only
+one thing's are drawn, so that the lines can be read; the table of ties has them all, also those of
+what is only covered.
 """
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from math import atan2, degrees
 
+from handbook.answers.finding.corners import Corner
+from handbook.answers.finding.taped import HOUSE
 from handbook.answers.ties import Tie as Measured
-from handbook.answers.ties import hidden, ties
+from handbook.answers.ties import hidden, ties, unseen
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Block, Map, Para
@@ -32,6 +36,9 @@ from handbook.record.grammar.water import Source, Tee
 TOGETHER = 36.0
 """Inches within which buried things are found from the ties of one of them."""
 
+FANNED = 10.0
+"""Degrees that two tapes from one corner are apart at least, to be told apart."""
+
 JOINTS = (Stretch, Vent, GasTee, Tee)
 """What is part of a line rather than a thing to find."""
 
@@ -46,12 +53,11 @@ def site_plan(house: House) -> tuple[Block, ...]:
     drains = buried_drains(house)
     fed_here = [item.id for item in house.items.values() if _has_level(house, item)]
     water = fed(house, "water pipe", [*fed_here, *_first_inside(house)], OUTSIDE)
-    drawn, left_out, meant = _ties(house, items)
-    corners = dict.fromkeys(tie.corner for tie in drawn)
+    drawn, corners, left_out, meant = _ties(house, items)
     plan = turned(
         replace(
             ground.plan,
-            marks=(*marks(house, items), *(Mark("corner", corner) for corner in corners)),
+            marks=(*marks(house, items), *corners),
             pipes=(*ground.plan.pipes, *drains.pipes, *water.pipes),
             ties=drawn,
         )
@@ -87,21 +93,48 @@ def _first_inside(house: House) -> Iterator[str]:
 
 def _ties(
     house: House, items: Sequence[Item]
-) -> tuple[tuple[Tie, ...], tuple[str, ...], tuple[str, ...]]:
-    """Return the tapes to what is buried as lines, cleanouts first, the things whose ties the
-    table alone has, and how corners are named."""
+) -> tuple[tuple[Tie, ...], tuple[Mark, ...], tuple[str, ...], tuple[str, ...]]:
+    """Return the tapes to what is buried as lines, cleanouts first, whence they run, the things
+    whose ties the table alone has, and how corners are named."""
     drawn: dict[str, Measured] = {}
     hides = [item for item in items if hidden(item) and not isinstance(item.entry, Source)]
     for item in sorted(hides, key=_last):
         for tie in ties(house, item.id).ties:
-            if _buried(item) and not any(_near(house, item.id, other) for other in drawn):
+            near = any(_near(house, item.id, other) for other in drawn)
+            if _buried(item) and not near and _fanned(house, tie, drawn.values()):
                 drawn[item.id] = tie
     lines = _told_apart([line for tie in drawn.values() for line in taped(house, tie)], drawn)
-    there = ties(house)
-    outdoors = [tie.thing for tie in there.ties if _has_level(house, house.items[tie.thing])]
-    left_out = tuple(thing for thing in outdoors if thing not in drawn)
-    meant = tuple(sentence(said) for said in there.corners) if outdoors else ()
-    return lines, left_out, meant
+    held = {corner.xy: corner for tie in drawn.values() for corner in (tie.a, tie.b)}
+    corners = tuple(Mark("corner", at, words=_plain(corner)) for at, corner in held.items())
+    there = [ties(house, item.id) for item in house.items.values() if _taped_here(house, item)]
+    left_out = tuple(tie.thing for one in there for tie in one.ties if tie.thing not in drawn)
+    meant = dict.fromkeys(sentence(said) for one in there for said in one.corners)
+    return lines, corners, left_out, tuple(meant)
+
+
+def _taped_here(house: House, item: Item) -> bool:
+    return hidden(item) and _has_level(house, item)
+
+
+def _plain(corner: Corner) -> str:
+    """Return a corner's name as it stands on the plan; none for a mark on the wall, or a corner
+    that is found from another."""
+    return "" if " from " in corner.name else corner.brief(HOUSE)
+
+
+def _fanned(house: House, tie: Measured, drawn: Iterable[Measured]) -> bool:
+    """Whether both tapes of a tie run far enough from those already drawn from their corners."""
+    others = [line for other in drawn for line in taped(house, other)]
+    return all(
+        abs((_bearing(line) - _bearing(other) + 180) % 360 - 180) >= FANNED
+        for line in taped(house, tie)
+        for other in others
+        if line.corner == other.corner
+    )
+
+
+def _bearing(line: Tie) -> float:
+    return degrees(atan2(line.to[1] - line.corner[1], line.to[0] - line.corner[0]))
 
 
 def _told_apart(lines: Sequence[Tie], drawn: Mapping[str, Measured]) -> tuple[Tie, ...]:
@@ -116,9 +149,11 @@ def _told_apart(lines: Sequence[Tie], drawn: Mapping[str, Measured]) -> tuple[Ti
     )
 
 
-def _last(item: Item) -> int:
-    """Return what sorts cleanouts before valves, and these before the rest."""
-    return 0 if isinstance(item.entry, Cleanout) else 1 if isinstance(item.entry, Handle) else 2
+def _last(item: Item) -> tuple[int, bool]:
+    """Return what sorts cleanouts before valves, and these before the rest; what was only told
+    after what somebody saw."""
+    rank = 0 if isinstance(item.entry, Cleanout) else 1 if isinstance(item.entry, Handle) else 2
+    return rank, unseen(item)
 
 
 def _buried(item: Item) -> bool:

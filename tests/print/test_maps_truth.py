@@ -401,6 +401,19 @@ def test_every_tie_outdoors_is_drawn_on_the_site_plan_or_named_under_it() -> Non
             assert (re.search(rf"\b{tie.thing}\b", note) is None) == (tie.thing in there)
 
 
+@pytest.mark.parametrize("house", [example, turned_over], ids=["as built", "mirrored"])
+def test_no_two_tapes_of_the_site_plan_run_side_by_side_from_a_corner(house: object) -> None:
+    """Ten degrees: a fan of three lines can be told apart (common practice, no source)."""
+    site = next(block for block in site_plan(house()) if isinstance(block, Map))
+    assert len(site.plan.ties) >= 6
+    for a, b in combinations(site.plan.ties, 2):
+        if a.corner == b.corner:
+            ahead = [(tie.to[0] - a.corner[0], tie.to[1] - a.corner[1]) for tie in (a, b)]
+            (ax, ay), (bx, by) = ahead
+            sine = abs(ax * by - ay * bx) / (hypot(ax, ay) * hypot(bx, by))
+            assert sine >= 0.1736 or ax * bx + ay * by < 0
+
+
 # --- how two tapes meet --------------------------------------------------------------------------
 
 
