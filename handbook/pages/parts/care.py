@@ -28,7 +28,7 @@ def care_part(house: House) -> tuple[Part, ...]:
     chores = care(house)
     own = [chore for chore in chores if chore.who == _YOU]
     pages = (
-        *_page("care_yours", "What you look after", _table(house, own)),
+        *_page("care_yours", "What you look after", _table(house, own, "The most frequent first")),
         *_page("care_others", "What others look after", _others(house, chores)),
         *_page("care_notes", "Notes on care", _notes(house)),
         *freeze_page(house),
@@ -44,14 +44,14 @@ def _page(name: str, title: str, blocks: tuple[Block, ...]) -> tuple[Page, ...]:
 def _others(house: House, chores: tuple[Chore, ...]) -> tuple[Block, ...]:
     """Return a table for each trade."""
     trades = dict.fromkeys(chore.who for chore in chores if chore.who != _YOU)
-    blocks: list[Block] = []
-    for trade in trades:
-        blocks.append(SubHead(f"The {trade}"))
-        blocks += _table(house, [chore for chore in chores if chore.who == trade])
-    return tuple(blocks)
+    return tuple(
+        block
+        for trade in trades
+        for block in _table(house, [c for c in chores if c.who == trade], f"The {trade}")
+    )
 
 
-def _table(house: House, chores: list[Chore]) -> tuple[Block, ...]:
+def _table(house: House, chores: list[Chore], caption: str) -> tuple[Block, ...]:
     rows = [
         (
             (chore.title,),
@@ -62,7 +62,7 @@ def _table(house: House, chores: list[Chore]) -> tuple[Block, ...]:
         for chore in chores
     ]
     head = ("What", "How often", "How, and why", "Which")
-    return table("The most frequent first", head, rows, (2, 1.5, 4.4, 1.9))
+    return table(caption, head, rows, (2, 1.5, 4.4, 1.9))
 
 
 def often(chore: Chore) -> str:
