@@ -9,7 +9,7 @@ import os
 import subprocess
 import sys
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -24,6 +24,8 @@ from handbook.pages.content import Block
 from handbook.pages.riser.content import Riser, RiserMark
 from handbook.pages.risers import drain_diagram, water_diagram
 from handbook.record.grammar.common import each, given
+
+Show = Callable[[House], tuple[Block, ...]]
 
 
 @pytest.fixture(scope="module")
@@ -143,6 +145,27 @@ def test_nothing_on_the_risers_of_a_random_house_covers_anything_else(seed: int)
         for block in blocks:
             assert isinstance(block, Riser)
             assert [said for sheet in sheets(block) for said in overlaps(read(sheet))] == []
+
+
+def strays(diagram: Riser) -> list[str]:
+    """The sizes that are nearer to another pipe than to their own; but for a fork's two arms."""
+    found = []
+    for sheet in sheets(diagram):
+        seen = read(sheet)
+        for text, n in seen.sizes:
+            own = seen.pipes[n].distance(text.ink)
+            others = [pipe for pipe in seen.pipes if pipe.distance(seen.pipes[n]) > 1.0]
+            near = min(pipe.distance(text.ink) for pipe in others)
+            found += [f"{text.words}: {own:.1f}, {near:.1f}"] if near <= own else []
+    return found
+
+
+@pytest.mark.parametrize("show", [water_diagram, drain_diagram], ids=["water", "drains"])
+def test_each_size_stands_nearest_to_its_own_pipe(house: House, show: Show) -> None:
+    """Common practice, no source: a size beside two pipes is read as the nearer one's."""
+    assert strays(riser(show(house))) == []
+    for seed in range(4):
+        assert strays(riser(show(random_house(seed)))) == []
 
 
 def test_an_overlap_on_a_riser_would_be_found(example: list[str]) -> None:

@@ -132,7 +132,7 @@ class Board:
         With `over`, what tasks have taken does not count."""
         if not self.unboxed(box, over=over):
             return False
-        return over or next(self._piped(box.grown(CLEAR)), None) is None
+        return over or not self.piped(box.grown(CLEAR))
 
     def unboxed(self, box: Box, *, over: bool = False) -> bool:
         """Return whether a box is on the sheet and covers no other box and no floor line."""
@@ -151,6 +151,10 @@ class Board:
             for other, task in self._cells.get(cell, ())
             if not (over and task is not None)
         )
+
+    def piped(self, box: Box) -> bool:
+        """Return whether any pipe that is laid runs through a box."""
+        return next(self._piped(box), None) is not None
 
     def _piped(self, box: Box) -> Iterator[int]:
         """Yield the pipes that run through a box."""

@@ -25,6 +25,10 @@ ACROSS = 4.2
 BESIDE = 1.9
 """Points between a pipe's middle and the words beside it."""
 
+NEARER, CLOSE = (2 * BESIDE + 1.5, 2 * BESIDE), (BESIDE + 1.0, 0.0)
+"""Points between a size and any other pipe, the best first: farther off than its own; and where
+there is no such place."""
+
 STEP = 2.25
 APART = 2 * HALF + 4.0
 
@@ -131,7 +135,8 @@ def _leaving(a: Spot, b: Spot, box: Box) -> Spot:
 class Coat:
     """Dresses one pipe. `avoid` are spots that symbols keep away from: crossings.
     `zones` are the parts of the sheet of each level; `keep` are boxes better left free. With
-    `over`, what other tasks have taken does not count."""
+    `over`, what other tasks have taken does not count. A `picky` one gives no size a place where
+    another pipe is nearer."""
 
     board: Board
     parts: tuple[Stretch, ...]
@@ -139,6 +144,7 @@ class Coat:
     zones: dict[str, tuple[Box, ...]]
     keep: tuple[Box, ...] = ()
     over: bool = False
+    picky: bool = False
 
     @property
     def length(self) -> float:
@@ -241,7 +247,10 @@ class Coat:
     # --- sizes ---------------------------------------------------------------------------------
 
     def size(self, words: str, start: float, end: float, taken: Sequence[Box] = ()) -> Text | None:
-        """Return a run's size beside it, between two places along the pipe; None if nowhere."""
+        """Return a run's size beside it, between two places along the pipe; None if nowhere.
+
+        First where no other pipe is nearly as near, then where it is left better free, then any.
+        """
         label = Label((words,), bold=False)
         middle = (start + end) / 2
         spots = []
@@ -253,11 +262,15 @@ class Coat:
                     (low + (high - low) * (n / max(1, count)), part) for n in range(count + 1)
                 ]
         spots.sort(key=lambda s: (abs(s[0] - middle), s[0]))
-        for strict in (True, False):
+        for lone, strict in itertools.product(
+            NEARER if self.picky else (*NEARER, *CLOSE), (True, False)
+        ):
             for along, part in spots:
                 for left, top in _sides(label, part, along):
                     place = label.box(left, top)
                     if strict and any(place.meets(keep) for keep in self.keep):
+                        continue
+                    if lone and self.board.piped(place.grown(lone)):
                         continue
                     if self._clear(place, taken):
                         return label.at(left, top)[0]

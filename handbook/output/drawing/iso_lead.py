@@ -41,6 +41,8 @@ class Leading:
     history: dict[Edge, float] = field(default_factory=dict)
     patient: bool = True
     """Whether a pipe may still wait for a shorter way than the one that is free."""
+    picky: bool = False
+    """Whether a size must be nearer to its own pipe than to any other."""
 
     def lead(self, n: int, over: bool, most: float = math.inf) -> Dressed | None:
         """Return a way for a pipe with all that belongs to it, worth less than `most`; or None."""
@@ -98,6 +100,14 @@ class Leading:
             taken.append(text.box)
         return tuple(texts)
 
+    def sized(self, n: int, dressed: Dressed) -> Dressed | None:
+        """Return a led pipe with its sizes where they stand best among what is led by now."""
+        pipe = self.riser.pipes[n]
+        a, b = self.number(pipe.a), self.number(pipe.b)
+        items = inline(pipe, self.made[a], self.made[b])
+        sizes = self._sizes(items, dressed.marks, self.coat(n, dressed.way))
+        return None if sizes is None else replace(dressed, sizes=sizes)
+
     def coat(self, n: int, way: Sequence[Point], over: bool = False) -> Coat:
         """Return what dresses a pipe that takes this way."""
         line = self.line(n, way)
@@ -107,7 +117,7 @@ class Leading:
             for level in self.riser.levels
         }
         keep = self.pending(n)
-        return Coat(self.board, stretches(line), avoid, boxes, keep, over)
+        return Coat(self.board, stretches(line), avoid, boxes, keep, over, self.picky)
 
     def line(self, n: int, way: Sequence[Point]) -> list[Spot]:
         """Return the corners of a pipe's way on the sheet, outside the frames at its ends."""

@@ -23,6 +23,9 @@ MOST_LIFTED = 0.35
 
 LEAST_LIFTED = 12
 
+LONGER = 8.0
+"""What a way may cost more so that a pipe's sizes stand beside it alone."""
+
 NAMES, TITLES = -2, -100_000
 """The numbers of the first task of each kind that is not a pipe."""
 
@@ -75,6 +78,7 @@ class Try(Leading):
                 self.stuck = self._pipes_of(task)
                 return False
         self._smooth()
+        self._reseat()
         return True
 
     def _smooth(self) -> None:
@@ -88,6 +92,18 @@ class Try(Leading):
                 new = self.lead(n, over=False, most=worth(old.way))
                 if new is not None:
                     self.led[n] = new
+                self.board.lay(n, self.led[n].way, self.led[n].boxes)
+
+    def _reseat(self) -> None:
+        """Set each pipe's sizes once more, clear of what was led after them; where that is
+        impossible, lead it another way if that is not much longer."""
+        for _ in range(2):
+            for n, dressed in sorted(self.led.items()):
+                self.board.lift(n)
+                self.picky = True
+                found = self.sized(n, dressed) or self.lead(n, False, worth(dressed.way) + LONGER)
+                self.picky = False
+                self.led[n] = found or self.sized(n, dressed) or dressed
                 self.board.lay(n, self.led[n].way, self.led[n].boxes)
 
     def _do(self, task: int, *, over: bool, tasks: deque[int] | None = None) -> bool:
