@@ -24,7 +24,7 @@ from handbook.output import paper
 from handbook.output.photos import Photos
 from handbook.output.told_drains import reach_text, stoppage_json
 from handbook.pages.book import book
-from handbook.pages.content import Book, Bullets, Facts, Line, Page, Para, Part, Table, plain
+from handbook.pages.content import Book, Bullets, Facts, Line, Note, Page, Para, Part, Table, plain
 from handbook.pages.drain_groups import blocked
 from handbook.pages.parts.one_sign_table import CAPTION
 from handbook.pages.parts.stoppages import stoppage_blocks
@@ -247,15 +247,21 @@ def test_the_book_answers_one_sign_and_one_drain_that_runs_clear(home: House) ->
 
 def test_page_and_command_say_alike_how_a_plug_below_the_waste_is_opened(home: House) -> None:
     """Common practice, no source: from one side, over a bucket, or not yet."""
-    (page,) = (page for page in book(home).pages if page.id == "C3")
-    lines = [
-        plain(line) for block in page.blocks if isinstance(block, Bullets) for line in block.lines
+    pages = {page.id: page for page in book(home).pages}
+    bullets = [block for block in pages["C3"].blocks if isinstance(block, Bullets)]
+    (said,) = [
+        said
+        for block in bullets
+        for line in block.lines
+        if "waste can stand" in (said := plain(line))
     ]
-    (said,) = [line for line in lines if "waste can stand" in line]
     assert "17 ft 6 in above its opening" in said
-    _, _, how = said.partition("drains above it. ")
-    assert how.startswith("Its plug is eased, not pulled, from one side with a bucket at hand")
-    assert how in reach_text(home, reach_from(home, "C3"))
+    # how it is opened stands once, where the part on cleanouts begins
+    (caution,) = [block for block in pages["cleanout_list"].blocks if isinstance(block, Note)]
+    (how,) = [said for line in caution.lines if "is eased" in (said := plain(line))]
+    _, _, how = how.partition("its plug is ")
+    assert how.startswith("eased, not pulled, from one side with a bucket at hand")
+    assert f"Its plug is {how}" in reach_text(home, reach_from(home, "C3"))
 
 
 def test_on_paper_the_way_to_the_form_says_that_only_a_phone_shows_it(home: House) -> None:

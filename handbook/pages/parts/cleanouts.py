@@ -21,7 +21,7 @@ from handbook.pages.parts.phrases import (
     told,
     where,
 )
-from handbook.pages.parts.reach_table import reach_blocks
+from handbook.pages.parts.reach_table import downstream, reach_blocks
 from handbook.pages.parts.say import Say
 from handbook.pages.parts.ties import tie_table
 from handbook.pages.plan.layers import CLEANOUTS
@@ -61,15 +61,16 @@ def first_to_try(house: House) -> Cleanout | None:
 
 
 def caution(house: House) -> Note:
-    """Return what every page about a cleanout opens with."""
+    """Return what every page about a cleanout opens with; in the book, their list."""
+    below = published("drain_diagnosis").values["opening"]["below"]
     return Note(
         "warning",
         (
             (
                 "Do not open a cleanout while any drain is backed up. Sewage infects, and it may "
-                "stand above the cover. A plumber eases the plug first, and pulls it only when "
-                "nothing stands at its thread.",
+                "stand above the cover.",
             ),
+            (f"For the plumber, where waste can stand above one: {below}.",),
             ("Run no water and flush nothing. ", *call(contact(house, "licensed plumber")), "."),
         ),
     )
@@ -97,7 +98,8 @@ def _list(house: House, items: tuple[Item, ...]) -> Page:
         if first
         else ()
     )
-    blocks = (caution(house), *said_first, *listed_all, *tie_table(house, items))
+    way = tuple(Para(line) for line in downstream(house))
+    blocks = (caution(house), *said_first, *listed_all, *way, *tie_table(house, items))
     return Page("cleanout_list", "All cleanouts", blocks)
 
 
@@ -123,7 +125,7 @@ def cleanout_page(house: House, item: Item, cleanout: Cleanout, *, brief: bool =
     blocks = (
         *(() if brief else (caution(house), SubHead("For the plumber"))),
         *_laid_out(facts(house, item, cleanout), brief=brief),
-        *reach_blocks(house, cleanout.id),
+        *reach_blocks(house, cleanout.id, brief=brief),
         *own_blocks(house, item, brief=brief),
     )
     return Page(item.id, item.name, blocks, reach(house, item), tag=item.id)

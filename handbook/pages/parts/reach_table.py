@@ -14,8 +14,11 @@ from handbook.pages.words import capital, keyless, lower
 from handbook.tables import table as published
 
 
-def reach_blocks(house: House, cleanout: str) -> tuple[Block, ...]:
-    """Return the table of what it reaches, and under it what is not sure or not recorded."""
+def reach_blocks(house: House, cleanout: str, *, brief: bool = False) -> tuple[Block, ...]:
+    """Return the table of what it reaches, and under it what is not sure or not recorded.
+
+    `brief` for the book, whose part says once what downstream is.
+    """
     answer, units = reach(house, cleanout), house.record.house.units
     rows = [
         (
@@ -27,21 +30,25 @@ def reach_blocks(house: House, cleanout: str) -> tuple[Block, ...]:
         )
         for step in answer.reached
     ]
-    head = ("Reaches", "Direction", "Cable from the opening", "Through", "Which cable fits")
-    remarks = tuple(_remarks(house, answer))
+    head = ("Reaches", "Direction", "Cable in", "Through", "Which cable fits")
+    where = () if brief or not answer.reached else downstream(house)
+    remarks = (*where, *_remarks(house, answer))
     return (
-        *table("What a cable reaches from here", head, rows, (3.7, 1.2, 1.2, 1.4, 3.5)),
+        *table("What a cable reaches from here", head, rows, (3.35, 1.15, 1.3, 1.4, 3.8)),
         *((Bullets(remarks),) if remarks else ()),
     )
 
 
+def downstream(house: House) -> tuple[Line, ...]:
+    """Say which way downstream is; nothing where no discharge is recorded."""
+    end = house.drains.discharge
+    name = lower(house.items[end].name) if end else ""
+    return ((f"Downstream is with the flow, toward the {name}.",),) if end else ()
+
+
 def _remarks(house: House, answer: Reach) -> Iterator[Line]:
-    if answer.reached and (end := house.drains.discharge):
-        name = lower(house.items[end].name)
-        yield (f"Downstream is with the flow, toward the {name}.",)
     if stands := standing_words(house, answer.cleanout):
-        below = published("drain_diagnosis").values["opening"]["below"]
-        yield (f"{capital(stands)}. {capital(below)}.",)
+        yield (f"{capital(stands)}.",)
     why: dict[tuple[str, str], list[Line]] = {}
     for each in answer.doubtful:
         why.setdefault((each.direction, each.why), []).append((Tag(each.stretch),))
