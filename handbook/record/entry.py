@@ -67,6 +67,16 @@ class Entry(BaseModel):
         """Where this entry starts in its file; `NOWHERE` if it was not read from one."""
         return NOWHERE if self._written is None else self._written.mark
 
+    @property
+    def lost(self) -> tuple[tuple[str, Tree], ...]:
+        """What the file says here and could not be read, by its key, while its faults are told."""
+        return tuple(self._written.lost) if isinstance(self._written, MarkedDict) else ()
+
+    def may_say(self, name: str) -> bool:
+        """Whether what could not be read may be this field: by its key, or an unknown one."""
+        known = {key_of(each) for each in type(self).model_fields} - {key_of(name)}
+        return any(key not in known for key, _ in self.lost)
+
     def mark_of(self, *path: str | int) -> Mark:
         """Where a field's value stands: `mark_of("from_")`, `mark_of("watches", 1)`.
 

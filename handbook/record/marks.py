@@ -33,12 +33,16 @@ class MarkedList(list["Tree"]):
 
 
 class MarkedDict(dict[str, "Tree"]):
-    """A mapping with its place and that of each key; each value has its own."""
+    """A mapping with its place and that of each key; each value has its own.
+
+    `lost` is what stands in it and could not be read, each with its key here.
+    """
 
     def __init__(self, mark: Mark) -> None:
         super().__init__()
         self.mark = mark
         self.key_marks: dict[str, Mark] = {}
+        self.lost: list[tuple[str, Tree]] = []
 
     @property
     def value_marks(self) -> dict[str, Mark]:

@@ -1,19 +1,24 @@
 """Does a well-formed record make sense: ids that exist, once each, and lines that lead somewhere.
 
-Two passes, as `reading` runs them: `check_ids`, and `check_sense` only where the ids are right,
-so that one slip is not reported ten times. Each takes the record and yields problems.
+Two passes, as `reading` runs them: `check_ids`, and `check_sense` on what is left without the ids
+that are wrong, so that one slip is not reported ten times. Each takes the record and yields
+problems. What the file says and could not be read (`lost`) is neither there nor missing: nothing is
+reported that may only follow from it.
 """
 
 from collections.abc import Iterator
 
 from handbook.record import ids
+from handbook.record.circles import check_circles
 from handbook.record.entry import Entry
 from handbook.record.figures import check_figures
-from handbook.record.grammar import drains, gas, places, water
-from handbook.record.grammar.common import Fed, each, given
+from handbook.record.grammar import drains, places, water
+from handbook.record.grammar.common import each
 from handbook.record.grammar.record import Record
+from handbook.record.marks import Tree
+from handbook.record.mending import ids_in, texts
 from handbook.record.problems import Problem, nearest
-from handbook.record.ways import check_ways
+from handbook.record.ways import check_ways, levels
 
 _SAID = {
     "Source": "a water source",
@@ -41,14 +46,33 @@ _SAID = {
 }
 
 
+Known = dict[str, list[Entry]]
+"""What has an id, by its id: more than one only where that is a slip of its own."""
+
+
 def check_ids(record: Record) -> Iterator[Problem]:
     """Yield a problem for each id given twice and each reference that leads nowhere."""
     yield from _twice(record)
-    things = {name: entry for name, entry, is_place in ids.declared(record) if not is_place}
-    rooms = {name: entry for name, entry, is_place in ids.declared(record) if is_place}
+    things, rooms = Known(), Known()
+    for name, entry, is_place in ids.declared(record):
+        (rooms if is_place else things).setdefault(name, []).append(entry)
+    words, given_there = _lost_words(record), _lost_ids(record)
     for pointer in ids.pointers(record):
-        if not ids.always_there(pointer):
-            yield from _astray(pointer, rooms if pointer.at_place else things)
+        if not ids.always_there(pointer) and pointer.ref.casefold() not in words:
+            yield from _astray(pointer, rooms if pointer.at_place else things, given_there)
+
+
+def _lost(record: Record) -> Iterator[Tree]:
+    return (node for entry in ids.entries(record) for _, node in entry.lost)
+
+
+def _lost_words(record: Record) -> set[str]:
+    """Return every word of what could not be read: any of them may be an id that is given there."""
+    return {word.casefold() for node in _lost(record) for word in texts(node)}
+
+
+def _lost_ids(record: Record) -> set[str]:
+    return {name for node in _lost(record) for name in ids_in(node)}
 
 
 def _twice(record: Record) -> Iterator[Problem]:
@@ -76,21 +100,18 @@ def _said(entry: Entry) -> str:
     return _SAID.get(type(entry).__name__, "a thing")
 
 
-def _astray(pointer: ids.Pointer, known: dict[str, Entry]) -> Iterator[Problem]:
+def _astray(pointer: ids.Pointer, known: Known, lost: set[str]) -> Iterator[Problem]:
     mark = pointer.entry.mark_of(pointer.field)
-    found = known.get(pointer.ref)
+    found = known.get(pointer.ref, [])
     wanted = _list(pointer.kinds)
-    if found is None:
-        fit = [name for name, entry in known.items() if isinstance(entry, pointer.kinds)]
-        near = nearest(pointer.ref, fit)
+    if not found:
+        fit = [n for n, there in known.items() if any(isinstance(t, pointer.kinds) for t in there)]
+        near = nearest(pointer.ref, [*fit, *lost])
         hint = f"did you mean `{near}`?" if near else f"this must be the id of {wanted}"
         yield Problem(mark, f"nothing in this record has the id `{pointer.ref}`", hint)
-    elif not isinstance(found, pointer.kinds):
-        yield Problem(
-            mark,
-            f"`{pointer.ref}` is {_SAID.get(type(found).__name__, 'something else')}",
-            f"this must be the id of {wanted}",
-        )
+    elif not any(isinstance(each, pointer.kinds) for each in found):
+        said = _SAID.get(type(found[-1]).__name__, "something else")
+        yield Problem(mark, f"`{pointer.ref}` is {said}", f"this must be the id of {wanted}")
 
 
 def _list(kinds: ids.Kinds) -> str:
@@ -100,61 +121,14 @@ def _list(kinds: ids.Kinds) -> str:
 
 def check_sense(record: Record) -> Iterator[Problem]:
     """Yield a problem for each line that runs in a circle or place that contradicts itself."""
-    yield from _circles(_water_feeds(record), "from", "so nothing feeds it")
-    yield from _circles(_gas_feeds(record), "from", "so nothing feeds it")
-    yield from _circles(_drain_falls(record), "to", "so it never leaves the house")
-    yield from _circles(_vents_joined(record), "to", "so it never reaches the open air")
+    lost = _lost_ids(record)
+    yield from check_circles(record, lost)
     yield from _vents_end_once(record)
-    yield from _rooms_on_levels(record)
+    yield from _rooms_on_levels(record, lost)
     yield from _outlines(record)
-    yield from check_ways(record)
-    yield from _mains(record)
+    yield from check_ways(record, lost)
+    yield from _mains(record, lost)
     yield from check_figures(record)
-
-
-Leads = dict[str, tuple[Entry, str, tuple[str, ...]]]
-"""For each thing: its entry, the field that leads on, and the ids that it leads to."""
-
-
-def _water_feeds(record: Record) -> Leads:
-    feeds: Leads = {}
-    for entry in ids.entries(record):
-        if isinstance(entry, Fed):
-            upstream: tuple[str, ...] = (entry.from_,) if entry.from_ else ()
-            if isinstance(entry, water.Tee):
-                upstream += tuple(feed.from_ for feed in each(entry.feeds))
-            feeds[entry.id] = (entry, "from_", upstream)
-    for heater in each(record.heaters):
-        upstream = (heater.cold.from_,) if heater.cold and heater.cold.from_ else ()
-        feeds[heater.id] = (heater, "cold", upstream)
-    return feeds
-
-
-def _gas_feeds(record: Record) -> Leads:
-    return {
-        entry.id: (entry, "from_", (entry.from_,) if entry.from_ else ())
-        for entry in ids.entries(record)
-        if isinstance(entry, gas.GasFed)
-    }
-
-
-def _drain_falls(record: Record) -> Leads:
-    falls: Leads = {
-        entry.id: (entry, "to", (entry.to,) if entry.to else ())
-        for entry in ids.entries(record)
-        if isinstance(entry, drains.Stretch)
-    }
-    for fixture in each(record.fixtures):
-        if (drain := given(fixture.drain)) and drain.to:
-            falls[fixture.id] = (drain, "to", (drain.to,))
-    return falls
-
-
-def _vents_joined(record: Record) -> Leads:
-    return {
-        vent.id: (vent, "to", (vent.to,) if vent.to else ())
-        for vent in each((record.drains or drains.Drains()).vents)
-    }
 
 
 def _vents_end_once(record: Record) -> Iterator[Problem]:
@@ -168,53 +142,17 @@ def _vents_end_once(record: Record) -> Iterator[Problem]:
             )
 
 
-def _circles(leads: Leads, word: str, why: str) -> Iterator[Problem]:
-    """Report things from which every way on leads back into a circle.
-
-    A thing is right when one of its ways ends: at a source, outside this table, or at a hole.
-    """
-    right: set[str] = set()
-    while True:
-        more = {
-            name
-            for name, (_, _, onward) in leads.items()
-            if name not in right
-            and (not onward or any(n not in leads or n in right for n in onward))
-        }
-        if not more:
-            break
-        right |= more
-    for name in leads:
-        if name not in right and name == min(_ring(name, leads)):
-            entry, field, _ = leads[name]
-            ring = " -> ".join((*_ring(name, leads), name))
-            yield Problem(
-                entry.mark_of(field),
-                f"following `{word}` from `{name}` leads in a circle, {why}",
-                f"the circle is {ring}",
-            )
-
-
-def _ring(name: str, leads: Leads) -> tuple[str, ...]:
-    """Return the ids met from `name` on until one repeats; the ring when `name` is in it."""
-    met: list[str] = []
-    while name not in met:
-        met.append(name)
-        name = leads[name][2][0]
-    return tuple(met[met.index(name) :])
-
-
-def _rooms_on_levels(record: Record) -> Iterator[Problem]:
-    level_of = {room.id: level.id for level in each(record.levels) for room in each(level.rooms)}
+def _rooms_on_levels(record: Record, lost: set[str]) -> Iterator[Problem]:
+    level_of = levels(record, lost)
     for entry in ids.entries(record):
         place = getattr(entry, "place", None)
         if place is None or not place.level or not place.room or place.room == places.OUTSIDE:
             continue
-        if level_of[place.room] != place.level:
+        there = level_of.get(place.room)
+        if there is not None and there.id != place.level:
             yield Problem(
                 place.mark_of("room"),
-                f"the room `{place.room}` is on the level `{level_of[place.room]}`, "
-                f"not on `{place.level}`",
+                f"the room `{place.room}` is on the level `{there.id}`, not on `{place.level}`",
                 "give the right level, or leave it out: the room says it",
             )
 
@@ -230,12 +168,12 @@ def _outlines(record: Record) -> Iterator[Problem]:
                 )
 
 
-def _mains(record: Record) -> Iterator[Problem]:
+def _mains(record: Record, lost: set[str]) -> Iterator[Problem]:
     supply = record.water or water.Water()
-    valves = {valve.id: valve for valve in each(supply.valves)}
+    valves = {valve.id: valve for valve in each(supply.valves) if valve.id not in lost}
     for field in ("inside_main", "outside_main"):
         named = valves.get(getattr(supply, field))
-        if named is not None and not named.main:
+        if named is not None and not named.main and not named.may_say("main"):
             yield Problem(
                 supply.mark_of(field),
                 f"`{named.id}` is not a main shutoff: its entry does not say `main: yes`",

@@ -8,6 +8,7 @@ from typing import Any, Literal, get_args, get_origin
 from pydantic.fields import FieldInfo
 
 from handbook.record.entry import Entry, key_of
+from handbook.record.notation import parse_id
 from handbook.record.reads import Reads, ReadsPoint
 
 
@@ -42,6 +43,14 @@ def words(field: FieldInfo) -> list[str]:
 def entries(field: FieldInfo) -> list[type[Entry]]:
     """Return the kinds of entry that the field may hold."""
     return [p for p in _parts_of(field) if isinstance(p, type) and issubclass(p, Entry)]
+
+
+def needs_an_id(field: FieldInfo) -> bool:
+    """Whether the field holds an id, or an entry that cannot do without one."""
+    if any(isinstance(p, Reads) and p.parse is parse_id for p in _parts_of(field)):
+        return True
+    inner = (f for kind in entries(field) for f in kind.model_fields.values())
+    return any(needs_an_id(each) for each in inner if each.is_required())
 
 
 def is_list(field: FieldInfo) -> bool:

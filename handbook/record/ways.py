@@ -11,9 +11,15 @@ Levels = dict[str, places.Level]
 """The level of each room, by the room's id."""
 
 
-def check_ways(record: Record) -> Iterator[Problem]:
+def levels(record: Record, lost: set[str]) -> Levels:
+    """Return the level of each room; a room whose id is `lost` too may be on another."""
+    found = ((room.id, level) for level in each(record.levels) for room in each(level.rooms))
+    return {room: level for room, level in found if room not in lost}
+
+
+def check_ways(record: Record, lost: set[str]) -> Iterator[Problem]:
     """Yield a problem for each door and each flight of stairs that cannot be walked."""
-    level_of = {r.id: level for level in each(record.levels) for r in each(level.rooms)}
+    level_of = levels(record, lost)
     for level in each(record.levels):
         for door in each(level.doors):
             yield from _door(door, level, level_of)
