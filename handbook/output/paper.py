@@ -27,6 +27,9 @@ Large print is 16 to 18 pt; 12 pt is general print (36 CFR 1193.33 advisory)."""
 CARDS_A_SHEET = 10
 MORE = " ..."
 """Ends words of which some were left out."""
+SENTENCES = ("; ", ". ")
+PARTS = ("; ", ". ", ", ")
+"""What ends a part of a card's words that can be left out."""
 CARD_HEIGHT = 2.0
 """Inches; a card is 4 in wide."""
 
@@ -161,18 +164,22 @@ def _tags(tags: TagSheet, photos: Photos, size: float) -> pdf.LaidOut:
 
 
 def shortened(card: TagCard) -> TagCard:
-    """Leave out the last part of a card's place, then of what it stops; the same card if neither
-    has a part to spare."""
-    if (place := _cut(card.place)) != card.place:
+    """Leave out the last part of a card's place, down to the room; then of what it stops; then of
+    the room; then what an alarm says besides. The same card if nothing is left to spare."""
+    if (place := _cut(card.place, SENTENCES)) != card.place:
         return replace(card, place=place)
     stops = plain(card.stops)
-    return replace(card, stops=(cut,)) if (cut := _cut(stops)) != stops else card
+    if (cut := _cut(stops, PARTS)) != stops:
+        return replace(card, stops=(cut,))
+    if (place := _cut(card.place, PARTS)) != card.place:
+        return replace(card, place=place)
+    return replace(card, besides=card.besides[:-1])
 
 
-def _cut(words: str) -> str:
-    """Drop the part behind the last semicolon, full stop or comma."""
+def _cut(words: str, marks: tuple[str, ...]) -> str:
+    """Drop the part behind the last of these marks."""
     kept = words.removesuffix(MORE).rstrip(".")
-    at = max(kept.rfind("; "), kept.rfind(". "), kept.rfind(", "))
+    at = max(map(kept.rfind, marks))
     return kept[:at] + MORE if at > 0 else words
 
 

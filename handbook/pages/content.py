@@ -436,6 +436,9 @@ class TagCard:
     place: str
     payload: str
     kind: Kind
+    besides: tuple[str, ...] = ()
+    """At an alarm what comes right after `turn`, the most needed first: both stand before the rest,
+    as whoever hears it has to act."""
 
 
 @dataclass(frozen=True)

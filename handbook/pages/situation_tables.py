@@ -9,7 +9,7 @@ from handbook.pages.calls import call
 from handbook.pages.content import Block, Bullets, Go, Line, Para, SubHead, Table, Tag
 from handbook.pages.how_turned import how_they_turn
 from handbook.pages.valves import first, tags
-from handbook.pages.watched import watched
+from handbook.pages.watched import warned_of
 from handbook.pages.words import bare, lower, situation
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.safeguards import Pan, Sensor
@@ -21,8 +21,8 @@ NOT_RECORDED: Line = ("not recorded",)
 
 def leak_alarms(house: House) -> tuple[Block, ...]:
     """Each sensor and each pan, and what to close for what it watches."""
-    sensors = [_alarm(house, s.id, s.watches or ()) for s in _sensors(house)]
-    pans = [_alarm(house, pan.id, (pan.under,)) for pan in _pans(house)]
+    sensors = [_alarm(house, s.id) for s in _sensors(house)]
+    pans = [_alarm(house, pan.id) for pan in _pans(house)]
     made: list[Block] = []
     if sensors:
         head = ("Alarm", "Where", "If the water comes from")
@@ -49,11 +49,11 @@ def _pans(house: House) -> tuple[Pan, ...]:
     return each(guards.pans if guards else None)
 
 
-def _alarm(house: House, alarm: str, things: tuple[str | None, ...]) -> tuple[Line, ...]:
+def _alarm(house: House, alarm: str) -> tuple[Line, ...]:
     item = house.items[alarm]
-    known = watched(house, things)
+    known = warned_of(house, alarm)
     cells: list[Line] = [_backs_up(house, drain) for drain in known.drains]
-    cells += [_stops(house, thing) for thing in known.wet]
+    cells += [_stops(house, thing) for thing in known.wet + known.beside]
     if known.cooling:
         who = call(contact(house, "heating contractor"))
         cells.append(("the cooling: turn it off. ", *who))
@@ -82,8 +82,8 @@ def _stops(house: House, thing: str) -> Line:
 
 def _how(house: House) -> tuple[Block, ...]:
     """How the valves of these tables are turned, each way once."""
-    things = [name for s in _sensors(house) for name in watched(house, s.watches or ()).wet]
-    things += [name for pan in _pans(house) for name in watched(house, (pan.under,)).wet]
+    known = [warned_of(house, alarm.id) for alarm in (*_sensors(house), *_pans(house))]
+    things = [thing for each_alarm in known for thing in each_alarm.wet + each_alarm.beside]
     rungs = [first(isolate(house, thing)) for thing in things]
     said = how_they_turn(rung for rung in rungs if rung)
     return (SubHead("How they turn"), Para(said)) if said else ()

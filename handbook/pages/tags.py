@@ -41,10 +41,11 @@ def _card(house: House, item: Item) -> TagCard:
         item.id,
         item.name,
         one_line(house, item),
-        " ".join(filter(None, (action(house, item), besides(house, item)))),
+        action(house, item),
         _place(house, item),
         payload(house, item),
         cast(Kind, item.system),
+        besides(house, item),
     )
 
 

@@ -113,10 +113,8 @@ def _facts(house: House, item: Item) -> Rows:
 def _do(house: House, item: Item) -> tuple[Block, ...]:
     """Return what to do at it: for what warns of a leak by steps, for the rest in a line first."""
     match item.entry:
-        case Sensor() as sensor:
-            return alarm_steps(house, item, sensor.watches or ())
-        case Pan() as pan:
-            return alarm_steps(house, item, (pan.under,))
+        case Sensor() | Pan():
+            return alarm_steps(house, item)
     act = _act(house, item)
     if item.id not in house.water.bodies:
         return (act,)

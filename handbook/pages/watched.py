@@ -6,12 +6,12 @@ What drips from a cooling coil comes from the air: the cooling is switched off.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from handbook.house.house import House
 from handbook.record.entry import Entry
 from handbook.record.grammar.fixtures import Fixture
-from handbook.record.grammar.safeguards import Condensate, Pan
+from handbook.record.grammar.safeguards import Condensate, Pan, Sensor
 from handbook.tables import table
 
 
@@ -24,11 +24,27 @@ class Watched:
     cooling: tuple[str, ...]
     mains: tuple[str, ...]
     """The main to close in doubt; after it the next one, where the first is itself watched."""
+    beside: tuple[str, ...] = ()
+    """Other fixtures with a supply in a sensor's room, whose water gets there too."""
 
     @property
     def only_cooling(self) -> bool:
         """Whether no valve can help."""
         return bool(self.cooling) and not self.wet and not self.drains
+
+
+def warned_of(house: House, alarm: str) -> Watched:
+    """What a sensor watches or a pan stands under; at a sensor on the floor what stands beside it
+    too. Into a pan, and to a sensor that watches one, comes only what the pan stands under."""
+    entry = house.items[alarm].entry
+    if isinstance(entry, Pan):
+        return watched(house, (entry.under,))
+    things = tuple(entry.watches or ()) if isinstance(entry, Sensor) else ()
+    known = watched(house, things)
+    in_pan = any(isinstance(house.items[name].entry, Pan) for name in things if name in house.items)
+    if in_pan or known.only_cooling:
+        return known
+    return replace(known, beside=_in_the_same_room(house, alarm, known.wet))
 
 
 def watched(house: House, things: Iterable[str | None]) -> Watched:
@@ -44,8 +60,7 @@ def watched(house: House, things: Iterable[str | None]) -> Watched:
     )
 
 
-def in_the_same_room(house: House, thing: str, known: Iterable[str]) -> tuple[str, ...]:
-    """Fixtures with a supply that stand where a thing does, besides those known already."""
+def _in_the_same_room(house: House, thing: str, known: Iterable[str]) -> tuple[str, ...]:
     place = house.items[thing].place
     room = place.room if place else None
     beside = [

@@ -12,7 +12,8 @@ from handbook import assets, load
 from handbook.house.house import House
 from handbook.output import qr
 from handbook.output.paper import CODE_MM
-from handbook.pages.content import Steps, TagCard, plain
+from handbook.pages.content import Steps, Table, TagCard, plain
+from handbook.pages.situation_tables import leak_alarms
 from handbook.pages.tags import LONGEST, capitals, instruction, tag_sheet
 from handbook.pages.things import thing_page, thing_pages
 
@@ -146,6 +147,14 @@ def test_a_card_says_what_hangs_on_its_thing_and_the_one_action_at_it(
     assert turn in made.turn
 
 
+def test_into_a_pan_comes_only_what_it_stands_under() -> None:
+    """The laundry tub stands in the heater's room: it wets the floor there, never the pan."""
+    home = house(EXAMPLE)
+    assert "Laundry tub" in plain(card(home, "S2").stops)
+    for name in ("P1", "S1"):
+        assert "Laundry tub" not in plain(card(home, name).stops)
+
+
 def test_a_card_changes_with_the_record() -> None:
     assert "clockwise" in card(house(FULL), "W1").turn  # a gate valve
     assert "quarter turn" in card(house(FULL.replace("kind: gate", "kind: ball")), "W1").turn
@@ -160,10 +169,40 @@ def test_no_tag_of_a_gas_valve_says_how_to_open_it() -> None:
 def test_a_sensor_that_watches_many_things_sends_people_to_the_main() -> None:
     text = FULL.replace("watches: [sink]", "watches: [sink, basin, tub]")
     # the sink's stop, the basin's two, and what stops the tub: more than two to list on a tag
-    assert card(house(text), "S2").turn == (
-        "If it sounds: find what leaks and close what stops it; if in doubt, close W2. "
-        "W2: den, lower level. Call a licensed plumber: 555-0101, after hours 555-0102."
+    made = card(house(text), "S2")
+    assert (
+        made.turn == "If it sounds: find what leaks and close what stops it; if in doubt, close W2."
     )
+    assert made.besides == (
+        "W2: den, lower level.",
+        "Plumber: 555-0101, after hours 555-0102.",
+    )
+
+
+def test_an_alarm_says_where_its_valves_are_before_the_main_and_whom_to_call() -> None:
+    made = card(house(EXAMPLE), "S5")  # the ice maker, whose valve W29 is "in the white wall box"
+    assert made.turn == "If it sounds: close W29."
+    assert made.besides[0] == "Where: in the white wall box."
+    assert [said.split(":")[0] for said in made.besides] == [
+        "Where",
+        "In doubt",
+        "Plumber",
+        "Owner",
+    ]
+
+
+def test_tag_page_and_table_of_an_alarm_name_the_same_things() -> None:
+    """The island's sensor watches sink and dishwasher; the ice maker stands in the same room."""
+    home = house(EXAMPLE)
+    (table,) = (t for t in leak_alarms(home)[:1] if isinstance(t, Table))
+    rows = {plain(row[0]).split()[0]: plain(row[2]).lower() for row in table.rows}
+    blocks = thing_page(home, home.items["S4"]).blocks
+    steps = next(block.steps for block in blocks if isinstance(block, Steps))
+    page = " ".join(plain(step.condition or ()) for step in steps).lower()
+    for name in ("kitchen sink", "dishwasher", "ice maker"):
+        assert name in plain(card(home, "S4").stops).lower()
+        assert name in page
+        assert name in rows["S4"]
 
 
 def test_at_a_heaters_alarm_nothing_is_closed_for_its_relief_pipe() -> None:
@@ -181,7 +220,8 @@ def test_at_a_heaters_alarm_nothing_is_closed_for_its_relief_pipe() -> None:
 
 
 def test_a_guest_who_finds_the_water_has_the_owners_number_where_it_is_recorded() -> None:
-    told = [card.turn for card in tag_sheet(house(EXAMPLE)).cards if card.id.startswith("S")]
-    assert all("Owner: 555-0170." in said for said in told if "plumber" in said)
+    cards = tag_sheet(house(EXAMPLE)).cards
+    told = [" ".join(card.besides) for card in cards if card.id.startswith("S")]
+    assert all("Owner: 555-0170." in said for said in told if "Plumber" in said)
     assert any("Owner: 555-0170." in said for said in told)
-    assert all("Owner" not in card.turn for card in tag_sheet(house(FULL)).cards)
+    assert all("Owner" not in " ".join(card.besides) for card in tag_sheet(house(FULL)).cards)

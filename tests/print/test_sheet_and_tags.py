@@ -14,10 +14,12 @@ import sample_book
 from PIL import Image
 from reading_back import Made
 
+from handbook import assets, load
 from handbook.output import fonts, paper, qr
 from handbook.output.errors import OutputError
 from handbook.output.photos import Photos
-from handbook.pages.content import Step, line
+from handbook.pages.content import Step, line, plain
+from handbook.pages.tags import tag_sheet
 
 
 def test_the_sheet_is_one_side_and_holds_every_band(printed_sheet: Made) -> None:
@@ -129,6 +131,36 @@ def test_words_that_do_not_fit_a_card_are_cut_and_marked_so(tmp_path: Path) -> N
     assert "..." in words
     assert "behind the 19. panel" not in words
     assert all(card.id in words for card in tags.cards)
+
+
+def test_an_alarm_keeps_what_to_close_and_gives_up_its_place_first_and_numbers_last(
+    tmp_path: Path,
+) -> None:
+    tags = sample_book.tags()
+    long = replace(
+        tags.cards[0],
+        turn="If it sounds: close W20.",
+        besides=("Where: under the tub.", "In doubt: W5, den.", "Plumber: 555-0112."),
+        stops=("Watches: " + "; ".join(f"basin {n} in the hall" for n in range(1, 30)) + ".",),
+        place="Den. Behind the stove; beside the shelf.",
+    )
+    paper.tags_pdf(replace(tags, cards=(long,)), Photos(tmp_path), tmp_path / "t")
+    words = " ".join(reading_back.text(tmp_path / "t").split())
+    assert "Where: under the tub. In doubt: W5, den. Plumber: 555-0112." in words
+    assert words.index("close W20") < words.index("Watches: basin 1 in the hall")
+    assert "Den ..." in words
+    assert "stove" not in words
+
+
+def test_the_example_houses_alarms_say_all_that_they_watch(tmp_path: Path) -> None:
+    home = load(assets.example_house()).house
+    sheet = tag_sheet(home)
+    alarms = tuple(card for card in sheet.cards if card.kind == "sensor")
+    paper.tags_pdf(replace(sheet, cards=alarms), Photos(tmp_path), tmp_path / "t")
+    words = " ".join(reading_back.text(tmp_path / "t").split())
+    for card in alarms:
+        assert plain(card.stops) in words
+        assert " ".join((card.turn, *card.besides)) in words
 
 
 def test_a_name_that_does_not_fit_its_card_is_an_error_that_names_it(tmp_path: Path) -> None:

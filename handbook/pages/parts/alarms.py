@@ -4,7 +4,7 @@ Wet first, dry after: what is watched with the valves within reach, then the mai
 call; then what a sensor needs that sounds without any water.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import Literal
 
 from handbook.answers.has import has
@@ -17,7 +17,7 @@ from handbook.pages.content import Block, Go, Line, Para, Step, Steps, SubHead, 
 from handbook.pages.parts.phrases import NOT_RECORDED
 from handbook.pages.parts.valve import handle_of
 from handbook.pages.valves import first, manner
-from handbook.pages.watched import Watched, in_the_same_room, watched
+from handbook.pages.watched import Watched, warned_of
 from handbook.pages.words import bare, capital, lower, sentences, situation
 from handbook.record.grammar.common import given
 from handbook.record.grammar.heaters import Heater
@@ -37,10 +37,10 @@ LOOK = Step(
 COOLING: Line = ("Turn the cooling off at its thermostat. No water valve stops it.",)
 
 
-def alarm_steps(house: House, item: Item, things: Iterable[str | None]) -> tuple[Block, ...]:
-    """Return the steps for a sensor or a pan that warns of these things."""
-    known = watched(house, things)
-    wet = (LOOK, *_drains(house, known), *_wet(house, item, known), *_cooling(house, known))
+def alarm_steps(house: House, item: Item) -> tuple[Block, ...]:
+    """Return the steps for a sensor or a pan."""
+    known = warned_of(house, item.id)
+    wet = (LOOK, *_drains(house, known), *_wet(house, known), *_cooling(house, known))
     steps = (*wet, *_shut_by_itself(item), *_calls(house, known))
     return (SubHead("If there is water"), Steps(steps), *_if_dry(item))
 
@@ -51,12 +51,12 @@ def _drains(house: House, known: Watched) -> Iterator[Step]:
         yield Step((*BACKUP, "."), None, when)
 
 
-def _wet(house: House, item: Item, known: Watched) -> Iterator[Step]:
+def _wet(house: House, known: Watched) -> Iterator[Step]:
     if known.only_cooling:
         return
     yield from _relief(house, known)
     rested: set[str] = set()
-    for name in (*known.wet, *in_the_same_room(house, item.id, known.wet)):
+    for name in (*known.wet, *known.beside):
         when = (f"If it comes from the {lower(house.items[name].name)}:",)
         rung = first(isolate(house, name))
         yield from _turns(house, rung, when)

@@ -6,6 +6,7 @@ from handbook.answers.isolate import isolate
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
+from handbook.pages.by_room import whereabouts
 from handbook.pages.calls import call, numbers
 from handbook.pages.content import Line, plain
 from handbook.pages.parts import equipment
@@ -21,7 +22,7 @@ from handbook.pages.parts.valve import (
     is_utilitys,
     stops_sentence,
 )
-from handbook.pages.watched import Watched, watched
+from handbook.pages.watched import Watched, warned_of, watched
 from handbook.pages.words import listed, lower, sentences
 from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, DrainEquipment
@@ -48,7 +49,7 @@ def one_line(house: House, item: Item) -> Line:
         case Cleanout() | DrainEquipment():
             return (*reach(house, item), ".")
         case Sensor():
-            return ("Watches: ", *all_called(house, entry.watches), ".")
+            return ("Watches: ", *all_called(house, entry.watches), ".", *_beside(house, item))
         case Pan():
             return (
                 "Under: ",
@@ -56,6 +57,7 @@ def one_line(house: House, item: Item) -> Line:
                 ". Drains to: ",
                 *ends_over(house, entry.drain),
                 ".",
+                *_beside(house, item),
             )
         case Condensate():
             return (
@@ -82,36 +84,45 @@ def action(house: House, item: Item) -> str:
             return "For the plumber. Do not open it, above all while a drain is backed up."
         case DrainEquipment():
             return "For the plumber. Leave it closed."
-        case Sensor() as sensor:
-            return _stop("If it sounds", house, sensor.watches or ())
-        case Pan() as pan:
-            return _stop("If there is water in it", house, (pan.under,))
+        case Sensor():
+            return _stop("If it sounds", house, warned_of(house, item.id))
+        case Pan():
+            return _stop("If there is water in it", house, warned_of(house, item.id))
         case Condensate():
             return "Keep the end of its pipe clear. It may drip: that is normal."
         case GasOutlet():
             return "Only a licensed plumber opens it."
         case GasMeter() | Regulator():
             return GAS_LEFT_ALONE
-    return _stop("If it leaks", house, (item.id,))
+    return _stop("If it leaks", house, watched(house, (item.id,)))
 
 
-def besides(house: House, item: Item) -> str:
-    """Return what a stranger with the tag alone needs besides: the heater, the main, a number."""
-    match item.entry:
-        case Sensor() as sensor:
-            things: tuple[str | None, ...] = tuple(sensor.watches or ())
-        case Pan() as pan:
-            things = (pan.under,)
-        case Heater():
-            return " ".join(_heaters(house, (item.id,)))
-        case _:
-            return ""
-    known = watched(house, things)
+def besides(house: House, item: Item) -> tuple[str, ...]:
+    """Return what a stranger with the tag alone needs besides, the most needed first: where the
+    valves are, the heater, the main, the numbers."""
+    if isinstance(item.entry, Heater):
+        return tuple(_heaters(house, (item.id,)))
+    if not isinstance(item.entry, (Sensor, Pan)):
+        return ()
+    known = warned_of(house, item.id)
     if not known.wet:
-        return ""
-    main = _main(house, known, action(house, item))
-    more = _heaters(house, known.wet) or [main, _plumber(house)]
-    return " ".join(filter(None, (*more, _owner(house))))
+        return ()
+    heaters = _heaters(house, known.wet)
+    more = heaters or [_main(house, known, action(house, item)), _plumber(house)]
+    return tuple(filter(None, (_where(house, item, known), *more, _owner(house))))
+
+
+def _where(house: House, item: Item, known: Watched) -> str:
+    """Where the valves are that an alarm's action names: `Where: in the white wall box.`"""
+    close, opened = _within_reach(house, known)
+    where = lower(whereabouts(house, item.place, close + opened))
+    return f"Where: {where}." if close else ""
+
+
+def _beside(house: House, item: Item) -> Line:
+    """What else of an alarm's room may have wetted it."""
+    beside = warned_of(house, item.id).beside
+    return (" Near it: ", *all_called(house, beside), ".") if beside else ()
 
 
 def _heaters(house: House, things: tuple[str, ...]) -> list[str]:
@@ -137,7 +148,7 @@ def _main(house: House, known: Watched, said: str) -> str:
 
 
 def _plumber(house: House) -> str:
-    return sentences(plain(call(contact(house, "licensed plumber"))))
+    return f"Plumber: {plain(numbers(contact(house, 'licensed plumber')))}."
 
 
 def _owner(house: House) -> str:
@@ -158,9 +169,8 @@ def _valve(house: House, item: Item) -> str:
     return f"Close it: {close}"
 
 
-def _stop(when: str, house: House, things: tuple[str | None, ...]) -> str:
+def _stop(when: str, house: House, known: Watched) -> str:
     """Return the nearest valves for things that may leak: `If it sounds: close W20.`"""
-    known = watched(house, things)
     if known.only_cooling:
         return f"{when}: turn the cooling off and {plain(_heating(house))}."
     drain = "stay out if it comes from the drain; if not, " if known.drains else ""
@@ -174,16 +184,22 @@ def _heating(house: House) -> Line:
 
 def _nearest(house: House, known: Watched) -> str:
     answers = [isolate(house, thing) for thing in known.wet]
-    first = [rung for answer in answers for rung in answer.shown[:1]]
     ahead = any(not answer.ladder and not answer.already_off for answer in answers)
-    if ahead or any(rung.utility for rung in first):
+    if ahead or any(rung.utility for answer in answers for rung in answer.shown[:1]):
         return _ahead(house)
-    close = list(dict.fromkeys(valve for rung in first for valve in rung.close))
-    opened = list(dict.fromkeys(valve for rung in first for valve in rung.open))
-    if close and len(close) <= MOST_VALVES:
-        then = f", open {listed(opened)}" if opened else ""
-        return f"close {listed(close)}{then}"
-    return _in_doubt(known.mains)
+    close, opened = _within_reach(house, known)
+    then = f", open {listed(opened)}" if opened else ""
+    return f"close {listed(close)}{then}" if close else _in_doubt(known.mains)
+
+
+def _within_reach(house: House, known: Watched) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The valves to close and to open for all that may leak; none where they are too many."""
+    first = [rung for thing in known.wet for rung in isolate(house, thing).shown[:1]]
+    close = dict.fromkeys(valve for rung in first for valve in rung.close)
+    opened = dict.fromkeys(valve for rung in first for valve in rung.open)
+    if len(close) > MOST_VALVES or any(rung.utility for rung in first):
+        return (), ()
+    return tuple(close), tuple(opened)
 
 
 def _ahead(house: House) -> str:
