@@ -14,6 +14,7 @@ from pydantic.fields import FieldInfo
 from handbook.measures import NotationError
 from handbook.record import shapes
 from handbook.record.entry import Entry
+from handbook.record.fitting import fitted, known_in
 from handbook.record.marks import MarkedDict, MarkedList, MarkedStr, Tree, child
 from handbook.record.meant import as_in, key_meant, listed, parted_by_a_comma, word_meant
 from handbook.record.problems import Mark, Problem, nearest
@@ -27,13 +28,28 @@ class Faults:
 
     def __init__(self, tree: Tree, model: type[Entry], models: Mapping[int, type[Entry]]) -> None:
         self.tree, self.model, self.models = tree, model, models
+        self.known = known_in(tree, models)
 
     def problems(self, errors: Iterable[Mapping[str, Any]]) -> Iterator[Problem]:
         """Yield a problem for each error of the validating library."""
         for error in errors:
             fault = _Fault(self, error)
             if not (error["type"] == "missing" and fault.is_misspelt):
-                yield Problem(*_SAID.get(error["type"], _other)(fault))
+                mark, message, hint = _SAID.get(error["type"], _other)(fault)
+                yield Problem(mark, message, self._fitted(hint, fault))
+
+    def _fitted(self, hint: str, fault: _Fault) -> str:
+        """Make what a hint shows to be written, between backticks, fit this record."""
+        pieces = hint.split("`")
+        kinds = [*reversed(fault.models), *(shapes.entries(fault.field) if fault.field else ())]
+        for number in range(1, len(pieces), 2):
+            shown = pieces[number]
+            of_kind = [kind for kind in shapes.kinds(self.model) if shown == f"{{{kind.written}}}"]
+            for kind in (*of_kind, *kinds):
+                pieces[number] = fitted(pieces[number], kind, self.known)
+                if pieces[number] != shown:
+                    break
+        return "`".join(pieces)
 
 
 class _Fault:

@@ -7,7 +7,7 @@ on it. Places (levels, rooms) and things share one set of ids: a question takes 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from handbook.record.entry import Entry
+from handbook.record.entry import Entry, key_of
 from handbook.record.grammar import (
     common,
     drains,
@@ -132,6 +132,14 @@ def pointers(record: Entry) -> Iterator[Pointer]:
                 value = getattr(entry, field)
                 refs = value if isinstance(value, tuple) else (value,)
                 yield from (Pointer(entry, field, r, kinds) for r in refs if isinstance(r, str))
+
+
+def may_be(model: type[Entry], key: str) -> Kinds | None:
+    """Return what a key of an entry may point at; None where that is nothing, or anything."""
+    for (owner, field), kinds in _POINTERS.items():
+        if issubclass(model, owner) and key_of(field) == key:
+            return kinds if kinds is not _THING else None
+    return None
 
 
 def always_there(pointer: Pointer) -> bool:

@@ -38,6 +38,7 @@ _SAID = {
     "GasTee": "a gas tee",
     "GasValve": "a gas valve",
     "Pan": "a pan",
+    "Panel": "the electrical panel",
     "Fixture": "a fixture",
     "Level": "a level",
     "Room": "a room",

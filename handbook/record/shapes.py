@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 from typing import Any, Literal, get_args, get_origin
 
 from pydantic.fields import FieldInfo
@@ -43,6 +44,15 @@ def words(field: FieldInfo) -> list[str]:
 def entries(field: FieldInfo) -> list[type[Entry]]:
     """Return the kinds of entry that the field may hold."""
     return [p for p in _parts_of(field) if isinstance(p, type) and issubclass(p, Entry)]
+
+
+@cache
+def kinds(model: type[Entry]) -> tuple[type[Entry], ...]:
+    """Return every kind of entry that one may hold at any depth, itself first."""
+    met = {model: None}
+    for each in (inner for field in model.model_fields.values() for inner in entries(field)):
+        met |= dict.fromkeys(kinds(each))
+    return tuple(met)
 
 
 def needs_an_id(field: FieldInfo) -> bool:

@@ -9,6 +9,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from handbook.house.house import House
+from handbook.record.fitting import Known, fitted, known
 from handbook.record.grammar.common import each
 from handbook.record.grammar.record import Record
 from handbook.record.grammar.water import Water
@@ -36,15 +37,22 @@ class Unlock:
 def unlocks(house: House, waiting: Collection[Fact]) -> tuple[Unlock, ...]:
     """Return what to record next, given the facts that rules wait for."""
     wanted = {*waiting, *_wanted_by_answers(house)}
+    there = known(house.record)
     return tuple(
-        Unlock(fact.says, fact.gives, _written(fact)) for fact in facts.BY_WORTH if fact in wanted
+        Unlock(fact.says, fact.gives, _written(fact, there))
+        for fact in facts.BY_WORTH
+        if fact in wanted
     )
 
 
-def _written(fact: Fact) -> tuple[str, ...]:
-    """Show what the fact's first key is written like: "the cleanouts (`drains: cleanouts`)"."""
+def _written(fact: Fact, there: Known) -> tuple[str, ...]:
+    """Show what the fact's first key is written like: "the cleanouts (`drains: cleanouts`)".
+
+    Its ids are made to fit what is `there` in the record.
+    """
     path = re.search("`([a-z_: ]+)`", fact.says)
-    return tuple(written(Record, path[1].split(": "))) if path else ()
+    lines = written(Record, path[1].split(": ")) if path else []
+    return tuple(fitted("\n".join(lines), Record, there).split("\n")) if lines else ()
 
 
 def _wanted_by_answers(house: House) -> Iterator[Fact]:

@@ -83,10 +83,16 @@ class HouseFacts(Entry):
     cover_photo: Maybe[FileName] = None
 
 
+class Panel(Thing):
+    """The electrical panel."""
+
+    written: ClassVar[str] = "id: EP, name: Electrical panel, place: {room: garage}"
+
+
 class Electrical(Entry):
     """What somebody standing in water must know about the electricity."""
 
-    panel: Known[Thing] = None
+    panel: Known[Panel] = None
 
 
 class HouseNote(Entry):
