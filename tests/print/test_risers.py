@@ -147,6 +147,18 @@ def test_nothing_on_the_risers_of_a_random_house_covers_anything_else(seed: int)
             assert [said for sheet in sheets(block) for said in overlaps(read(sheet))] == []
 
 
+def test_what_leads_under_the_lowest_floor_stands_over_the_house_and_not_outdoors(
+    house: House, example: list[str]
+) -> None:
+    """C2, in the utility room's floor, is joined to D16 under it: between the outer walls."""
+    seen = next(s for s in map(read, example) if any(p.name == "C2" for p in s.pieces))
+    walls = sorted(line.centroid.x for line in seen.lines if line.bounds[3] - line.bounds[1] > 20)
+    assert len(walls) == 2
+    for name in ("C2", "C4", "laundry-tub", "floor-drain"):
+        piece = next(p for p in seen.pieces if p.name == name)
+        assert walls[0] < piece.shape.centroid.x < walls[1], name
+
+
 def strays(diagram: Riser) -> list[str]:
     """The sizes that are nearer to another pipe than to their own; but for a fork's two arms."""
     found = []

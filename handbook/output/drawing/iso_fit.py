@@ -63,7 +63,7 @@ class Fit:
 
     def _limit(self, n: int) -> tuple[float, float, float, float]:
         """Return how far a body's point may lie left, up, right and down in its zone."""
-        reach, inner = self.bodies[n].reach, self.zones.zones[self.zones.of[n]].inner
+        reach, inner = self.bodies[n].reach, self.zones.inner(n)
         return (
             inner.left - reach.left,
             inner.top - reach.top,

@@ -78,7 +78,7 @@ class Leading:
 
     def _home(self, a: int, b: int) -> Box:
         """Return the part of the sheet from one end's zone to the other's."""
-        first, second = (self.shared.zones[self.shared.of[n]].box for n in (a, b))
+        first, second = (self.shared.box(n) for n in (a, b))
         return Box(
             min(first.left, second.left),
             min(first.top, second.top),

@@ -3,8 +3,8 @@ the lowest, and where in its band each point would like to be, by its place on t
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from handbook.output.drawing.iso_bodies import Body
 from handbook.output.drawing.iso_grid import COLUMN, ROW, Box, Spot
@@ -57,6 +57,16 @@ class Zones:
     of: tuple[int, ...]
     wide: float
     high: float
+    narrow: Mapping[int, Box] = field(default_factory=dict)
+    """The part of its zone in which a body stays, where that is not all of it."""
+
+    def box(self, n: int) -> Box:
+        """Return the part of the sheet of a body."""
+        return self.narrow.get(n, self.zones[self.of[n]].box)
+
+    def inner(self, n: int) -> Box:
+        """Return where a body may stand."""
+        return replace(self.zones[self.of[n]], box=self.box(n)).inner
 
     def level(self, level: str) -> tuple[Zone, ...]:
         """Return the zones of a level: two for the outdoors, if both sides hold something."""
@@ -91,7 +101,29 @@ def zones(riser: Riser, bodies: Sequence[Body], wide: float, high: float) -> Zon
         next(n for n, z in enumerate(made) if z.level == b.point.level and z.side == s)
         for b, s in zip(bodies, sides, strict=True)
     )
-    return Zones(tuple(made), of, wide, max(zone.box.bottom for zone in made))
+    high = max(zone.box.bottom for zone in made)
+    return Zones(tuple(made), of, wide, high, _over_the_house(riser, bodies, made, of))
+
+
+def _over_the_house(
+    riser: Riser, bodies: Sequence[Body], made: Sequence[Zone], of: Sequence[int]
+) -> dict[int, Box]:
+    """Return narrower boxes for what stands on the lowest floor and leads to what lies under it:
+    over the outdoors beside that, it would seem to stand outside. What is under a floor has no
+    words of its own."""
+    under = (zone.beside and not zone.side and not zone.words for zone in made)
+    house = next((n for n, is_under in enumerate(under) if is_under), None)
+    if house is None:
+        return {}
+    inside, number = made[house].box, {body.point.id: n for n, body in enumerate(bodies)}
+    pairs = [(number[pipe.a], number[pipe.b]) for pipe in riser.pipes]
+    leads = {a if of[b] == house else b for a, b in pairs if house in (of[a], of[b])}
+    boxes = {n: made[of[n]].box for n in leads}
+    return {
+        n: Box(inside.left, box.top, inside.right, box.bottom)
+        for n, box in sorted(boxes.items())
+        if box.bottom == inside.top
+    }
 
 
 def _sides(bodies: Sequence[Body]) -> list[int]:
@@ -163,12 +195,12 @@ def targets(riser: Riser, bodies: Sequence[Body], shared: Zones) -> list[Spot]:
     """Return for each body where in its zone it would like to be."""
     plans = _plans(riser, bodies)
     spots: list[Spot] = [(0.0, 0.0)] * len(bodies)
-    for number, zone in enumerate(shared.zones):
+    for number in range(len(shared.zones)):
         here = [n for n, z in enumerate(shared.of) if z == number]
         across = _spread([plans[n][0] + plans[n][1] for n in here])
         down = _spread([plans[n][0] - plans[n][1] for n in here])
         for n, x, y in zip(here, across, down, strict=True):
-            reach, inner = bodies[n].reach, zone.inner
+            reach, inner = bodies[n].reach, shared.inner(n)
             left, right = inner.left - reach.left, inner.right - reach.right
             top, bottom = inner.top - reach.top, inner.bottom - reach.bottom
             spots[n] = (left + x * max(0, right - left), top + y * max(0, bottom - top))
