@@ -40,15 +40,12 @@ def made_up(phone: PhoneNumber) -> bool:
 
 
 def as_begun(record: Record) -> bool:
-    """Whether a number, a place or a day that the starting record made up stands there still."""
+    """Whether a place or a day that the starting record made up stands there still."""
     begun = read_text(_starting(), RECORD_FILE, Record)
-    same_number = {(p.role, p.phone) for p in each(begun.people) if p.role != "emergency"}
-    if any((person.role, person.phone) in same_number for person in each(record.people)):
-        return True
-    made_up = each((begun.water or Water()).valves)
+    first_ones = each((begun.water or Water()).valves)
     valves = each((record.water or Water()).valves)
     return any(
         valve.id == first.id and (valve.place == first.place or valve.seen == first.seen)
-        for first in made_up
+        for first in first_ones
         for valve in valves
     )

@@ -6,8 +6,8 @@
 from handbook.rules.rule import Fact
 
 STARTING = Fact(
-    "your own in place of what the starting record still says: the plumber's number (`people`), "
-    "where the main is (`place`), the day it was turned (`seen`)",
+    "your own in place of what the starting record still says: where the main is (`place`), "
+    "the day it was turned (`seen`)",
     "the handbook then says nothing that is not so",
 )
 PEOPLE = Fact(

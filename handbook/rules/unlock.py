@@ -10,11 +10,11 @@ from dataclasses import dataclass
 
 from handbook.house.house import House
 from handbook.record.fitting import Known, fitted, known
-from handbook.record.grammar.common import each
+from handbook.record.grammar.common import each, given
 from handbook.record.grammar.record import Record
 from handbook.record.grammar.water import Water
 from handbook.record.shapes import written
-from handbook.record.starting import as_begun
+from handbook.record.starting import as_begun, made_up
 from handbook.rules import facts
 from handbook.rules.rule import Fact
 
@@ -38,11 +38,28 @@ def unlocks(house: House, waiting: Collection[Fact]) -> tuple[Unlock, ...]:
     """Return what to record next, given the facts that rules wait for."""
     wanted = {*waiting, *_wanted_by_answers(house)}
     there = known(house.record)
-    return tuple(
-        Unlock(fact.says, fact.gives, _written(fact, there))
-        for fact in facts.BY_WORTH
-        if fact in wanted
+    return (
+        *_numbers(house.record),
+        *(
+            Unlock(fact.says, fact.gives, _written(fact, there))
+            for fact in facts.BY_WORTH
+            if fact in wanted
+        ),
     )
+
+
+def _numbers(record: Record) -> Iterator[Unlock]:
+    """Ask for the numbers that stand as a starting record has them, whose they are."""
+    begun = {
+        person.role: phone.text
+        for person in each(record.people)
+        for phone in (given(person.after_hours), given(person.phone))
+        if phone and made_up(phone)
+    }
+    if begun:
+        ones = ", ".join(dict.fromkeys(begun.values()))
+        said = f"the real telephone numbers of: {', '.join(begun)} (`people`)"
+        yield Unlock(said, f"the telephone numbers are still the starting ones ({ones})")
 
 
 def _written(fact: Fact, there: Known) -> tuple[str, ...]:

@@ -45,14 +45,27 @@ def test_what_is_left_out_of_it_is_waited_for_and_listed_once(start: Report) -> 
 
 
 def test_what_the_starting_record_made_up_is_asked_for_first(start: Report) -> None:
-    assert start.unlocks[0].record == facts.STARTING.says
+    number, rest = start.unlocks[:2]
+    assert "licensed plumber" in number.record
+    assert number.gives == "the telephone numbers are still the starting ones (000-0000)"
+    assert rest.record == facts.STARTING.says
 
 
-@pytest.mark.parametrize("kept", ["phone: 000-0000", "on: 2026-01-15", "where: '"])
+@pytest.mark.parametrize("kept", ["on: 2026-01-15", "where: '"])
 def test_it_is_asked_for_until_the_last_of_it_is_replaced(kept: str) -> None:
     lines = zip(starting().splitlines(), own(starting()).splitlines(), strict=True)
     text = "\n".join(begun if kept in begun else real for begun, real in lines)
     assert checked(text).unlocks[0].record == facts.STARTING.says
+
+
+def test_every_role_whose_number_is_a_starting_one_is_named_first() -> None:
+    more = (
+        "  - {role: water utility, phone: 000-0000}\n"
+        "  - {role: electrician, phone: 555-0143, after_hours: 000-000-0000}\nwater:\n"
+    )
+    first = checked(own(starting()).replace("water:\n", more, 1)).unlocks[0]
+    assert first.record == "the real telephone numbers of: water utility, electrician (`people`)"
+    assert first.gives.endswith("(000-0000, 000-000-0000)")
 
 
 def test_the_fixtures_come_first_once_there_is_a_main_and_somebody_to_call() -> None:
