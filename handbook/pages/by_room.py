@@ -18,7 +18,7 @@ from handbook.pages.content import Block, Bullets, Go, Line, Note, Page, Para, S
 from handbook.pages.first_aid import first_aid
 from handbook.pages.how_turned import fallback, how_they_turn, in_a_row, then
 from handbook.pages.levels import caption, top_down
-from handbook.pages.valves import first, tags
+from handbook.pages.valves import first, no_step, tags
 from handbook.pages.words import bare, capital, listed, lower, situation
 from handbook.record.grammar.common import Place, each
 from handbook.record.grammar.fixtures import Fixture
@@ -200,7 +200,9 @@ def _row(house: House, item: Item) -> tuple[Line, ...]:
     answer = isolate(house, item.id)
     rung = first(answer)
     if rung is None:
-        return (_name(house, item), ("no shutoff is recorded",), ("",), ("",))
+        closed = tuple(turn.id for turn in answer.kept_off)
+        where = whereabouts(house, item.place, closed)
+        return (_name(house, item), no_step(house, answer), (where,), then(answer.nevertheless))
     close = tags(house, rung.close, sides=True)
     if rung.open:
         close += (", open ", *tags(house, rung.open))

@@ -8,7 +8,7 @@ from handbook.pages.by_room import whereabouts
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Bullets, Go, Line, Para, SubHead, Table, Tag
 from handbook.pages.how_turned import how_they_turn
-from handbook.pages.valves import first, tags
+from handbook.pages.valves import first, no_step, tags
 from handbook.pages.watched import warned_of
 from handbook.pages.words import bare, lower, situation
 from handbook.record.grammar.common import each, given
@@ -72,9 +72,10 @@ def _backs_up(house: House, drain: str) -> Line:
 def _stops(house: House, thing: str) -> Line:
     """A thing with the valves that stop it and where they are: `basin: W9 (left below)`."""
     item = house.items[thing]
-    rung = first(isolate(house, thing))
+    answer = isolate(house, thing)
+    rung = first(answer)
     if rung is None:
-        return (f"{lower(item.name)}: no shutoff is recorded",)
+        return (f"{lower(item.name)}: ", *no_step(house, answer))
     opened: Line = (", open ", *tags(house, rung.open)) if rung.open else ()
     where = whereabouts(house, item.place, rung.close + rung.open)
     return (f"{lower(item.name)}: close ", *tags(house, rung.close), *opened, f" ({lower(where)})")
@@ -112,11 +113,12 @@ def _frost(proof: bool | Absent | None) -> Line:
 
 
 def _off(house: House, thing: str) -> tuple[Line, Line]:
-    rung = first(isolate(house, thing))
-    if rung is None:
-        return (("no shutoff is recorded",), ("",))
-    places = dict.fromkeys(bare(house.where(valve) or "not recorded") for valve in rung.close)
-    return tags(house, rung.close), ("; ".join(places),)
+    answer = isolate(house, thing)
+    rung = first(answer)
+    valves = rung.close if rung else tuple(turn.id for turn in answer.kept_off)
+    places = dict.fromkeys(bare(house.where(valve) or "not recorded") for valve in valves)
+    close = tags(house, rung.close) if rung else no_step(house, answer)
+    return close, ("; ".join(places),)
 
 
 def burns(house: House) -> tuple[Block, ...]:

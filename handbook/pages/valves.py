@@ -59,6 +59,19 @@ def first(answer: Isolation) -> Rung | None:
     return answer.shown[0] if answer.shown else None
 
 
+def no_step(house: House, answer: Isolation) -> Line:
+    """Why no valve is named to close: one stands closed already, or none is recorded."""
+    closed = tuple(turn.id for turn in answer.kept_off)
+    if closed:
+        says = "is recorded as closed: see that it is"
+        if len(closed) > 1:
+            says = "are recorded as closed: see that they are"
+        return (*tags(house, closed), f" {says}")
+    if answer.already_off:
+        return ("by the record no water reaches it",)
+    return ("no shutoff is recorded",)
+
+
 def tags(house: House, valves: Collection[str], sides: bool = False) -> Line:
     """Tags in a row: `W10, W11`; with the side that each stops: `W10 (cold), W11 (hot)`."""
     said: Line = ()
