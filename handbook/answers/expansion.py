@@ -84,6 +84,15 @@ class Expansion:
             return None
         return Volume(self.tank_size.gallons * taken(self.precharge, self.pressure, self.most))
 
+    @property
+    def room_up_to(self) -> float | None:
+        """The psi up to which the recorded tank, charged to it, takes the swelling."""
+        if self.swells is None or self.tank_size is None:
+            return None
+        air = table("expansion_tanks").values["atmosphere_psi"]
+        share = self.swells.gallons / self.tank_size.gallons  # 1 - (psi + air) / (most + air)
+        return float((self.most.psi + air) * (1 - share) - air)
+
 
 def expansion(house: House) -> tuple[Expansion, ...]:
     """Return the answer for each heater, in the order of the record."""

@@ -141,7 +141,8 @@ class _Draft:
         falls = valve.loss.loss.psi / valve.loss.flow.gpm if valve.loss else 0.0
         setting = valve.set_to.psi if valve.set_to else None
         height = self._height(valve.id)
-        self.regulators.append(Regulator(valve.id, link.a, link.b, setting, falls, height))
+        most = valve.adjusts_up_to.psi if valve.adjusts_up_to else None
+        self.regulators.append(Regulator(valve.id, link.a, link.b, setting, falls, height, most))
 
     # --- nodes, heights, the gauge ---------------------------------------------------------
 

@@ -58,6 +58,7 @@ class Device:
 class Regulator:
     """A pressure-reducing valve; `set_psi` is None where its setting is not recorded.
 
+    `most_psi` is the highest that it can be set to, None where that is not recorded.
     `falls` is how many psi below its setting it holds for each gpm that passes.
     """
 
@@ -67,6 +68,7 @@ class Regulator:
     set_psi: float | None
     falls: float
     height: float
+    most_psi: float | None = None
 
 
 @dataclass(frozen=True)

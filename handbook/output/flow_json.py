@@ -2,6 +2,7 @@
 
 import json
 
+from handbook.answers.flowing.adjustments import Adjustment
 from handbook.answers.flowing.bathrooms import Bathroom, bathrooms
 from handbook.answers.flowing.flow_results import DeviceFlow, FixtureFlow, Flow, RunFlow
 from handbook.answers.flowing.margins import Margins
@@ -16,6 +17,9 @@ def flow_json(house: House, answer: Flow) -> str:
 
     `way` goes from the meter to the worst fixture; `bathrooms` is by room. `upsizing` is of the
     costliest pipe, `upsizings` of each whose next size shows, the most given back first.
+    `adjustments` come before any pipe is changed, each by itself: a reducing valve at `set_psi`
+    (`bound` by `limit`, `ahead`, `range` or `tank`), or with both null a softener on its bypass;
+    `bathroom_psi` is what is left at the worst fixture with it and one bathroom more.
 
     `pressure_psi` and `flow_gpm` are with what was asked to run, else alone; `kind_...` is what
     the kinder assumption gives.
@@ -106,7 +110,7 @@ def _device(each: DeviceFlow) -> dict[str, object]:
 def _margins(found: Margins | None) -> dict[str, object]:
     if found is None:
         nothing = ("worst", "costliest", "costliest_equipment", "upsizing", "spare")
-        return {**dict.fromkeys(nothing), "upsizings": []}
+        return {**dict.fromkeys(nothing), "adjustments": [], "upsizings": []}
     larger, spare = found.upsizing, found.spare
     pipe, device = found.costliest, found.equipment
     return {
@@ -119,6 +123,7 @@ def _margins(found: Margins | None) -> dict[str, object]:
         },
         "costliest": pipe and {"run": pipe.id, "loss_psi": _round(pipe.psi)},
         "costliest_equipment": device and {"id": device.id, "loss_psi": _round(device.psi)},
+        "adjustments": [_adjustment(each) for each in found.adjustments],
         "upsizing": larger and _upsizing(larger),
         "upsizings": [_upsizing(each) for each in found.upsizings],
         "spare": spare
@@ -130,6 +135,18 @@ def _margins(found: Margins | None) -> dict[str, object]:
             "holds": spare.holds,
             "bathrooms_left": spare.bathrooms_left,
         },
+    }
+
+
+def _adjustment(each: Adjustment) -> dict[str, object]:
+    return {
+        "thing": each.thing,
+        "set_psi": each.set_psi,
+        "bound": each.bound,
+        "gives_back_psi": _round(each.gives_back_psi),
+        "pressure_psi": _round(each.pressure_psi),
+        "flow_gpm": _round(each.flow_gpm),
+        "bathroom_psi": _round(each.bathroom_psi),
     }
 
 

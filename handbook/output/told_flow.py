@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
+from handbook.answers.flowing.adjustment_words import cautions, change_said
 from handbook.answers.flowing.bathrooms import bathrooms
 from handbook.answers.flowing.flow_results import FixtureFlow, Flow, RunFlow
 from handbook.answers.flowing.margins import Margins
@@ -148,6 +149,7 @@ def _left(house: House, answer: Flow, units: Units) -> Iterator[str]:
         yield f"Pipe that costs most on that way: to {pipe.id}, {psi(pipe.psi, units)}"
     if device := found.equipment:
         yield f"Equipment that costs most: {device.id}, {psi(device.psi, units)}"
+    yield from _settings(house, found, units)
     for larger in found.upsizings[:TOLD]:
         back, there = psi(larger.gives_back_psi, units), psi(larger.pressure_psi, units)
         long = say_length(Length(larger.length_ft * 12), units)
@@ -159,6 +161,19 @@ def _left(house: House, answer: Flow, units: Units) -> Iterator[str]:
             f"With one more bathroom: {gpm(spare.demand_gpm, units)} at peak, leaving "
             f"{psi(spare.pressure_psi, units)} there, which is {holds}"
         )
+
+
+def _settings(house: House, found: Margins, units: Units) -> Iterator[str]:
+    """Yield what the worst fixture would have by what is set otherwise, and with what care."""
+    for each in found.adjustments:
+        back, there = psi(each.gives_back_psi, units), psi(each.pressure_psi, units)
+        flow = f", {gpm(each.flow_gpm, units)}" if each.flow_gpm is not None else ""
+        more = ""
+        if each.bathroom_psi is not None:
+            more = f"; with one more bathroom {psi(each.bathroom_psi, units)}"
+        done = f"{each.thing} {change_said(house, each)}"
+        yield f"Before any pipe is changed: {done}: {there}{flow} there, {back} more{more}"
+    yield from (f"  {said}" for said in cautions(house, found.adjustments))
 
 
 def _way(house: House, found: Margins, units: Units) -> Iterator[str]:

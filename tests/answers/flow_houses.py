@@ -89,3 +89,33 @@ def house(text: str, *changes: tuple[str, str]) -> House:
         text = text[:start] + new + text[end:]
     record = read_text(text, "house.yaml", Record, (check_ids, check_sense))
     return build(record, Path())
+
+
+TREATED = """
+  equipment:
+    - id: PRV
+      kind: pressure-reducing valve
+      name: Reducing valve
+      from: W1
+      by: {length: 2 ft, size: 3/4 in, material: PEX, fittings: {ell_90: 0}}
+      set_to: 50 psi
+      place: {room: bath, height: 0 ft}
+  softeners:
+    - id: SOF
+      name: Softener
+      from: PRV
+      by: {length: 3 ft, size: 3/4 in, material: PEX, fittings: {ell_90: 0}}
+      loss: 8 psi at 10 gpm
+      bypass:
+        inlet: {id: W7, kind: ball}
+        outlet: {id: W8, kind: ball}
+        across: {id: W9, kind: ball, stands: closed}
+      place: {room: bath, height: 0 ft}
+"""
+
+
+def treated() -> str:
+    """Return the same record with a reducing valve and a softener, 100 psi ahead of them."""
+    text = ONE_TAP.replace("value: 60 psi", "value: 100 psi")
+    text = text.replace("id: T1, from: W1", "id: T1, from: SOF")
+    return text.replace("\nfixtures:", f"{TREATED}fixtures:")

@@ -87,11 +87,12 @@ FEET = st.integers(1, 400)
 @drawn(trunk="3/4 in", far=10, near=7, gpm=4, psi=20)  # the first run then reads as the second
 @given(trunk=SIZES, far=FEET, near=FEET, gpm=st.integers(1, 15), psi=st.integers(5, 60))
 def test_nothing_has_more_at_peak_than_alone(trunk, far, near, gpm, psi):
+    pex = "material: PEX, fittings: {ell_90"
     no_more_at_peak_than_alone(
         house(
             ONE_TAP,
-            ("length: 40 ft, size: 3/4 in", f"length: {far} ft, size: {trunk}"),
-            ("length: 10 ft, size: 3/4 in", f"length: {near} ft, size: {trunk}"),
+            (f"40 ft, size: 3/4 in, {pex}: 2", f"{far} ft, size: {trunk}, {pex}: 2"),
+            (f"10 ft, size: 3/4 in, {pex}: 0", f"{near} ft, size: {trunk}, {pex}: 0"),
             ("kind: bathtub\n", f"kind: bathtub\n    delivers: {gpm} gpm at {psi} psi\n"),
         )
     )

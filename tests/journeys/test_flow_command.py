@@ -39,6 +39,17 @@ def test_the_text_tells_the_three_best_pipes_to_lay_larger_in_order():
     )
 
 
+def test_what_comes_before_any_pipe_is_changed_is_told_before_the_pipes():
+    said = json.loads(asked("--json"))
+    assert [each["thing"] for each in said["adjustments"]] == ["PRV1", "PRV1", "SOF"]
+    for each in said["adjustments"]:
+        assert each["pressure_psi"] == pytest.approx(
+            said["worst"]["pressure_psi"] + each["gives_back_psi"], abs=0.002
+        )
+    told = asked()
+    assert told.index("Before any pipe is changed: PRV1 set to 67 psi") < told.index(" gives back ")
+
+
 def test_the_json_has_the_way_to_the_worst_fixture_and_a_sentence_a_bathroom():
     said = json.loads(asked("--json"))
     assert [step["thing"] for step in said["way"]][:2] == ["WM", "WM"]

@@ -93,6 +93,8 @@ def _equipment(say: Say, it: Equipment) -> Rows:
     rows: Rows = (("Size", (say.text(it.size),)), ("Model", (say.text(it.model),)))
     if it.kind == "pressure-reducing valve" or it.set_to is not None:
         rows = (("Set to", (say.pressure(it.set_to),)), *rows)
+    if it.adjusts_up_to is not None:
+        rows += (("Can be set up to", (say.pressure(it.adjusts_up_to),)),)
     if it.loss is not None:
         what = "Falls below it by" if it.set_to else "Takes off the pressure"
         rows += ((what, (_loss(say, it.loss),)),)

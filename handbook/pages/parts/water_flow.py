@@ -15,6 +15,7 @@ from handbook.pages.content import Block, Bullets, Facts, Go, Line, Para, SubHea
 from handbook.pages.parts.flow_say import FlowSay, between
 from handbook.pages.parts.phrases import called, short, table
 from handbook.pages.parts.say import Say
+from handbook.pages.parts.water_settings import settings
 from handbook.pages.parts.water_way import way_blocks
 from handbook.pages.words import capital, keyless, lower
 from handbook.tables import table as published
@@ -53,7 +54,11 @@ def _left(house: House, answer: Flow, say: FlowSay) -> tuple[Block, ...]:
     if not (found := answer.margins):
         return (Facts(tuple(rows)),)
     rows += _margin_rows(house, answer, found, say)
-    return (Facts(tuple(rows)), *_larger(house, answer, found, say))
+    return (
+        Facts(tuple(rows)),
+        *settings(house, found, say),
+        *_larger(house, answer, found, say),
+    )
 
 
 def _larger(house: House, answer: Flow, found: Margins, say: FlowSay) -> tuple[Block, ...]:

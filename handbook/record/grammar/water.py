@@ -115,6 +115,9 @@ class Equipment(Fed):
         "hammer arrester",
     ]
     set_to: Known[Pressure] = None
+    adjusts_up_to: Known[Pressure] = Field(
+        None, description="the highest that a reducing valve can be set to, by its plate"
+    )
     loss: Known[LossAtFlow] = Field(
         None, description="by its maker; of a reducing valve, how far below its setting it falls"
     )
