@@ -1,10 +1,12 @@
 """What the guides on going away and coming back say of this house beside its main shutoff.
 
 The lawn watering may branch off before the main, so that closing the main does not stop it; what
-runs on its own clock would run dry; and a boiler or fire sprinklers may need the water.
+runs on its own clock would run dry; and a boiler or fire sprinklers may need the water. Whether
+the book has a page on draining the pipes decides whether they point to it.
 """
 
 from handbook.answers.isolate import Rung, isolate
+from handbook.answers.shut_down import shut_down
 from handbook.house.house import House
 from handbook.pages import valves
 from handbook.pages.content import Line, Tag, Value
@@ -27,6 +29,7 @@ def trip_values(house: House, main: Rung | None) -> dict[str, Value]:
         "frost_stops": _frost_stops(house),
         "boilers": _named(house, _boilers(house)),
         "heating_known": _heating_known(house),
+        "drained": not shut_down(house).missing,
     }
 
 

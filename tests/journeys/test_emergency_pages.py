@@ -18,6 +18,7 @@ from handbook.output import paper
 from handbook.output.photos import Photos
 from handbook.pages.content import Book, Page, Part, plain
 from handbook.pages.emergency import emergency_pages, situation_pages
+from handbook.pages.parts.spills import freeze_page
 from handbook.pages.sheet import emergency_sheet
 
 HOUSES = {
@@ -337,7 +338,8 @@ def test_each_emergency_page_leads_only_to_pages_that_the_house_has() -> None:
     for text in HOUSES.values():
         told = read_all(text)
         leads = {go.removeprefix("if_") for page in told.values() for go in page.go}
-        assert leads <= set(told)
+        draining = {page.id for page in freeze_page(house(text))}
+        assert leads <= set(told) | draining
 
 
 # --- what an occupant is never told ----------------------------------------------------------
@@ -411,6 +413,27 @@ def test_a_stop_that_was_emptied_against_frost_stays_shut_until_the_frost_is_ove
     assert "until after the last frost" in back[emptied]
     assert "close it again" in back[emptied + 2]
     assert any("last, and only after the last frost" in line for line in back if "W4" in line)
+
+
+def test_trip_frost_draining_and_turning_on_again_lead_to_one_another() -> None:
+    record = (assets.example_house() / "house.yaml").read_text(encoding="utf-8")
+    pages = {f"if_{name}": page for name, page in read_all(record).items()}
+    (draining,) = freeze_page(house(record))
+    pages["freeze_order"] = read(draining)
+    needed = {
+        "if_trip": {"if_frozen", "if_back-on", "freeze_order"},
+        "if_frozen": {"if_trip", "if_back-on", "freeze_order"},
+        "freeze_order": {"if_trip", "if_frozen", "if_back-on"},
+        "if_back-on": {"if_frozen", "freeze_order"},  # whoever is back needs no page on leaving
+    }
+    for name, others in needed.items():
+        assert others <= pages[name].go, name
+
+
+def test_without_a_page_on_draining_nothing_leads_to_it() -> None:
+    assert not freeze_page(house(FIFTEEN_LINES))
+    for page in read_all(FIFTEEN_LINES).values():
+        assert "freeze_order" not in page.go
 
 
 def test_where_the_way_to_the_inside_main_is_wet_the_one_outdoors_is_named() -> None:

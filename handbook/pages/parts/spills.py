@@ -11,6 +11,7 @@ from handbook.measures import Flow, Units, Volume, say_flow, say_volume
 from handbook.pages.content import (
     Block,
     Bullets,
+    Go,
     Line,
     Note,
     Page,
@@ -21,8 +22,12 @@ from handbook.pages.content import (
     Tag,
 )
 from handbook.pages.parts.phrases import NOT_RECORDED, table
-from handbook.pages.words import capital, keyless
+from handbook.pages.words import capital, keyless, situation
 from handbook.record.grammar.places import OUTSIDE
+
+TRIP = Go(situation("trip"), "Shut the water off for a trip")
+FROZEN = Go(situation("frozen"), "A pipe may be frozen")
+BACK_ON = Go(situation("back-on"), "Turn the water back on")
 
 WORST = 3
 """How many spills a homeowner is told of: those that put most on the floor."""
@@ -202,6 +207,7 @@ def freeze_page(house: House) -> tuple[Page, ...]:
             ("Water that freezes in a pipe splits it. It leaks once it thaws.",),
             ("A heater, a softener and the traps stay full. A licensed plumber empties them.",),
             ("Nobody relights an appliance. The gas company or a licensed plumber does that.",),
+            ("If the heat stays on while you are away, see ", TRIP, " instead."),
         ),
     )
     blocks: tuple[Block, ...] = (
@@ -211,6 +217,12 @@ def freeze_page(house: House) -> tuple[Page, ...]:
         *((Para((f"The pipes give {leave} to the lowest tap.",)),) if leave else ()),
         SubHead("Bring the water back"),
         Steps(tuple(_step(house, each) for each in answer.back)),
+        Para(
+            ("If a tap gives no water, see ", FROZEN, "."),
+        ),
+        Para(
+            ("If the pipes were not drained, see ", BACK_ON, " instead."),
+        ),
     )
     return (Page("freeze_order", "Drain the house against a freeze", blocks),)
 
