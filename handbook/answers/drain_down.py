@@ -78,7 +78,8 @@ def drain_down(house: House, thing: str) -> DrainDown:
     """Return what has to be drained before work on `thing`. Raises NoSuchThingError."""
     answer = isolate(house, thing)
     own = _own_stops(house, thing)
-    rung = next((rung for rung in answer.ladder if not own & set(rung.close)), None)
+    shut = own | _automatic(house)
+    rung = next((rung for rung in answer.ladder if not shut & set(rung.close)), None)
     if rung is None:
         missing = (*answer.missing, f"a shutoff ahead of {thing}")
         stops = _enough(answer, own)
@@ -102,6 +103,12 @@ def _own_stops(house: House, thing: str) -> set[str]:
     if thing not in house.items or house.items[thing].system != "fixture":
         return set()
     return {name for name, item in house.items.items() if item.owner == thing}
+
+
+def _automatic(house: House) -> set[str]:
+    """Return the valves that a motor turns: nobody works behind one that may open by itself."""
+    kinds = {name: getattr(item.entry, "kind", None) for name, item in house.items.items()}
+    return {name for name, kind in kinds.items() if kind == "automatic shutoff"}
 
 
 def _enough(answer: Isolation, own: set[str]) -> tuple[str, ...]:

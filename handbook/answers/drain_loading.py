@@ -60,7 +60,10 @@ def _assumed(waste: Waste) -> Iterator[str]:
     if not waste.code.upc and any(s.kind == "stack" for s in waste.stretches.values()):
         yield "Stacks are taken to have three branch intervals or less."
     yield "Condensate and a softener's rinse water have no fixture units and are not counted."
-    yield "A trap arm is taken to end where the first vented stretch begins."
+    yield (
+        "A trap arm is taken to end where the first vented stretch begins, as if a branch of its "
+        "vent rose there; where vents branch off is not recorded."
+    )
 
 
 def _sources(code: Code, loads: tuple[StretchLoad, ...]) -> Iterator[str]:

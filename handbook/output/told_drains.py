@@ -41,7 +41,7 @@ def stoppage_json(house: House, answer: Stoppage) -> str:
         "shows_candidates": answer.shows.candidates,
         "do_not_use": answer.do_not_use,
         "may_use": answer.may_use,
-        "cleanouts": [_try(house, each) for each in answer.cleanouts],
+        "cleanouts": [_try(house, each, answer.stretches) for each in answer.cleanouts],
         "at_fixtures": [_entry(house, each) for each in answer.at_fixtures],
         "two_way": [
             {"id": each.id, "standing": each.standing, "empty": each.empty}
@@ -59,17 +59,17 @@ def stoppage_json(house: House, answer: Stoppage) -> str:
     return json.dumps(said, indent=2, ensure_ascii=False)
 
 
-def _try(house: House, each: Try) -> dict[str, object]:
+def _try(house: House, each: Try, stretches: Sequence[str]) -> dict[str, object]:
     return _way(house, each) | {
         "outdoors": each.outdoors,
         "lets_waste_out": each.lets_out,
-        "can_stand_above": _stands(house, each.id),
+        "can_stand_above": _stands(house, each.id, stretches),
         "space_known": each.space_known,
     }
 
 
-def _stands(house: House, cleanout: str) -> dict[str, object] | None:
-    found = standing_waste(house.drains, cleanout)
+def _stands(house: House, cleanout: str, stretches: Sequence[str] = ()) -> dict[str, object] | None:
+    found = standing_waste(house.drains, cleanout, stretches)
     if found is None:
         return None
     gallons = None if found.gallons is None else round(found.gallons, 1)
@@ -112,7 +112,7 @@ def stoppage_text(house: House, answer: Stoppage) -> str:
     if answer.cleanouts:
         lines += ["", "For the plumber, in this order:", f"   {opening['ease']}"]
     for number, each in enumerate(answer.cleanouts[:SHOWN], 1):
-        lines += _told(house, number, each)
+        lines += _told(house, number, each, answer.stretches)
     if len(answer.cleanouts) > SHOWN:
         lines.append(f"({len(answer.cleanouts) - SHOWN} more: --json)")
     lines += _at_fixtures(house, answer.at_fixtures)
@@ -141,7 +141,7 @@ def _who(answer: Stoppage) -> list[str]:
     return [f"Call a licensed plumber{also}."]
 
 
-def _told(house: House, number: int, each: Try) -> list[str]:
+def _told(house: House, number: int, each: Try, stretches: Sequence[str]) -> list[str]:
     units = house.record.house.units
     lines = [
         f"{number}. {house.called(each.id)}, {each.direction}: "
@@ -154,7 +154,7 @@ def _told(house: House, number: int, each: Try) -> list[str]:
         lines.append(f"   {SPACE_UNKNOWN}")
     if each.valves:
         lines.append(f"   first {_flap(each.valves)}")
-    if each.lets_out and (stands := standing_words(house, each.id)):
+    if each.lets_out and (stands := standing_words(house, each.id, stretches)):
         lines.append(f"   {stands}. {_sentence(_below())}")
     return lines
 

@@ -184,6 +184,10 @@ def holes(items: Sequence[Item], lines: Lines) -> tuple[str, ...]:
         )
     if lines.unknown:
         said.append(f"Pipe not drawn, its bends have no recorded points: {several(lines.unknown)}.")
+    if lines.passing:
+        said.append(
+            f"Goes through here, at no recorded point, so not drawn: {several(lines.passing)}."
+        )
     return tuple(said)
 
 

@@ -73,6 +73,7 @@ _POINTERS: dict[tuple[type[Entry], str], Kinds] = {
     (drains.Cleanout, "on"): (drains.Stretch,),
     (drains.DrainEquipment, "on"): (drains.Stretch,),
     (drains.Vent, "to"): (drains.Vent,),
+    (drains.Vent, "through"): _ROOM,
     (drains.Vent, "serves"): (drains.Stretch, fixtures.Fixture),
     (common.Ending, "drain"): (fixtures.Fixture, safeguards.Pan, drains.Stretch),
     (heaters.Heater, "pan"): (safeguards.Pan,),

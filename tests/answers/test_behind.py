@@ -56,6 +56,12 @@ def ends(pipes: object) -> list[str]:
     return [pipe.thing for pipe in pipes]  # type: ignore[attr-defined]
 
 
+def test_a_vent_is_listed_in_the_rooms_that_its_record_names(example: House) -> None:
+    for room in ("family", "powder", "kitchen"):
+        found = behind(example, room)
+        assert "V3" in ends((*found.in_walls, *found.in_floor_or_ceiling))
+
+
 def test_a_pipe_lies_where_its_record_says() -> None:
     subject = house(
         {"size": "1/2 in", "way": "up inside the wall", "through": ["hall"]},

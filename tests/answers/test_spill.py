@@ -178,6 +178,11 @@ def test_work_past_a_fixtures_own_stop_closes_that_stop_alone() -> None:
     assert "past its own stops: close W9; nothing to drain, but for what stands in its" in told
 
 
+def test_nobody_works_behind_a_valve_that_a_motor_turns() -> None:
+    """Common practice, no source: it may open by itself. W6 stands between W22 and W5."""
+    assert drain_down(load(assets.example_house()).house, "HB2").close == ("W5",)
+
+
 def test_cold_and_hot_that_nothing_joins_leave_each_by_its_own_way() -> None:
     subject = load(assets.example_house()).house
     apart = drain_down(subject, "hall-lav").leaving  # the manifolds' valves part them

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from handbook import assets, load
 from handbook.answers.draining.standing_waste import standing_waste, standing_words
 from tests.answers.drain_houses import RANCH, SPLIT, drain_trees, house, house_of
 
@@ -61,6 +62,16 @@ def test_behind_a_backwater_valve_it_is_reckoned_as_if_the_valve_failed(
     tree = house(SPLIT.replace("  equipment:", cleanout)).drains
     found = standing_waste(tree, "C1")
     assert (found.head_in if found else None) == stands
+
+
+def test_where_the_signs_leave_some_stretches_it_is_reckoned_for_those_alone() -> None:
+    # by hand on the example: D7 alone backs up to the primary shower's rim, 10 ft 2 in above the
+    # main floor; D20 lets it out at the powder toilet's, 15 in above it
+    tree = load(assets.example_house()).house.drains
+    for stretches, up_to in ((), "primary-shower"), (("D20", "D21"), "powder-wc"):
+        found = standing_waste(tree, "C3", stretches)
+        assert found is not None
+        assert found.up_to == up_to
 
 
 def test_above_every_rim_nothing_can_stand() -> None:

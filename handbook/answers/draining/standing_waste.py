@@ -1,11 +1,12 @@
 """How much waste may stand above a cleanout, before anybody has looked: the worst that can be.
 
-Blocked anywhere below the cleanout, the pipe fills up to the lowest rim that the waste gets to,
-where it runs over. What stands above the opening comes out of it, from every stretch that drains
-through the blocked one, reckoned at its nominal size. What stands in fixtures, their traps and
-their arms is not counted.
+Blocked anywhere below the cleanout, or in one of the stretches that the signs leave, the pipe
+fills up to the lowest rim that the waste gets to, where it runs over. What stands above the
+opening comes out of it, from every stretch that drains through the blocked one, reckoned at its
+nominal size. What stands in fixtures, their traps and their arms is not counted.
 """
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from math import pi
 
@@ -34,8 +35,10 @@ class StandingWaste:
     missing: tuple[str, ...]
 
 
-def standing_waste(tree: DrainTree, cleanout: str) -> StandingWaste | None:
-    """Return the worst that can stand above this cleanout.
+def standing_waste(
+    tree: DrainTree, cleanout: str, stretches: Collection[str] = ()
+) -> StandingWaste | None:
+    """Return the worst that can stand above this cleanout, of these stretches where any are given.
 
     None where nothing can, or where the record has no height for it or for what drains past it.
     """
@@ -46,6 +49,7 @@ def standing_waste(tree: DrainTree, cleanout: str) -> StandingWaste | None:
     found = [
         (level.inches - opening.inches, first, leg)
         for leg in tree.downhill(on)
+        if leg in stretches or not stretches
         if (first := _runs_over(tree, on, leg)) and (level := tree.rims[first].elevation)
     ]
     head, first, blocked = max(found, default=(0.0, "", ""))
@@ -81,9 +85,10 @@ def _held(leg: Leg, low: float, high: float) -> float | None:
     return cubic / CUBIC_INCHES_PER_GALLON
 
 
-def standing_words(house: House, cleanout: str) -> str:
+def standing_words(house: House, cleanout: str, stretches: Collection[str] = ()) -> str:
     """Say the worst that can stand above a cleanout; empty where nothing can, or none is known."""
-    found, units = standing_waste(house.drains, cleanout), house.record.house.units
+    units = house.record.house.units
+    found = standing_waste(house.drains, cleanout, stretches)
     if found is None:
         return ""
     head = say_length(Length(found.head_in), units)

@@ -91,7 +91,8 @@ def vent_pipes(house: House) -> tuple[Piped, ...]:
     found = []
     for vent in each(drains.vents if drains else None):
         way = vent.place.where if vent.place else None
-        run = Run.model_construct(size=vent.size, length=vent.length, way=way, through=None)
+        through = vent.through
+        run = Run.model_construct(size=vent.size, length=vent.length, way=way, through=through)
         found.append(_piped(house, Piped(vent.id, vent.id, "drain", run)))
     return tuple(found)
 

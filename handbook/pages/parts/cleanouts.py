@@ -1,11 +1,24 @@
 """The cleanouts: a table of all, then one by one; and what else stands in the drain line."""
 
 from handbook.answers.serves import drained_through
+from handbook.answers.ties import hidden, ties
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call
-from handbook.pages.content import Block, Facts, Line, Note, Page, Para, Part, Strong, SubHead, Tag
+from handbook.pages.content import (
+    Block,
+    Facts,
+    Go,
+    Line,
+    Note,
+    Page,
+    Para,
+    Part,
+    Strong,
+    SubHead,
+    Tag,
+)
 from handbook.pages.drain_groups import group_words
 from handbook.pages.maps import map_page
 from handbook.pages.parts.order import walking
@@ -126,9 +139,17 @@ def cleanout_page(house: House, item: Item, cleanout: Cleanout, *, brief: bool =
         *(() if brief else (caution(house), SubHead("For the plumber"))),
         *_laid_out(facts(house, item, cleanout), brief=brief),
         *reach_blocks(house, cleanout.id, brief=brief),
+        *(_tapes(house, item) if brief else ()),
         *own_blocks(house, item, brief=brief),
     )
     return Page(item.id, item.name, blocks, reach(house, item), tag=item.id)
+
+
+def _tapes(house: House, item: Item) -> tuple[Block, ...]:
+    """Return where in the book the tapes are that find a buried or hidden one."""
+    if not hidden(item) or not ties(house, item.id).ties:
+        return ()
+    return (Para(("Find it with two tapes: ", Go("cleanout_list", "all cleanouts"), ".")),)
 
 
 def _laid_out(rows: Rows, *, brief: bool) -> tuple[Block, ...]:

@@ -42,7 +42,7 @@ def _stretches(house: House, answer: DrainLoading) -> tuple[Block, ...]:
     rows = [
         (
             (Tag(it.id), f" {lower(it.name)}"),
-            (it.kind or HOLE,),
+            (_kind(it),),
             (say.text(it.size),),
             ("-" if it.kind == "stack" else say.slope(it.slope),),
             (load(it),),
@@ -55,6 +55,12 @@ def _stretches(house: House, answer: DrainLoading) -> tuple[Block, ...]:
     caption = f"Drainage fixture units (n/r: not recorded), {answer.code.name}"
     loads = table(caption, head, rows, (3, 1.6, 1, 1.8, 1, 1, 1.6))
     return (*loads, *_sums(house, answer))
+
+
+def _kind(it: StretchLoad) -> str:
+    """Return its kind, and of what it is a branch where the table of the main drain holds it."""
+    main = it.kind == "branch" and it.column == "building drain"
+    return f"{it.kind} of the building drain" if main else it.kind or HOLE
 
 
 def _sums(house: House, answer: DrainLoading) -> tuple[Block, ...]:

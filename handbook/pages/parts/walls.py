@@ -160,7 +160,10 @@ def _along(house: House, pipe: Piped, room: str, wall: str) -> str:
     inches = along(house, pipe, room, wall) if wall not in (WALLS, FLAT, EITHER) else None
     if inches is not None:
         return f" at {say_length(Length(round(inches)), house.record.house.units)}"
-    return f" {part_of_wall(pipe)}".rstrip() if TOWARD in wall else ""
+    if TOWARD not in wall:
+        return ""
+    unknown = "where along it is not recorded" if pipe.system == "gas" else ""
+    return f" {part_of_wall(pipe) or unknown}".rstrip()
 
 
 TOWARD = "wall toward "

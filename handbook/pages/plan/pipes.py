@@ -27,13 +27,15 @@ STEEP = 6.0
 @dataclass(frozen=True)
 class Lines:
     """Lines to draw, and marks that come with them. `undrawn` are the ids of what lacks an end,
-    `elsewhere` of what comes from another level, `unknown` what has no way that can be drawn."""
+    `elsewhere` of what comes from another level, `unknown` what has no way that can be drawn,
+    `passing` what goes through rooms of the level, from and to others, at no recorded point."""
 
     pipes: tuple[Pipe, ...]
     marks: tuple[Mark, ...] = ()
     undrawn: tuple[str, ...] = ()
     elsewhere: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()
+    passing: tuple[str, ...] = ()
 
 
 def drains(house: House, level: str) -> Lines:

@@ -44,10 +44,11 @@ def gas_lines(house: House, level: str) -> Lines:
     """Return the gas pipe on a level, or outdoors."""
     pipes: list[Pipe] = []
     found: dict[str, Mark] = {}
-    undrawn, unknown, elsewhere = [], [], []
+    undrawn, unknown, elsewhere, passing = [], [], [], []
     for run in _runs(house):
         levels = [house.places.level_id(place) for place in run.stops]
         if level not in levels:
+            passing += [_way(run)] if _passes(house, run, level) else []
             continue
         points = [point(place.at) for place in run.stops if place and place.at]
         if len(points) < len(run.stops):
@@ -61,7 +62,14 @@ def gas_lines(house: House, level: str) -> Lines:
         else:
             found |= _ends(house, run, points, level)
     marks = (*_tees(house, level), *found.values())
-    return Lines(tuple(pipes), marks, tuple(undrawn), tuple(elsewhere), tuple(unknown))
+    named = (tuple(undrawn), tuple(elsewhere), tuple(unknown), tuple(passing))
+    return Lines(tuple(pipes), marks, *named)
+
+
+def _passes(house: House, run: Supply, level: str) -> bool:
+    """Whether a run that ends on other levels goes through a room of this one."""
+    through = (run.by.through if run.by else None) or ()
+    return any(house.places.rooms[room][1].id == level for room in through)
 
 
 def _runs(house: House) -> Iterator[Supply]:

@@ -73,6 +73,9 @@ class Vent(Thing):
     )
     to: Known[Ref] = Field(None, description="the vent that it joins, instead of `ends`")
     ends: Known[Literal["through the roof", "air admittance valve"]] = None
+    through: Known[tuple[Ref, ...]] = Field(
+        None, description="the rooms that hide it on its way, in walls, floors and ceilings"
+    )
 
 
 class Drains(Entry):
