@@ -19,7 +19,7 @@ from handbook.output import paper
 from handbook.output.errors import OutputError
 from handbook.output.photos import Photos
 from handbook.pages.book import book
-from handbook.pages.content import Go, Page, Para, Part, Step, Steps, line
+from handbook.pages.content import Go, Page, Para, Part, Step, Steps, Table, line
 
 
 def test_the_bookmarks_are_the_parts_and_the_page_titles(printed_book: Made) -> None:
@@ -185,3 +185,14 @@ def test_body_type_is_11_points_and_emergency_type_16(printed_book: Made) -> Non
     red = reading_back.placed(printed_book.path, printed_book.printed.starts["water-out"] - 1)
     assert {round(size) for words, _, _, size in body if words.startswith("Twice")} == {11}
     assert {round(size) for words, _, _, size in red if "Open the lowest" in words} == {16}
+
+
+@pytest.mark.parametrize("lines", range(17, 25))
+def test_a_short_table_stays_whole_wherever_it_falls(tmp_path: Path, lines: int) -> None:
+    above = tuple(Para(line(f"Line {each}.")) for each in range(lines))
+    rows = tuple((line(f"row-{number}"), line("enough")) for number in range(6))
+    page = Page("p", "One", (*above, Table("Sizes", ("To", "It is"), rows)))
+    book = replace(sample_book.book(), parts=(Part("a", "A", (page,)),))
+    paper.book_pdf(book, Photos(tmp_path), tmp_path / "x.pdf")
+    sheets = [each.extract_text() for each in pypdf.PdfReader(tmp_path / "x.pdf").pages]
+    assert [said.count("row-") for said in sheets if "row-" in said] == [6]
