@@ -132,7 +132,7 @@ def _needs(run: WaterRun | None, bores: Bores | None, to: str) -> Iterator[str]:
     if run.material is None:
         yield f"what {to} is made of"
     if bores is None and (run.size is None or run.material is not None):
-        known = f"the true bore of {to}, {run.size} {run.material} (`bore`)"
+        known = f"the true bore of {to} (`bore`): {run.size} {run.material} is not in the tables"
         yield known if run.size and run.material else f"the size of {to}"
 
 

@@ -8,8 +8,18 @@ from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, Stretch
 from handbook.rules import facts
 from handbook.rules.drains import size_of, stretches
-from handbook.rules.looks import drains, smaller, too_little
-from handbook.rules.rule import Broken, CannotTell, Clear, Gap, Outcome, look_at, rule, told
+from handbook.rules.looks import drains, smaller, too_little, too_much
+from handbook.rules.rule import (
+    PRACTICE,
+    Broken,
+    CannotTell,
+    Clear,
+    Gap,
+    Outcome,
+    look_at,
+    rule,
+    told,
+)
 from handbook.tables import table
 
 
@@ -132,9 +142,40 @@ def cleanout_too_cramped(house: House) -> Iterator[Outcome]:
             yield Clear(cleanout.id)
 
 
+@rule(
+    "CO-09",
+    "cleanout-past-its-drain",
+    "fault",
+    why="How far a cable has to go is reckoned from both, so that one wrong figure misleads it.",
+    remedy="Measure again, and put right `along`, or the length of the stretch (`by`).",
+    stages=("rough-in", "top-out"),
+    source=PRACTICE,
+)
+def cleanout_past_its_drain(house: House) -> Iterator[Outcome]:
+    """No cleanout stands farther down its stretch of drain than that is long."""
+    yield from told(drains(house).cleanouts, facts.CLEANOUTS)
+    by_id, units = stretches(house), house.record.house.units
+    for cleanout in _cleanouts(house):
+        stretch = by_id.get(cleanout.on or "")
+        length = stretch.by.length if stretch and stretch.by else None
+        if stretch is None or (cleanout.along is None and cleanout.kind == "end of line"):
+            continue  # CO-01 asks for the one; the other stands where its kind says
+        if cleanout.along is None:
+            yield CannotTell(facts.CLEANOUT_ALONG, cleanout.id)
+        elif length is None:
+            yield CannotTell(facts.STRETCH_LENGTH, stretch.id)
+        elif too_much(cleanout.along.inches, length.inches):
+            said = f"{house.called(cleanout.id)} stands {say_length(cleanout.along, units)} down "
+            said += f"{house.called(stretch.id)}, which is {say_length(length, units)} long"
+            yield Broken(cleanout.id, said, cleanout.mark_of("along"))
+        else:
+            yield Clear(cleanout.id)
+
+
 RULES = (
     cleanout_without_reach,
     cleanout_without_access,
     cleanout_too_small,
     cleanout_too_cramped,
+    cleanout_past_its_drain,
 )

@@ -1,17 +1,22 @@
 """Rules for the days in a record, and for what the inspector found."""
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 
 from handbook.house.house import House
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import each
 from handbook.record.grammar.people import HouseFacts
+from handbook.record.problems import Mark
 from handbook.rules import facts
 from handbook.rules.rule import PRACTICE, Broken, CannotTell, Clear, Outcome, rule, told
 
 EARLIEST = date(1900, 1, 1)
 """Nothing in the water, drains or gas of a house of today was looked at before; a slip, then."""
+
+AHEAD = timedelta(days=730)
+"""How far ahead of this computer's day a day may lie: a handover is planned ahead, a clock is
+slow. Common sense, no source."""
 
 Day = tuple[str | None, Entry, str, date]
 """The thing it belongs to, the entry and its field, and the day."""
@@ -27,12 +32,23 @@ Day = tuple[str | None, Entry, str, date]
     source=PRACTICE,
 )
 def day_that_cannot_be(house: House) -> Iterator[Outcome]:
-    """No day is later than the record itself (`recorded`, `handover`), or before 1900."""
+    """No day is later than the record itself (`recorded`, `handover`), or before 1900.
+
+    Nor is the record's own day years ahead of today.
+    """
     own = house.record.house
-    written = [own.handover, own.recorded.on if own.recorded else None]
-    last = max((day for day in written if day), default=None)
+    written = list(_own_days(own))
+    last = max((day for _, _, day in written), default=None)
     if last is None:
         yield CannotTell(facts.DAY_OF_RECORD)
+    latest = date.today() + AHEAD
+    for field, mark, day in written:
+        if day > latest:
+            yield Broken(None, f"The day {day} of `{field}` is years ahead of today", mark)
+        elif day < EARLIEST:
+            yield Broken(None, f"The day {day} of `{field}` is before {EARLIEST.year}", mark)
+        else:
+            yield Clear()
     once = {(entry.mark_of(field), day): name for name, entry, field, day in _days(house)}
     for (mark, day), name in once.items():  # a day written once may be repeated by its anchor
         of = f"of {house.called(name)} " if name else ""
@@ -43,6 +59,14 @@ def day_that_cannot_be(house: House) -> Iterator[Outcome]:
             yield Broken(name, said, mark)
         else:
             yield Clear(name)
+
+
+def _own_days(own: HouseFacts) -> Iterator[tuple[str, Mark, date]]:
+    """Yield the days on which the record itself was made: by which key, and where it stands."""
+    if own.handover:
+        yield "handover", own.mark_of("handover"), own.handover
+    if own.recorded and own.recorded.on:
+        yield "recorded", own.recorded.mark_of("on"), own.recorded.on
 
 
 def _days(house: House) -> Iterator[Day]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from handbook.answers.expansion import Expansion, Lack, expansion
 from handbook.house.house import House
-from handbook.measures import Pressure, Volume, say_pressure, say_volume
+from handbook.measures import Pressure, Volume, say_pressure, say_temperature, say_volume
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.heaters import ExpansionTank
 from handbook.rules import facts
@@ -43,7 +43,9 @@ def expansion_tank_too_small(house: House) -> Iterator[Outcome]:
         elif answer.tank_needed and tank.size:
             has, needs = _gallons(house, tank.size), _gallons(house, answer.tank_needed)
             said = f"{house.called(tank.id)} holds {has}, and {house.called(answer.heater)} "
-            yield Broken(tank.id, f"{said}needs one of {needs}", tank.mark_of("size"))
+            entry = say_temperature(answer.entry, house.record.house.units)
+            said += f"needs one of {needs}, its cold water being assumed to come in at {entry}"
+            yield Broken(tank.id, said, tank.mark_of("size"))
         else:
             yield CannotTell(_waits_for(answer, _FOR_SIZE), tank.id)
 

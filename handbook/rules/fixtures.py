@@ -110,6 +110,7 @@ def feed_not_recorded(house: House) -> Iterator[Outcome]:
         cold = heater.cold
         mark = cold.mark_of("from_") if cold else heater.mark_of("id")
         yield _fed(house, heater.id, "cold water", cold.from_ if cold else None, mark)
+    yield from _mains_without_feed(house)
     supply = water(house)
     pump, irrigation = given(supply.recirculation), given(supply.irrigation)
     for thing in (
@@ -124,6 +125,18 @@ def feed_not_recorded(house: House) -> Iterator[Outcome]:
         feeds = each(thing.feeds) if isinstance(thing, Tee) else ()
         from_ = thing.from_ or (feeds[0].from_ if feeds else None)
         yield _fed(house, thing.id, "water", from_, thing.mark_of("from_"))
+
+
+def _mains_without_feed(house: House) -> Iterator[Outcome]:
+    """Yield for each main, and the utility's valve: alone at the street one needs no `from`."""
+    supply = water(house)
+    mains = [valve for valve in each(supply.valves) if valve.main or valve.utility]
+    ahead = bool(given(supply.meter) or supply.sources) or len(mains) > 1
+    for main in mains:
+        if main.from_ or not ahead:
+            yield Clear(main.id)
+        else:
+            yield CannotTell(facts.WATER_FEED, main.id)
 
 
 def _fixtures_without_feed(house: House) -> Iterator[Outcome]:

@@ -10,7 +10,7 @@ from handbook.record.grammar.common import each
 from handbook.record.problems import Mark
 from handbook.rules import facts
 from handbook.rules.looks import too_much, water
-from handbook.rules.rule import Broken, CannotTell, Clear, Outcome, rule, told
+from handbook.rules.rule import Broken, CannotTell, Clear, Fact, Outcome, rule, told
 from handbook.tables import table
 
 REDUCER = "pressure-reducing valve"
@@ -63,7 +63,7 @@ def water_too_fast(house: House) -> Iterator[Outcome]:
     for found in speeds(house):
         thing = found.stretch.thing
         if found.speed is None or found.limit is None or _guessed(house, bool(found.too_fast)):
-            yield CannotTell(facts.WATER_PIPE, thing)
+            yield CannotTell(_pipe_fact(found.stretch), thing)
         elif found.too_fast is None:
             yield CannotTell(facts.HEATER_SETTING, thing)
         elif not found.too_fast:
@@ -73,6 +73,13 @@ def water_too_fast(house: House) -> Iterator[Outcome]:
             most = say_velocity(Velocity(found.limit.most), units)
             said = f"Water runs at {fast} in the pipe to {house.called(thing)} at peak demand"
             yield Broken(thing, f"{said}; {most} is the most", _mark(house, found.stretch))
+
+
+def _pipe_fact(stretch: Stretch) -> Fact:
+    """What is missing of a pipe: all that says it may be recorded, and still be in no table."""
+    run = stretch.run
+    said = run and run.length and run.size and run.material
+    return facts.WATER_BORE if said and stretch.bores is None else facts.WATER_PIPE
 
 
 @rule(

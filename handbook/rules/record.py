@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.record.grammar.common import Handle, Thing
+from handbook.record.grammar.people import Panel
 from handbook.record.grammar.safeguards import Pan
 from handbook.rules.looks import can_be_found
 from handbook.rules.rule import PRACTICE, Clear, Gap, Outcome, rule
@@ -13,7 +14,7 @@ from handbook.rules.rule import PRACTICE, Clear, Gap, Outcome, rule
 def _met(house: House) -> Iterator[tuple[Item, Thing]]:
     """Yield what people meet by itself: what has a tag, fixtures, appliances; in walking order."""
     for item in house.items.values():
-        met = item.tagged or item.system == "fixture"
+        met = item.tagged or item.system == "fixture" or isinstance(item.entry, Panel)
         if met and item.owner is None and isinstance(item.entry, Thing):
             yield item, item.entry
 
@@ -28,7 +29,7 @@ def _met(house: House) -> Iterator[tuple[Item, Thing]]:
     source=PRACTICE,
 )
 def thing_without_name(house: House) -> Iterator[Outcome]:
-    """Each thing that has a tag, and each fixture, has a name."""
+    """Each thing that has a tag, each fixture and the electrical panel has a name."""
     for item, thing in _met(house):
         if thing.name:
             yield Clear(item.id)
@@ -47,7 +48,7 @@ def thing_without_name(house: House) -> Iterator[Outcome]:
     source=PRACTICE,
 )
 def thing_without_location(house: House) -> Iterator[Outcome]:
-    """Each thing that has a tag, and each fixture, says where it is."""
+    """Each thing that has a tag, each fixture and the electrical panel says where it is."""
     for item, thing in _met(house):
         if isinstance(thing, Handle):
             continue  # the shutoffs' own rule looks at these

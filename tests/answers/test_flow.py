@@ -181,7 +181,9 @@ def test_a_metric_size_has_the_bore_of_its_inch_name_and_an_odd_one_is_asked_for
     metric = flow(house(ONE_TAP, ("length: 40 ft, size: 3/4 in", "length: 40 ft, size: 20 mm")))
     assert metric.runs["W1"].bore_in == 0.671
     odd = flow(house(ONE_TAP, ("length: 40 ft, size: 3/4 in", "length: 40 ft, size: 17 mm")))
-    assert odd.runs["W1"].needs == ("the true bore of the pipe to W1, 17 mm PEX (`bore`)",)
+    assert odd.runs["W1"].needs == (
+        "the true bore of the pipe to W1 (`bore`): 17 mm PEX is not in the tables",
+    )
 
 
 # --- devices

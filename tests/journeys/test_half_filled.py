@@ -12,6 +12,8 @@ from handbook.output import paper
 from handbook.output.photos import Photos
 from handbook.pages.book import book
 from handbook.pages.content import Book, Page, Part, Table
+from handbook.pages.parts.gas_left import left_for_later
+from handbook.pages.parts.holes import holes
 from handbook.pages.tags import tag_sheet
 from handbook.record.grammar.record import Record
 from handbook.record.reading import read_text
@@ -209,3 +211,41 @@ def test_the_valve_to_close_instead_is_another_one() -> None:
 def heater_with_a_stop() -> str:
     stop = "cold: {from: W1, stop: {id: W9, name: Heater shutoff, kind: ball}}"
     return MANY_DRAINS.replace("cold: {from: W1}", stop)
+
+
+UNSAID = """
+format: 1
+house: {name: Not all said}
+water: {equipment: [{id: PRV, kind: pressure-reducing valve, from: street}]}
+drains: {stretches: [{id: D1, kind: building drain}]}
+gas:
+  fuel: natural gas
+  outlets: none
+  meter: {id: GM}
+  appliances:
+    - {id: FU, kind: furnace, gas: {from: GM}}
+    - {id: GR, kind: grill, gas: {from: GM}}
+heaters: [{id: WH, kind: storage, fuel: natural gas}]
+"""
+
+
+def test_what_is_not_recorded_names_bonding_inverts_flues_and_models() -> None:
+    of = {"".join(words(name)): facts for name, facts in holes(house_of(UNSAID))}
+    assert "how the gas pipe is bonded" in of["The house"]
+    missing = {
+        tag: facts
+        for name, facts in of.items()
+        for tag in ("PRV", "D1", "FU", "GR", "WH")
+        if tag in name.split() or name.startswith(tag)
+    }
+    assert "its model" in missing["PRV"]
+    assert "where its flue ends" in missing["WH"]
+    assert sum("where its flue ends" in facts for facts in of.values()) == 2  # not the grill's
+    assert sum("how high it begins (its invert)" in facts for facts in of.values()) == 1
+
+
+def test_outlets_for_later_that_were_looked_for_are_not_said_to_be_unrecorded() -> None:
+    said_of = " ".join(words(left_for_later(house_of(UNSAID))))
+    assert "Outlets for later: none (looked)." in said_of
+    unsaid = UNSAID.replace("  outlets: none\n", "")
+    assert "No outlet for later is recorded." in " ".join(words(left_for_later(house_of(unsaid))))

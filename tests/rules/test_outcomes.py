@@ -10,6 +10,7 @@ import yaml
 from handbook.house.house import House, build
 from handbook.record.grammar.record import Record
 from handbook.rules import RULES, check, facts
+from handbook.rules.documentation import examples
 from handbook.rules.rule import Broken, CannotTell, Clear, Gap, Outcome
 
 
@@ -46,6 +47,8 @@ safeguards: {pans: none}
     "appliance-without-gas-shutoff": "gas: {appliances: [{id: FU, kind: furnace}]}",
     "gas-outlet-not-capped": "gas: {outlets: [{id: GO, from: GT}]}",
     "csst-not-bonded": "gas: {bonding: unknown}",
+    "thing-without-location": "electrical: {panel: {id: PANEL, name: Panel}}",
+    "thing-without-name": "electrical: {panel: {id: PANEL, place: {room: utility}}}",
     "softener-without-bypass": "water: {softeners: [{id: SOF, from: W2}]}",
     "cleanout-too-small": "drains: {cleanouts: [{id: C2, on: D2}]}",
     "cleanout-too-cramped": "drains: {cleanouts: [{id: C2, on: D2}]}",
@@ -446,3 +449,56 @@ def test_a_pipe_may_be_a_foot_short_of_the_straight_line_and_no_more(folder: Pat
     for length, found in (("12 ft", []), ("11 ft 11 in", ["W3"])):
         over = f"water: {{valves: [{{{valve}, by: {length} of 3/4 in PEX}}]}}"
         assert broken_things("pipe-shorter-than-its-way", over, folder) == found
+
+
+# --- mains, figures and days
+
+
+def test_a_main_that_does_not_say_what_feeds_it_is_named_where_anything_may_be_ahead(
+    folder: Path,
+) -> None:
+    over = "water: {valves: [{id: W1, name: Main shutoff, main: yes, place: {room: utility}}]}"
+    found = outcomes("feed-not-recorded", over, folder)
+    assert CannotTell(facts.WATER_FEED, "W1") in found
+    alone = bare(water={"valves": [{"id": "W1", "main": "yes"}]})
+    rule = next(rule for rule in RULES if rule.name == "feed-not-recorded")
+    assert CannotTell(facts.WATER_FEED, "W1") not in list(rule.look(alone))
+
+
+def test_a_valve_that_does_not_say_what_feeds_it_is_a_gap(folder: Path) -> None:
+    over = "water: {valves: [{id: W3, kind: ball, place: {room: bath}}]}"
+    found = outcomes("feed-not-recorded", over, folder)
+    assert [o.thing for o in found if isinstance(o, Gap)] == ["W3"]
+
+
+def test_a_cleanout_stands_on_its_stretch_up_to_the_end_of_it(folder: Path) -> None:
+    cleanout = "drains: {{cleanouts: [{{id: C2, on: D2, along: {at}}}]}}"  # D2 is 30 ft long
+    assert outcomes("cleanout-past-its-drain", cleanout.format(at="30 ft"), folder) == []
+    (found,) = outcomes("cleanout-past-its-drain", cleanout.format(at="31 ft"), folder)
+    assert isinstance(found, Broken)
+    assert "31 ft down" in found.message
+    assert "which is 30 ft long" in found.message
+
+
+def test_a_pipe_of_a_size_that_no_table_has_is_waited_for_by_its_bore(folder: Path) -> None:
+    pipe = "water: {{valves: [{{id: W3, kind: ball, from: T1, by: 4 ft of {size}}}]}}"
+    odd = outcomes("water-too-fast", pipe.format(size="17 in PE"), folder)
+    assert CannotTell(facts.WATER_BORE, "W3") in odd
+    assert CannotTell(facts.WATER_PIPE, "W3") not in odd
+
+
+@pytest.mark.parametrize("key", ["handover: {}", "recorded: {{on: {}}}"])
+def test_a_record_made_long_after_today_has_a_slip_in_its_day(key: str, folder: Path) -> None:
+    over = f"house: {{{key.format('2999-01-01')}}}"
+    (found,) = outcomes("day-that-cannot-be", over, folder)
+    assert isinstance(found, Broken)
+    assert "2999-01-01" in found.message
+    assert "years ahead of today" in found.message
+
+
+def test_a_tank_found_too_small_says_how_cold_its_water_is_taken_to_come_in(folder: Path) -> None:
+    over = examples()["expansion-tank-too-small"]
+    (found,) = outcomes("expansion-tank-too-small", over, folder)
+    assert isinstance(found, Broken)
+    # the row of the density table next to 39.2 F (4 C), where water is densest
+    assert "its cold water being assumed to come in at 40 °F" in found.message

@@ -64,7 +64,12 @@ FACTS: dict[type[Entry], Words] = {
         "input": "its input",
     },
     drains.Discharge: {"kind": "whether it is a sewer or a septic tank"},
-    drains.Stretch: {"kind": "its kind", "to": "what it runs into", "by": "its pipe"},
+    drains.Stretch: {
+        "kind": "its kind",
+        "to": "what it runs into",
+        "by": "its pipe",
+        "invert": "how high it begins (its invert)",
+    },
     drains.Cleanout: {
         "kind": "its kind",
         "on": "which drain it opens into",
@@ -107,6 +112,12 @@ FACTS: dict[type[Entry], Words] = {
     safeguards.Battery: {"changed": "when its battery was put in"},
     safeguards.Condensate: {"primary": "where it ends", "secondary": "its second drain"},
 }
+
+FLUE = ("furnace", "boiler", "fireplace")
+"""Appliances that have a flue; the others burn in the room, outdoors or blow out by a hose."""
+
+WITHOUT_MODEL = ("check valve", "hammer arrester")
+"""Equipment that nobody repairs or sets by its model."""
 
 CONNECTIONS: Words = {
     "cold": "its cold supply",
@@ -154,6 +165,7 @@ DRAINS: Words = {
     "vents": "the vents",
     "equipment": "backwater valves and ejectors",
 }
+GAS: Words = {"bonding": "how the gas pipe is bonded"}
 SAFEGUARDS: Words = {
     "pans": "the drain pans",
     "sensors": "the leak sensors",

@@ -8,11 +8,13 @@ from handbook.answers.gas_sizing.gas_runs import GasRunSize
 from handbook.house.house import House
 from handbook.measures import HeatRate, Length
 from handbook.pages.content import Block, Bullets, Facts, Line, Note, Para, Strong, SubHead, Tag
-from handbook.pages.parts.phrases import NOT_RECORDED, sentence, short, table
+from handbook.pages.parts.phrases import NONE, NOT_RECORDED, sentence, short, table
 from handbook.pages.parts.runs import made_of
 from handbook.pages.parts.say import Say
 from handbook.pages.words import capital, keyless, listed, lower
+from handbook.record.grammar.common import given
 from handbook.record.grammar.gas import GasMeter
+from handbook.record.knowing import ABSENT
 from handbook.tables import table as published
 
 PLANNING = (
@@ -32,6 +34,8 @@ def left_for_later(house: House) -> tuple[Block, ...]:
     if not stubs and not answer.runs:
         return ()
     none: Block = Para(("No outlet for later is recorded.",))
+    if (pipes := given(house.record.gas)) and pipes.outlets is ABSENT:
+        none = Para((f"Outlets for later: {NONE}.",))
     return (
         *_too_much(house, answer),
         SubHead("What is left for later"),

@@ -15,18 +15,21 @@ from handbook.pages.parts.asked import (
     CONNECTIONS,
     DRAINS,
     FACTS,
+    FLUE,
+    GAS,
     HOUSE,
     ROLES,
     SAFEGUARDS,
     SECTIONS,
     WALLS,
     WATER,
+    WITHOUT_MODEL,
     Words,
 )
 from handbook.pages.parts.phrases import joined, short, table
 from handbook.pages.words import keyless
 from handbook.record.entry import Entry
-from handbook.record.grammar import drains, fixtures, heaters
+from handbook.record.grammar import drains, fixtures, gas, heaters, water
 from handbook.record.grammar.common import Ending, Stop, Thing, given
 from handbook.rules import check
 from handbook.tables import table as table_of
@@ -57,6 +60,7 @@ def holes(house: House) -> Iterator[tuple[Line, tuple[str, ...]]]:
     for section, words in (
         (record.water, WATER),
         (record.drains, DRAINS),
+        (given(record.gas), GAS),
         (record.safeguards, SAFEGUARDS),
         (record.walls, WALLS),
     ):
@@ -95,11 +99,9 @@ def _inside(entry: Entry) -> Iterator[str]:
     for kind, words in FACTS.items():
         if isinstance(entry, kind):
             yield from _missing(entry, words)
-    if isinstance(entry, heaters.Heater) and entry.fuel in GAS_FUELS:
-        if entry.gas is None:
-            yield "its gas supply"
-        if entry.ignition is None:
-            yield "what lights it"
+    yield from _burning(entry)
+    if isinstance(entry, water.Equipment) and entry.kind not in WITHOUT_MODEL:
+        yield from _missing(entry, {"model": "its model"})
     if isinstance(entry, fixtures.Fixture):
         usual = table_of("fixture_connections").values[entry.kind]
         yield from _missing(entry, {side: CONNECTIONS[side] for side in usual})
@@ -112,6 +114,15 @@ def _inside(entry: Entry) -> Iterator[str]:
         if isinstance(part, Entry) and not isinstance(part, Thing | Stop):
             side = {"cold": "cold: ", "hot": "hot: "}.get(name, "")
             yield from (side + fact for fact in _inside(part))
+
+
+def _burning(entry: Entry) -> Iterator[str]:
+    """Yield what is missing of something that burns gas."""
+    words = {"vent": "where its flue ends"}
+    if isinstance(entry, heaters.Heater) and entry.fuel in GAS_FUELS:
+        yield from _missing(entry, {"gas": "its gas supply", "ignition": "what lights it", **words})
+    if isinstance(entry, gas.Appliance) and entry.kind in FLUE:
+        yield from _missing(entry, words)
 
 
 def _missing(entry: Entry, words: Words) -> Iterator[str]:
