@@ -13,6 +13,7 @@ from handbook.house.house import House
 from handbook.pages import by_room, situation_tables
 from handbook.pages.content import Guide, Page, Value
 from handbook.pages.guide_values import guide_values
+from handbook.pages.pipe_ends import pipe_ends
 from handbook.pages.through_pages import through_pages
 from handbook.pages.which_drains import which_drains
 from handbook.pages.words import situation
@@ -77,6 +78,7 @@ SUBJECTS = (
 TABLES = {
     "alarm": situation_tables.leak_alarms,
     "frozen": situation_tables.outdoor_taps,
+    "relief-drips": pipe_ends,
     "too-hot": situation_tables.burns,
 }
 """What follows the guide on its page."""

@@ -16,12 +16,11 @@ from handbook.house.house import House
 from handbook.measures import say_temperature
 from handbook.pages import valves
 from handbook.pages.content import Tag, Value
-from handbook.pages.words import bare, ending, listed, sentences
-from handbook.record.grammar.common import Ending, each, given
+from handbook.pages.pipe_ends import beside, made_of
+from handbook.pages.words import bare, ending, sentences
+from handbook.record.grammar.common import each, given
 from handbook.record.grammar.heaters import Heater
-from handbook.record.grammar.safeguards import Safeguards
 from handbook.record.knowing import Absent
-from handbook.tables import table
 
 
 def heaters(house: House, ids: Collection[str]) -> tuple[Value, ...]:
@@ -49,7 +48,7 @@ def _heater(house: House, heater: Heater) -> Value:
         "setting": say_temperature(heater.setting, units) if heater.setting else "",
         "relief_end": _relief_end(house, heater),
         "relief_pipe": _relief_pipe(heater),
-        "beside": _beside(house, heater),
+        "others_there": len(beside(house, heater)),
         "hot_valves": _hot_valves(house),
         "pan": _pan(house, heater),
     }
@@ -71,29 +70,7 @@ def _relief_pipe(heater: Heater) -> str:
     """What the relief pipe is made of, in plain words; empty where it is not recorded."""
     relief = given(heater.relief)
     end = given(relief.discharge) if relief else None
-    return _made_of(end) if end else ""
-
-
-def _made_of(end: Ending) -> str:
-    material = end.by.material if end.by else None
-    return str(table("plain_names").values.get(material, material or ""))
-
-
-def _beside(house: House, heater: Heater) -> Value:
-    """The pipes of pans and of cooling coils that end over the same thing as the relief pipe."""
-    relief, guards = given(heater.relief), house.record.safeguards or Safeguards()
-    discharge = given(relief.discharge) if relief else None
-    over = discharge.drain if discharge else None
-    ends = {p.id: [given(p.drain)] for p in each(guards.pans)}
-    ends |= {c.id: [given(c.primary), given(c.secondary)] for c in each(guards.condensate)}
-    same = {n: [e for e in found if over and e and e.drain == over] for n, found in ends.items()}
-    pans = [p.id for p in each(guards.pans) if same[p.id]]
-    cooling = [end for c in each(guards.condensate) for end in same[c.id]]
-    return {
-        "pans": valves.tags(house, pans),
-        "cooling": len(cooling),
-        "cooling_pipe": listed(dict.fromkeys(filter(None, map(_made_of, cooling)))),
-    }
+    return made_of(end) if end else ""
 
 
 def _hot_valves(house: House) -> tuple[Value, ...]:

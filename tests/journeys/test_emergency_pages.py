@@ -16,9 +16,10 @@ from handbook import assets
 from handbook.house.house import House
 from handbook.output import paper
 from handbook.output.photos import Photos
-from handbook.pages.content import Book, Page, Part, plain
+from handbook.pages.content import Book, Page, Para, Part, Table, plain
 from handbook.pages.emergency import emergency_pages, situation_pages
 from handbook.pages.parts.spills import freeze_page
+from handbook.pages.pipe_ends import pipe_ends
 from handbook.pages.sheet import emergency_sheet
 
 HOUSES = {
@@ -466,7 +467,7 @@ def test_a_toilet_that_fills_on_is_stopped_at_its_own_valve() -> None:
 
 
 def print_red(home: House, out: Path) -> paper.pdf.Printed:
-    pages = (*emergency_pages(home), *situation_pages(home))
+    pages = (*emergency_pages(home), *situation_pages(home), *freeze_page(home))
     book = Book("Handbook", home.record.house.name, (), (Part("red", "Now", pages),))
     return paper.book_pdf(book, Photos(Path()), out / "red.pdf")
 
@@ -497,3 +498,54 @@ def test_the_sheet_of_a_house_without_gas_has_no_gas_band() -> None:
     titles = [band.title for band in emergency_sheet(house(ELECTRIC)).bands]
     assert "I smell gas" not in titles
     assert "The carbon monoxide alarm sounds" in titles
+
+
+# --- pipes that end side by side -------------------------------------------------------------
+
+
+ENDS = """
+format: 1
+house: {name: X}
+water: {valves: [{id: W1, main: yes, kind: ball}]}
+heaters:
+  - id: H1
+    name: Heater
+    kind: storage
+    cold: {from: W1}
+    relief: {discharge: {to: floor drain, drain: fd, by: 8 ft of 3/4 in copper L, above: 4 in}}
+safeguards:
+  pans:
+    - id: P1
+      under: H1
+      drain: {to: floor drain, drain: fd, by: 3 ft of 1 in PVC, above: 2 in}
+fixtures: [{id: fd, name: Floor drain, kind: floor drain}]
+"""
+
+
+def ends_told(text: str) -> tuple[str, tuple[tuple[str, ...], ...]]:
+    blocks = pipe_ends(house(text))
+    apart = " ".join(plain(block.line) for block in blocks if isinstance(block, Para))
+    tables = [block for block in blocks if isinstance(block, Table)]
+    return apart, tuple(tuple(map(plain, row)) for made in tables for row in made.rows)
+
+
+def test_pipes_that_end_together_are_told_apart_by_what_can_be_seen() -> None:
+    apart, rows = ends_told(ENDS)
+    assert apart == "The relief pipe is the only one of copper and ends the highest."
+    relief, pan = rows
+    assert relief[:3] == ("Relief pipe of H1", "copper, 3/4 in", "ends 4 in above it")
+    assert "can scald" in relief[3]
+    assert pan[:3] == ("Drain of pan P1", "plastic, 1 in", "ends 2 in above it")
+    assert "The water heater leaks" in pan[3]
+
+
+def test_what_does_not_set_the_relief_pipe_apart_is_not_said_to() -> None:
+    apart, _ = ends_told(ENDS.replace("of 1 in PVC, above: 2 in", "of 1 in copper L, above: 4 in"))
+    assert apart == ""
+    apart, rows = ends_told(ENDS.replace(", by: 3 ft of 1 in PVC, above: 2 in", ""))
+    assert apart == ""
+    assert rows[1][1:3] == ("not recorded", "not recorded")
+
+
+def test_a_relief_pipe_that_ends_alone_needs_no_table() -> None:
+    assert pipe_ends(house(ENDS.replace("drain: fd, by: 3 ft", "by: 3 ft"))) == ()

@@ -17,6 +17,7 @@ from handbook.output import paper
 from handbook.output.photos import Photos
 from handbook.pages.content import Book, Page, Para, Part, Table, Tag, plain
 from handbook.pages.emergency import emergency_pages, situation_pages
+from handbook.pages.parts.spills import freeze_page
 from handbook.pages.sheet import emergency_sheet
 from handbook.pages.things import thing_pages
 from handbook.pages.through_pages import through_pages
@@ -91,7 +92,7 @@ def test_nothing_that_is_not_known_is_given_a_red_page() -> None:
 
 
 def test_each_red_page_of_the_example_is_one_sheet(house: House, tmp_path: Path) -> None:
-    pages = (*emergency_pages(house), *situation_pages(house))
+    pages = (*emergency_pages(house), *situation_pages(house), *freeze_page(house))
     assert all(page in pages for page in through_pages(house))
     book = Book("Handbook", house.record.house.name, (), (Part("red", "Now", pages),))
     printed = paper.book_pdf(book, Photos(EXAMPLE), tmp_path / "red.pdf")
