@@ -55,8 +55,8 @@ def drain_text(answer: DrainDown, units: Units) -> str:
     where = ""
     if answer.stops:
         stops = " and ".join(answer.stops)
-        lines.append(f"  past its own stops: close {stops}; nothing to drain, {BUT}")
-        where = "at its stops, or ahead of them: "
+        lines.append(f"  on its faucet, valve or hose: close {stops}; nothing to drain, {BUT}")
+        where = "on its stops, or on the pipe to them: "
     if answer.close:
         lines.append(f"  {where}close {' and '.join(answer.close)}")
         lines += [f"  open {each}" for each in answer.open]

@@ -12,12 +12,15 @@ import pytest
 from handbook import assets, load
 from handbook.answers.drain_down import drain_down
 from handbook.answers.flowing.outflow import outflow
+from handbook.answers.isolate import isolate
 from handbook.answers.pan_flow import pans
 from handbook.answers.route import route
 from handbook.answers.shut_down import shut_down
 from handbook.answers.spill import spill, still_runs, worst_flow
 from handbook.house.house import House, build
 from handbook.output.told_spill import drain_text, spill_text
+from handbook.pages.content import Table, plain
+from handbook.pages.parts.spills import spill_tables
 from handbook.record.grammar.record import Record
 from handbook.tables import table
 
@@ -175,7 +178,10 @@ def test_work_past_a_fixtures_own_stop_closes_that_stop_alone() -> None:
     assert drain_down(house(), "sink").stops == ("W9",)
     assert drain_down(house(), "tub").stops == ()  # it has none of its own
     told = drain_text(drain_down(house(), "sink"), "us")
-    assert "past its own stops: close W9; nothing to drain, but for what stands in its" in told
+    assert (
+        "on its faucet, valve or hose: close W9; nothing to drain, but for what stands in its"
+        in told
+    )
 
 
 def test_nobody_works_behind_a_valve_that_a_motor_turns() -> None:
@@ -293,3 +299,24 @@ def test_what_still_runs_at_the_most_is_that_of_the_indoor_supply_that_gets_most
     own = [[s for s in spill(house, name).steps if not s.utility][-1].after for name in indoors]
     assert after.at_most == max(each.at_most for each in own)
     assert after in own
+
+
+def before_work() -> dict[str, tuple[str, ...]]:
+    """Return the plumber's table of what to close before work, by fixture."""
+    tables = [b for b in spill_tables(load(assets.example_house()).house) if isinstance(b, Table)]
+    found = next(each for each in tables if each.caption == "Before work at a fixture")
+    return {plain(row[0]): tuple(plain(cell) for cell in row[1:]) for row in found.rows}
+
+
+def test_the_table_before_work_closes_what_the_kitchens_own_page_closes() -> None:
+    first, second, *_ = isolate(load(assets.example_house()).house, "kitchen-sink").shown
+    for_faucet, for_stops, *_ = before_work()["Kitchen sink"]
+    assert for_faucet == " and ".join(first.close)
+    assert for_stops == " and ".join(second.close)
+
+
+def test_one_place_where_cold_and_hot_run_out_is_said_once_with_the_longer_time() -> None:
+    *_, held, where = before_work()["Washer"]
+    assert held == "cold 0.2 gal; hot 0.2 gal"
+    # alone the hot takes about 5 seconds, the cold about 10
+    assert where == "at the work itself, about 10 seconds or longer"

@@ -1,5 +1,7 @@
 """Spill, drain-down and shut-down as pages: why the valve indoors matters, and for the plumber."""
 
+from collections.abc import Iterator, Sequence
+
 from handbook.answers.drain_down import Leaving, drain_down, said_much, said_time
 from handbook.answers.flowing.still_running import After
 from handbook.answers.pan_flow import PanFlow, pans
@@ -122,6 +124,10 @@ def _units(house: House) -> Units:
     return house.record.house.units
 
 
+_FAUCET = "Close for faucet or hose"
+_STOPS = "Close for its stops"
+
+
 def spill_tables(house: House) -> tuple[Block, ...]:
     """Return the plumber's tables: what runs from each supply, and what to drain for work there."""
     found = spills(house)
@@ -139,15 +145,16 @@ def spill_tables(house: House) -> tuple[Block, ...]:
         ),
         *table(
             "Before work at a fixture",
-            ("Fixture", "Past its stops", "At its stops", "Then to drain", "Where, how long"),
+            ("Fixture", _FAUCET, _STOPS, "Then runs out", "Where, how long"),
             drains,
             (2.6, 1.6, 1.6, 2.2, 3),
         ),
         Para(
             (
-                "Past its stops (faucet, valve, hose): close them, and nothing has to be drained "
-                "but what stands in its tubes or hoses. At its stops or ahead of them: close what "
-                "the next column says; what stands above runs out where the last one says.",
+                "For work on a faucet, a fill valve or a hose the fixture's own stops are enough, "
+                "and nothing runs out but what stands in its tubes or hoses. For work on the stops "
+                "themselves, on the pipe to them, or where there are none, close the valves of the "
+                "third column; what stands in the pipes above then runs out, as the last two say.",
             )
         ),
         SubHead("Assumed"),
@@ -176,23 +183,29 @@ def _spill_row(house: House, found: Spill) -> tuple[Line, ...]:
 def _drain_row(house: House, thing: str) -> tuple[Line, ...]:
     answer = drain_down(house, thing)
     none: Line = ("none of its own",)
-    ways = [_leaving(house, way) for way in answer.leaving if way.at_most]
-    if not ways:
-        ways = [(NOT_RECORDED, "-") if answer.missing else ("nothing stands above", "-")]
+    ways = [way for way in answer.leaving if way.at_most]
+    held = "; ".join(_held(house, way) for way in ways)
     return (
         (answer.name,),
         _tags(answer.stops) if answer.stops else none,
         _tags(answer.close) or (NOT_RECORDED,),
-        ("; ".join(held for held, _ in ways),),
-        ("; ".join(dict.fromkeys(where for _, where in ways)),),
+        (held or (NOT_RECORDED if answer.missing else "nothing"),),
+        ("; ".join(_leave(house, ways)) or "-",),
     )
 
 
-def _leaving(house: House, way: Leaving) -> tuple[str, str]:
-    """Say how much leaves by one way, and where and how long."""
-    held = f"{' and '.join(way.sides)} {said_much(way.at_most, _units(house))}"
-    low = house.items[way.low].name if way.low else "at the work itself"
-    return held, f"{low}, {said_time(way.seconds)} or longer" if way.seconds else low
+def _held(house: House, way: Leaving) -> str:
+    return f"{' and '.join(way.sides)} {said_much(way.at_most, _units(house))}"
+
+
+def _leave(house: House, ways: Sequence[Leaving]) -> Iterator[str]:
+    """Say each place once where water leaves, and how long the slower way there takes."""
+    longest: dict[str | None, float] = {}
+    for way in ways:
+        longest[way.low] = max(longest.get(way.low, 0.0), way.seconds or 0.0)
+    for low, seconds in longest.items():
+        place = house.items[low].name if low else "at the work itself"
+        yield f"{place}, {said_time(seconds)} or longer" if seconds else place
 
 
 def freeze_page(house: House) -> tuple[Page, ...]:
