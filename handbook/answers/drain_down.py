@@ -15,7 +15,8 @@ from handbook.answers.flowing.failed_ends import failed_ends
 from handbook.answers.flowing.outlets import giving, opened_by_hand
 from handbook.answers.flowing.standing_water import Standing, standing
 from handbook.answers.flowing.still_running import least_seconds
-from handbook.answers.isolate import Isolation, Rung, isolate
+from handbook.answers.isolate import Isolation, isolate
+from handbook.answers.isolating.rungs import Rung
 from handbook.answers.route import said_seconds
 from handbook.house.house import House
 from handbook.house.hydraulics import Tap

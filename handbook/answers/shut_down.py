@@ -12,8 +12,9 @@ from typing import Literal
 from handbook.answers.flowing.outlets import giving, opened_by_hand
 from handbook.answers.flowing.standing_water import standing
 from handbook.answers.heating.at_rest import with_water_again, without_water
-from handbook.answers.isolate import WHOLE, isolate
+from handbook.answers.isolate import isolate
 from handbook.answers.isolating.handling import handling
+from handbook.answers.isolating.targets import WHOLE
 from handbook.house.house import House
 from handbook.house.hydraulics import Tap
 from handbook.record.grammar.common import Handle, Stop, each, given

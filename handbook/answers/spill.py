@@ -12,7 +12,9 @@ from dataclasses import dataclass, replace
 from handbook.answers.flowing.failed_ends import failed_ends
 from handbook.answers.flowing.outflow import outflow
 from handbook.answers.flowing.still_running import After, Hole, after
-from handbook.answers.isolate import PIPE_TO, Isolation, Rung, isolate
+from handbook.answers.isolate import Isolation, isolate
+from handbook.answers.isolating.rungs import Rung
+from handbook.answers.isolating.targets import PIPE_TO
 from handbook.answers.route import counted, route
 from handbook.house.house import House
 from handbook.house.naming import end_name

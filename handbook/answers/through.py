@@ -13,8 +13,11 @@ from typing import Literal, get_args
 
 from handbook.answers.finding.hidden_pipes import Piped, at_ceiling, drain_pipes, supply_pipes
 from handbook.answers.finding.surroundings import Surroundings, at_wall_of, surroundings
-from handbook.answers.isolate import WHOLE, Leak, Rung, assumed, climb, isolate
+from handbook.answers.isolate import isolate
+from handbook.answers.isolating.assumed import assumed
 from handbook.answers.isolating.ladder import cuts
+from handbook.answers.isolating.rungs import Leak, Rung, climb
+from handbook.answers.isolating.targets import WHOLE
 from handbook.answers.not_asked import NoSuchThingError, no_room
 from handbook.answers.route import Route, route
 from handbook.answers.serves import drained_through

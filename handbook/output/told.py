@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from datetime import date
 
 from handbook.answers.care import Chore
-from handbook.answers.isolate import Isolation, Rung
+from handbook.answers.isolate import Isolation
+from handbook.answers.isolating.rungs import Rung
 from handbook.answers.whom import Contact, Situation
 from handbook.record.fields import Absent
 

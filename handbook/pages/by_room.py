@@ -9,7 +9,8 @@ each is one sheet; a level with many things has several.
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
-from handbook.answers.isolate import Rung, isolate
+from handbook.answers.isolate import isolate
+from handbook.answers.isolating.rungs import Rung
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item

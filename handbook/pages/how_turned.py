@@ -5,7 +5,8 @@ Most ways name the handle that they are for; where one does not, the tags stand 
 
 from collections.abc import Iterable
 
-from handbook.answers.isolate import Isolation, Rung
+from handbook.answers.isolate import Isolation
+from handbook.answers.isolating.rungs import Rung
 from handbook.house.house import House
 from handbook.pages.content import Line, Tag
 from handbook.pages.words import sentences

@@ -7,7 +7,8 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from handbook.answers.has import gas, has
-from handbook.answers.isolate import Rung, isolate
+from handbook.answers.isolate import isolate
+from handbook.answers.isolating.rungs import Rung
 from handbook.answers.whom import contact, contacts
 from handbook.house.house import House
 from handbook.pages.calls import call, label, numbers

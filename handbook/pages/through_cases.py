@@ -7,7 +7,7 @@ because a person counts seconds, not fixtures.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from handbook.answers.isolate import Rung
+from handbook.answers.isolating.rungs import Rung
 from handbook.answers.through import Sign, Through, left_running, through
 from handbook.house.house import House
 from handbook.pages.content import Line

@@ -10,7 +10,7 @@ other way round, the row says what else may leak there.
 from collections.abc import Iterable
 from math import ceil
 
-from handbook.answers.isolate import Rung
+from handbook.answers.isolating.rungs import Rung
 from handbook.answers.route import counted, route, said_far
 from handbook.answers.spill import worst_flow
 from handbook.answers.through import Sign, Through

@@ -5,7 +5,8 @@ runs on its own clock would run dry; and a boiler or fire sprinklers may need th
 the book has a page on draining the pipes decides whether they point to it.
 """
 
-from handbook.answers.isolate import Rung, isolate
+from handbook.answers.isolate import isolate
+from handbook.answers.isolating.rungs import Rung
 from handbook.answers.shut_down import shut_down
 from handbook.house.house import House
 from handbook.pages import valves

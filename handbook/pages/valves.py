@@ -3,8 +3,10 @@
 from collections.abc import Collection
 from typing import Literal
 
-from handbook.answers.isolate import WHOLE, Isolation, Rung, Turn, isolate
+from handbook.answers.isolate import Isolation, isolate
 from handbook.answers.isolating.handling import handling
+from handbook.answers.isolating.rungs import Rung, Turn
+from handbook.answers.isolating.targets import WHOLE
 from handbook.house.house import House
 from handbook.pages.content import Line, Tag, Value
 from handbook.pages.words import sentences

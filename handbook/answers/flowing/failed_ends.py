@@ -7,7 +7,7 @@ of the pipe that ends at it.
 from collections.abc import Iterator
 
 from handbook.answers.flowing.pipe_volume import bore_of
-from handbook.answers.isolate import PIPE_TO
+from handbook.answers.isolating.targets import PIPE_TO
 from handbook.house.house import House
 from handbook.record.grammar.common import WaterRun, given
 from handbook.record.grammar.fixtures import WaterConnection

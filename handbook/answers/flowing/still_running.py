@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from handbook.answers.flowing.standing_water import height, standing
-from handbook.answers.isolate import Rung
+from handbook.answers.isolating.rungs import Rung
 from handbook.house.house import House
 from handbook.record.grammar.common import each
 from handbook.tables import table

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from typing import Literal
 
 from handbook.answers.has import has
-from handbook.answers.isolate import Rung, isolate
+from handbook.answers.isolate import isolate
+from handbook.answers.isolating.rungs import Rung
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item

@@ -1,6 +1,7 @@
 """The fixtures, room by room: which valves stop each, and what to do if those fail."""
 
-from handbook.answers.isolate import Isolation, Rung, isolate
+from handbook.answers.isolate import Isolation, isolate
+from handbook.answers.isolating.rungs import Rung
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.by_room import dry

@@ -6,7 +6,8 @@ As numbered steps for somebody who stands there with a phone; as a table for the
 from collections.abc import Iterator
 
 from handbook.answers.has import has
-from handbook.answers.isolate import Isolation, Rung, Turn
+from handbook.answers.isolate import Isolation
+from handbook.answers.isolating.rungs import Rung, Turn
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.pages.calls import call
