@@ -130,6 +130,19 @@ def test_the_emergencies_are_the_first_links_large_and_without_scrolling(
     page.close()
 
 
+def test_a_tag_in_a_line_of_words_can_be_hit_with_a_finger(pages: Path, chromium: Browser) -> None:
+    """WCAG 2.2, 2.5.8: 24 px; links in a sentence may be smaller by it, tags here are not."""
+    page = open_page(chromium)
+    heights = []
+    for path in every(pages):
+        page.goto(path.as_uri())
+        tags = page.locator("main a.tag").all()
+        heights += [box["height"] for tag in tags if (box := tag.bounding_box())]
+    page.close()
+    assert heights
+    assert min(heights) >= 24
+
+
 def test_two_taps_lead_from_the_front_to_the_valve_that_a_step_names(
     pages: Path, chromium: Browser
 ) -> None:
