@@ -225,3 +225,10 @@ def test_without_north_a_photo_belongs_to_its_own_room_alone(example: House) -> 
     bare = build(lost, Path())
     assert [photo.id for photo in behind(bare, "hall-bath").photos] == ["PH3"]
     assert not behind(bare, "primary-bath").photos
+
+
+def test_a_pipe_is_at_the_ceiling_of_the_room_whose_ceiling_is_named() -> None:
+    way = "in the hall ceiling, then up inside the wall toward the bath"
+    subject = house({"size": "1/2 in", "way": way, "through": ["hall"]})
+    (pipe,) = [pipe for pipe in supply_pipes(subject) if pipe.thing == "W2"]
+    assert pipe.high == {"hall"}

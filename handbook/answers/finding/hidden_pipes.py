@@ -142,7 +142,10 @@ def _high(house: House, place: Place) -> bool:
 
 
 def _named(house: House, room: str, way: str) -> bool:
-    return house.places.rooms[room][0].name.lower() in way.lower()
+    """Whether words name this room's ceiling, not the room alone."""
+    name = re.escape(house.places.rooms[room][0].name.lower())
+    ceiling = rf"\b{name}('s)? ceiling|\bceilings? of (the )?{name}\b"
+    return bool(re.search(ceiling, way.lower()))
 
 
 def at_ceiling(house: House, thing: str) -> bool:
