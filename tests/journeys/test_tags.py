@@ -170,9 +170,7 @@ def test_a_sensor_that_watches_many_things_sends_people_to_the_main() -> None:
     text = FULL.replace("watches: [sink]", "watches: [sink, basin, tub]")
     # the sink's stop, the basin's two, and what stops the tub: more than two to list on a tag
     made = card(house(text), "S2")
-    assert (
-        made.turn == "If it sounds: find what leaks and close what stops it; if in doubt, close W2."
-    )
+    assert made.turn == "If it sounds: close W2; if you see what leaks, close only what stops it."
     assert made.besides == (
         "W2: den, lower level.",
         "Plumber: 555-0101, after hours 555-0102.",
@@ -205,6 +203,33 @@ def test_tag_page_and_table_of_an_alarm_name_the_same_things() -> None:
         assert name in rows["S4"]
 
 
+EVERYBODY = ("Look ", "Call ", "Leave ")
+"""How a step of an alarm begins that is for everybody; all that turns something has its If."""
+
+
+@pytest.mark.parametrize("name", ["S1", "S2", "S4", "S8", "P1"])
+def test_on_an_alarms_page_nothing_is_turned_without_its_if_and_the_main_stands_first(
+    name: str,
+) -> None:
+    home = house(EXAMPLE)
+    blocks = thing_page(home, home.items[name]).blocks
+    steps = next(block.steps for block in blocks if isinstance(block, Steps))
+    for step in steps:
+        do = plain(step.do)
+        assert do.startswith(EVERYBODY) or plain(step.condition or ()).startswith("If "), do
+    close = [plain(step.do) for step in steps if plain(step.do).startswith("Close ")]
+    assert close[0].startswith("Close W5 ")  # this house's main
+
+
+def test_a_source_has_one_step_that_holds_all_its_valves() -> None:
+    """Around a softener three are turned: its two sides, and its bypass (the record's W7 to W9)."""
+    home = house(EXAMPLE)
+    blocks = thing_page(home, home.items["S2"]).blocks
+    steps = next(block.steps for block in blocks if isinstance(block, Steps))
+    (softener,) = (s for s in steps if "softener" in plain(s.condition or ()))
+    assert all(valve in plain(softener.do) for valve in ("W7", "W8", "open W9"))
+
+
 def test_at_a_heaters_alarm_nothing_is_closed_for_its_relief_pipe() -> None:
     home = load(assets.example_house()).house
     for name in ("S1", "P1"):
@@ -215,8 +240,9 @@ def test_at_a_heaters_alarm_nothing_is_closed_for_its_relief_pipe() -> None:
         close = next(n for n, words in enumerate(said) if "Close W13" in words)
         assert "close nothing" in said[relief]
         assert relief < close
-        assert "Switch off its breaker (14" in said[close + 1]
-        assert "dry hands, on a dry floor" in said[close + 1]
+        assert "make WH1 (Water heater) safe" in said[close]
+        rest = next(words for words in said if "Switch off its breaker (14" in words)
+        assert "dry hands, on a dry floor" in rest
 
 
 def test_a_guest_who_finds_the_water_has_the_owners_number_where_it_is_recorded() -> None:

@@ -1,11 +1,11 @@
 """What to do where a leak sensor sounds or water stands in a pan: its own page's steps.
 
-Wet first, dry after: what is watched with the valves within reach, then the main, then whom to
-call; then what a sensor needs that sounds without any water.
+Wet first, dry after: the main for who does not see what leaks, then a step for each source that
+can be seen, then whom to call; then what a sensor needs that sounds without any water. Every step
+that is not for everybody opens with its "If", and holds all that belongs to it.
 """
 
 from collections.abc import Iterator
-from typing import Literal
 
 from handbook.answers.has import has
 from handbook.answers.isolate import isolate
@@ -13,13 +13,15 @@ from handbook.answers.isolating.rungs import Rung
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
+from handbook.pages.by_room import whereabouts
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Go, Line, Para, Step, Steps, SubHead, Tag
+from handbook.pages.how_turned import how_they_turn
 from handbook.pages.parts.phrases import NOT_RECORDED
 from handbook.pages.parts.valve import handle_of
-from handbook.pages.valves import first, manner
+from handbook.pages.valves import first, manner, whole_house
 from handbook.pages.watched import Watched, warned_of
-from handbook.pages.words import bare, capital, lower, sentences, situation
+from handbook.pages.words import bare, listed, lower, sentences, situation
 from handbook.record.grammar.common import given
 from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.safeguards import Sensor
@@ -53,25 +55,45 @@ def _drains(house: House, known: Watched) -> Iterator[Step]:
 
 
 def _wet(house: House, known: Watched) -> Iterator[Step]:
+    """The main for who does not see the source; then a step a source, with all its closings."""
     if known.only_cooling:
         return
     yield from _relief(house, known)
-    rested: set[str] = set()
-    for name in (*known.wet, *known.beside):
-        when = (f"If it comes from the {lower(house.items[name].name)}:",)
-        rung = first(isolate(house, name))
-        yield from _turns(house, rung, when)
-        for said in dict.fromkeys(rung.heater if rung else ()):
-            if said not in rested:
-                rested.add(said)
-                heater, _, rest = said.partition(": ")
-                hands = "use dry hands, on a dry floor" if "breaker" in rest else ""
-                yield Step((f"Then make {heater} safe.",), (sentences(rest, hands),))
+    told: set[str] = set()
+    sources = _sources(house, known)
     for place, main in enumerate(known.mains):
-        when = ("If you do not see where it comes from, and the way is dry:",)
-        if place:
-            when = (f"If {known.mains[0]} itself leaks:",)
-        yield _turn(house, main, "close", when)
+        same = [] if place else [one for rung, one in sources if _alone(rung, main)]
+        when = f"If {known.mains[0]} itself leaks:" if place else _unseen(house, same)
+        rung = next((one for one in whole_house(house)[0] if _alone(one, main)), None)
+        yield _turn(house, main, (when,), _heaters(rung, told))
+    for rung, things in sources:
+        if not any(_alone(rung, main) for main in known.mains[:1]):
+            when = f"If you see that it comes from the {_either(house, things)}:"
+            yield _stop(house, rung, (when,), told)
+
+
+def _alone(rung: Rung, main: str) -> bool:
+    return rung.close == (main,) and not rung.open
+
+
+def _either(house: House, things: list[str]) -> str:
+    return listed((lower(house.items[name].name) for name in things), "or the")
+
+
+def _unseen(house: House, same: list[list[str]]) -> str:
+    """Who closes the main: whoever does not see the source, or sees one that only it stops."""
+    also = f" or it comes from the {_either(house, same[0])}," if same else ""
+    return f"If you do not see where it comes from,{also} and the way is dry:"
+
+
+def _sources(house: House, known: Watched) -> list[tuple[Rung, list[str]]]:
+    """What stops each source, those alike together; a main that leaks has its own step already."""
+    alike: dict[tuple[tuple[str, ...], tuple[str, ...]], tuple[Rung, list[str]]] = {}
+    for name in (*known.wet, *known.beside):
+        rung = first(isolate(house, name))
+        if rung and name not in known.mains:
+            alike.setdefault((rung.close, rung.open), (rung, []))[1].append(name)
+    return list(alike.values())
 
 
 def _relief(house: House, known: Watched) -> Iterator[Step]:
@@ -83,20 +105,49 @@ def _relief(house: House, known: Watched) -> Iterator[Step]:
         yield Step(("Keep away, and close nothing. See ", page, "."), None, when)
 
 
-def _turns(house: House, rung: Rung | None, when: Line) -> Iterator[Step]:
-    condition: Line | None = when
-    for valve in (*rung.close, *rung.open) if rung else ():
-        yield _turn(house, valve, "close" if rung and valve in rung.close else "open", condition)
-        condition = None
+def _stop(house: House, rung: Rung, when: Line, told: set[str]) -> Step:
+    """All valves of a source in one step, and what its heater needs after them."""
+    after = _heaters(rung, told)
+    if len(rung.turns) == 1 and not rung.utility:
+        return _turn(house, rung.turns[0].id, when, after)
+    do: Line = ("Close ", *_named(house, rung.close))
+    if rung.open:
+        do += (", then open ", *_named(house, rung.open))
+    if rung.utility:
+        theirs = call(contact(house, "water utility"))
+        do = (*theirs, "; they close ", *_named(house, rung.close))
+    where = f"Where: {lower(whereabouts(house, None, rung.close + rung.open))}. "
+    return Step((*do, "."), (where, *how_they_turn((rung,)), *after), when)
 
 
-def _turn(house: House, valve: str, way: Literal["close", "open"], when: Line | None) -> Step:
+def _named(house: House, valves: tuple[str, ...]) -> Line:
+    said = [(", ", Tag(valve, house.items[valve].name)) for valve in valves]
+    return tuple(part for pair in said for part in pair)[1:]
+
+
+def _heaters(rung: Rung | None, told: set[str]) -> Line:
+    """What each heater needs once its water is off; in full where it is said first."""
+    said: Line = ()
+    for words in dict.fromkeys(rung.heater if rung else ()):
+        heater = words.partition(": ")[0]
+        said += (f" Then make {heater} safe, as above." if words in told else _safe(words),)
+        told.add(words)
+    return said
+
+
+def _safe(said: str) -> str:
+    heater, _, rest = said.partition(": ")
+    hands = "use dry hands, on a dry floor" if "breaker" in rest else ""
+    return f" Then make {heater} safe. {sentences(rest, hands)}"
+
+
+def _turn(house: House, valve: str, when: Line, after: Line = ()) -> Step:
     item = house.items[valve]
     handle = handle_of(item)
     tool = given(handle.tool) if handle else None
     where = f"where: {house.where(valve) or NOT_RECORDED}"
-    note = sentences(where, f"take along: {tool}" if tool else "", manner(house, valve, way))
-    return Step((f"{capital(way)} ", Tag(valve, item.name), "."), (note,), when)
+    note = sentences(where, f"take along: {tool}" if tool else "", manner(house, valve, "close"))
+    return Step(("Close ", Tag(valve, item.name), "."), (note, *after), when)
 
 
 def _cooling(house: House, known: Watched) -> Iterator[Step]:

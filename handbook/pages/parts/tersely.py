@@ -212,5 +212,6 @@ def _in_doubt(mains: tuple[str, ...]) -> str:
     """Return the main to close; where it may itself leak, the next one."""
     if len(mains) > 1:
         return f"close {mains[0]}; if {mains[0]} itself leaks, close {mains[1]}"
-    doubt = f"; if in doubt, close {mains[0]}" if mains else ""
-    return f"find what leaks and close what stops it{doubt}"
+    if not mains:
+        return "find what leaks and close what stops it"
+    return f"close {mains[0]}; if you see what leaks, close only what stops it"
