@@ -382,7 +382,7 @@ def through(house: Path, room: str, sign: Sign | None, as_json: bool) -> None:
     Names the valves that stop everything it can come from, how to walk to them, and where to look
     then. Without --sign it may come from anywhere.
     """
-    from handbook.answers.through import walks
+    from handbook.answers.through import left_running, walks
     from handbook.output import told_through
 
     asked = _load(house)
@@ -392,7 +392,9 @@ def through(house: Path, room: str, sign: Sign | None, as_json: bool) -> None:
     if as_json:
         click.echo(told_through.through_json(answer, ways))
     else:
-        click.echo(told_through.through_text(answer, ways, asked.house.record.house.units))
+        running = left_running(asked.house, answer, answer.ladder[0]) if answer.ladder else ()
+        units = asked.house.record.house.units
+        click.echo(told_through.through_text(answer, ways, units, running))
 
 
 @main.command(

@@ -57,7 +57,9 @@ class Suspect:
 class Through:
     """What may be leaking, and what to close. `ladder[0]` stops every supply among the suspects.
 
-    `ladder` is empty where no supply is suspected (see `suspects`), or nothing stops it.
+    `ladder` is empty where no supply is suspected (see `suspects`), or no valve is recorded. Where
+    nothing stops all of them (the pipe ahead of the only main is one), it is that of the whole
+    house: `left_running` tells what goes on.
     `stop_using`: fixtures whose waste runs through a suspected drain. `turn_off`: what makes the
     water of a suspected condensate drain, in words. `unsure`: nothing is recorded that would
     explain the water, or too little of the house; then `ladder` is that of the whole house.
@@ -88,7 +90,7 @@ def through(house: House, room: str, sign: Sign | None = None) -> Through:
     leak = Leak(room, room, targets, own)
     rungs = climb(house, leak) if targets else ()
     unsure = search.blind or not (things or pipes or drains)
-    if unsure:
+    if unsure or (targets and not rungs):
         rungs = isolate(house, WHOLE).ladder
     return Through(
         room,

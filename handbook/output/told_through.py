@@ -32,8 +32,13 @@ def through_json(answer: Through, walks: Sequence[Route]) -> str:
     return json.dumps(said, indent=2, ensure_ascii=False)
 
 
-def through_text(answer: Through, walks: Sequence[Route], units: Units) -> str:
-    """Return what to close first, the way there, and then where to look."""
+def through_text(
+    answer: Through, walks: Sequence[Route], units: Units, running: Sequence[Suspect] = ()
+) -> str:
+    """Return what to close first, the way there, and then where to look.
+
+    `running` are the suspects that the first step leaves running.
+    """
     by = " or ".join(answer.signs)
     lines = [f"Water is coming through the {by}: {answer.name.lower()}", ""]
     if answer.unsure:
@@ -41,6 +46,9 @@ def through_text(answer: Through, walks: Sequence[Route], units: Units) -> str:
     if answer.ladder:
         lines += rung_text(1, answer.ladder[0])
         lines += [line for walk in walks for line in _walked(walk, units)]
+        if running:
+            names = ", ".join(suspect.name for suspect in running)
+            lines += [f"If it still runs: it is the {names}. {NOT_YOURS}", ""]
     elif any(suspect.kind not in ("drain", "pan") for suspect in answer.suspects):
         lines += ["No shutoff that stops all of it is recorded.", ""]
     else:
@@ -54,6 +62,9 @@ def through_text(answer: Through, walks: Sequence[Route], units: Units) -> str:
     lines += [f"Assumed: {each}" for each in answer.assumed]
     lines += [f"Not known: {each}" for each in answer.missing]
     return "\n".join(lines).rstrip()
+
+
+NOT_YOURS = "No valve recorded here stops that: call the water company."
 
 
 def _walked(walk: Route, units: Units) -> list[str]:

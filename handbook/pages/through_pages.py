@@ -13,7 +13,7 @@ from math import ceil
 from handbook.answers.isolating.rungs import Rung
 from handbook.answers.route import counted, route, said_far
 from handbook.answers.spill import worst_flow
-from handbook.answers.through import Sign, Through
+from handbook.answers.through import Sign, Through, left_running
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.measures import Volume, say_volume
@@ -180,6 +180,8 @@ def _from_to(two: Iterable[str]) -> str:
 def _close(house: House, case: Case) -> Line:
     if case.rung is None:
         off = listed(case.answer.turn_off)
+        if any(suspect.nodes for suspect in case.answer.suspects):
+            return ("No valve that stops it is recorded",)
         return (f"Nothing; turn off the {off}" if off else "Nothing: only drains run there",)
     main = tags(house, main_here(house, case))
     if case.rung.utility:
@@ -193,8 +195,15 @@ def _close(house: House, case: Case) -> Line:
 
 
 def _theirs(house: House, case: Case) -> Line:
-    """What the utility has to close, after the main that stands first in the row."""
-    if case.rung is None or not case.rung.utility or not main_here(house, case):
+    """What the utility has to close: after the main that stands first in the row, or where none
+    of the house's own valves stops all that may leak."""
+    water = contact(house, "water utility")
+    if case.rung is None:
+        wet = any(suspect.nodes for suspect in case.answer.suspects)
+        return (" ", *call(water), ".") if wet else ()
+    if not case.rung.utility and left_running(house, case.answer, case.rung):
+        return (" If it still runs: ", *call(water), "; no valve recorded here stops it.")
+    if not case.rung.utility or not main_here(house, case):
         return ()
     return (" If it still runs: ", *_utility(house, case.rung), ".")
 

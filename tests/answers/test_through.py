@@ -16,6 +16,7 @@ from plan_houses import EXAMPLE, Data, box, example, in_metres, made, mirrored, 
 from handbook.answers.finding.surroundings import surroundings
 from handbook.answers.isolate import isolate
 from handbook.answers.isolating.ladder import cuts
+from handbook.answers.isolating.targets import WHOLE
 from handbook.answers.through import NoSuchRoomError, Through, left_running, through, walks
 from handbook.cli import main
 from handbook.house.house import House
@@ -232,10 +233,18 @@ def test_the_first_step_dries_every_suspect(home: str, room: str, sign: Any) -> 
         return
     targets = nodes(house, answer)
     step = answer.ladder[0]
+    if targets and not stoppable(house, targets):
+        assert answer.ladder == isolate(house, WHOLE).ladder
+        return
     assert cuts(house.water.network, targets, step.close, step.open)
     for one in step.close:  # and no valve of it is needless
         rest = [other for other in step.close if other != one]
         assert not cuts(house.water.network, targets, rest, step.open)
+
+
+def stoppable(house: House, targets: frozenset[str]) -> bool:
+    """Whether closing every valve there is stops them; not the pipe ahead of the first one."""
+    return cuts(house.water.network, targets, sorted(house.water.network.handles))
 
 
 def nodes(house: House, answer: Through) -> frozenset[str]:
@@ -256,6 +265,8 @@ def test_no_choice_of_valves_loses_less(room: str) -> None:
     if answer.unsure or not answer.ladder:
         return
     network, targets = HOUSE.water.network, nodes(HOUSE, answer)
+    if not stoppable(HOUSE, targets):
+        return
     mine = {s for f in answer.suspects for s in HOUSE.water.own.get(f.id, ())}
     losses = []
     for size in (1, 2, 3):
@@ -266,6 +277,14 @@ def test_no_choice_of_valves_loses_less(room: str) -> None:
                 losses.append((len(lost), size))
     step = answer.ladder[0]
     assert (len(step.also_off), len(step.close)) == min(losses)
+
+
+def test_the_pipe_ahead_of_the_only_main_is_left_running_by_the_main_and_that_is_told() -> None:
+    # the store hides what nothing stops; the main is closed all the same, before anybody calls
+    answer = through(HOMES["drawn"], "store", "wall")
+    assert not stoppable(HOMES["drawn"], nodes(HOMES["drawn"], answer))
+    assert answer.ladder[0].close == isolate(HOMES["drawn"], WHOLE).ladder[0].close
+    assert left_running(HOMES["drawn"], answer, answer.ladder[0])
 
 
 # --- the example, by hand ----------------------------------------------------------------------
