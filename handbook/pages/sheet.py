@@ -14,6 +14,7 @@ from handbook.house.house import House
 from handbook.pages.calls import call, label, numbers
 from handbook.pages.content import Band, Line, Sheet, Step, Tag
 from handbook.pages.cover import address
+from handbook.pages.heater_first import if_it_sprays, leave_it
 from handbook.pages.how_turned import fallback, in_a_row
 from handbook.pages.through_pages import any_case_in_doubt
 from handbook.pages.valves import no_main, outdoors, whole_house
@@ -94,14 +95,17 @@ def _heaters(house: House) -> tuple[Band, ...]:
 
 
 def _heater(house: House, heater: str) -> Band:
-    """What stops its water, how it is made safe, and what to close if that does not hold."""
+    """When to leave it, what stops its water, how it is made safe, and what if that fails."""
     answer = isolate(house, heater)
-    steps = [CLEAR, *(turn for rung in answer.shown[:1] for turn in _turns(rung, OTHERWISE))]
+    steps = [leave_it(house), CLEAR]
     for rung in answer.shown[:1]:
+        steps += _turns(rung, OTHERWISE)
+        if spray := if_it_sprays(house, rung):
+            steps[-1] = replace(steps[-1], note=(*(steps[-1].note or ()), " ", *spray))
         steps += [_safe(said) for said in rung.heater]
     for rung in fallback(house, answer)[:1]:
         steps.append(Step((*_still(rung), "."), None, STILL))
-    if steps[1:]:
+    if steps[2:]:
         steps[-1] = replace(steps[-1], note=_and_plumber(steps[-1].note))
     name = house.items[heater].name
     return Band(f"The {lower(name)} leaks", "warning", tuple(steps), spare=True)

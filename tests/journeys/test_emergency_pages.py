@@ -21,6 +21,7 @@ from handbook.pages.emergency import emergency_pages, situation_pages
 from handbook.pages.parts.spills import freeze_page
 from handbook.pages.pipe_ends import pipe_ends
 from handbook.pages.sheet import emergency_sheet
+from handbook.pages.things import thing_page
 
 HOUSES = {
     "fifteen lines": FIFTEEN_LINES,
@@ -549,3 +550,26 @@ def test_what_does_not_set_the_relief_pipe_apart_is_not_said_to() -> None:
 
 def test_a_relief_pipe_that_ends_alone_needs_no_table() -> None:
     assert pipe_ends(house(ENDS.replace("drain: fd, by: 3 ft", "by: 3 ft"))) == ()
+
+
+# --- a heater that must be left --------------------------------------------------------------
+
+
+def test_wherever_a_heater_is_gone_to_for_a_leak_it_says_first_when_to_leave() -> None:
+    # "If it roars or steams, get out and call" is common practice, no source.
+    home = house(FULL)
+    sheet = next(b for b in emergency_sheet(home).bands if b.title == "The water heater leaks")
+    assert plain(sheet.steps[0].condition or ()) == "If you smell gas, or it roars or steams:"
+    assert "Get everyone out" in plain(sheet.steps[0].do)
+    phone = read(thing_page(home, home.items["H1"])).text
+    assert phone.index("roars or steams") < phone.index("Close W8")
+    told = read_all(FULL)
+    for name in ("heater-leaks", "no-hot-water", "relief-drips"):
+        assert "roars or steams: Get everyone out. Call 9" in told[name].text, name
+
+
+def test_where_spray_is_in_the_way_the_main_is_named_instead_of_the_heaters_shutoff() -> None:
+    home = house(FULL)
+    sheet = next(b for b in emergency_sheet(home).bands if b.title == "The water heater leaks")
+    turn = next(step for step in sheet.steps if plain(step.do).startswith("Close W8"))
+    assert "If spray is in the way, close W2 instead." in plain(turn.note or ())

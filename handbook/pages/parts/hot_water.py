@@ -3,12 +3,27 @@
 import re
 
 from handbook.answers.flowing.speed_limits import MIXER
+from handbook.answers.has import has
 from handbook.answers.heating.scald import scald as burns_in
-from handbook.answers.isolate import isolate
+from handbook.answers.isolate import Isolation, isolate
 from handbook.house.house import House
 from handbook.house.water import fed_through
 from handbook.measures import HeatRate, Temperature
-from handbook.pages.content import Block, Facts, Line, Note, Page, Part, SubHead, plain
+from handbook.pages.content import (
+    Block,
+    Facts,
+    Go,
+    Line,
+    Note,
+    Page,
+    Para,
+    Part,
+    Step,
+    Steps,
+    SubHead,
+    plain,
+)
+from handbook.pages.heater_first import if_it_sprays, leave_it
 from handbook.pages.parts.equipment import facts as equipment_facts
 from handbook.pages.parts.ladders import ladder, ladder_table
 from handbook.pages.parts.own import own_blocks
@@ -28,6 +43,8 @@ from handbook.pages.parts.say import Say
 from handbook.pages.parts.swelling import swelling
 from handbook.pages.parts.waits import waits
 from handbook.pages.situation_tables import burns
+from handbook.pages.valves import first
+from handbook.pages.words import situation
 from handbook.record.grammar.common import Ending, each, given
 from handbook.record.grammar.heaters import ExpansionTank, Heater, Relief
 from handbook.record.knowing import Absent
@@ -76,7 +93,19 @@ def _leaking(house: House, thing: str, brief: bool) -> tuple[Block, ...]:
     answer = isolate(house, thing)
     if brief:
         return ladder_table(house, answer, "If it leaks")
-    return (SubHead("If it leaks"), *ladder(house, answer))
+    return (SubHead("If it leaks"), *_first(house, answer), *ladder(house, answer))
+
+
+def _first(house: House, answer: Isolation) -> tuple[Block, ...]:
+    """When to leave it alone, before the first valve: a phone is read where it leaks."""
+    steps = [leave_it(house)]
+    if has(house)["relief valve"] != "no":
+        page = Go(situation("relief-drips"), "The heater's relief pipe drips")
+        steps.append(
+            Step(("Close nothing. See ", page, "."), None, ("If only its relief pipe runs:",))
+        )
+    spray = if_it_sprays(house, first(answer))
+    return (Steps(tuple(steps)), *((Para(spray),) if spray else ()))
 
 
 def scald(house: House, setting: Temperature) -> tuple[Line, ...]:

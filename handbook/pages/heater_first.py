@@ -1,0 +1,32 @@
+"""What comes before any valve at a water heater: when to leave it alone, and what to close instead.
+
+Steam or gas is no place to stand in, and the heater's own shutoff is within reach of a spray.
+"""
+
+from handbook.answers.has import gas
+from handbook.answers.isolating.rungs import Rung
+from handbook.answers.whom import contact
+from handbook.house.house import House
+from handbook.pages.calls import call
+from handbook.pages.content import Line, Step
+from handbook.pages.how_turned import in_a_row
+from handbook.pages.valves import whole_house
+
+
+def leave_it(house: House) -> Step:
+    """When nobody stays near a heater, whatever else is wrong with it."""
+    smell = "" if gas(house) == "no" else "you smell gas, or "
+    away = "Call from well away." if smell else None
+    act: Line = ("Get everyone out. ", *call(contact(house, "emergency")), ".")
+    return Step(act, (away,) if away else None, (f"If {smell}it roars or steams:",))
+
+
+def if_it_sprays(house: House, rung: Rung | None) -> Line:
+    """What to close where the heater's own shutoff cannot be reached; nothing where it is that."""
+    if rung is None or rung.utility:
+        return ()
+    for main in whole_house(house)[0]:
+        if not set(main.close) & set(rung.close):
+            return ("If spray is in the way, close ", *in_a_row(main.close), " instead.")
+        break
+    return ()
