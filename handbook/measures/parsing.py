@@ -218,6 +218,9 @@ def parse_run(text: str) -> Run:
     if not match:
         raise NotationError(f"{text!r} does not say a length, a size and a material", like)
     length, size, material = match.groups()
-    reach = parse_length(length)
+    try:
+        reach = parse_length(length)
+    except NotationError as error:
+        raise NotationError(error.message, like) from None
     _not_negative(reach.inches, text, RUNS_LIKE)
     return Run(reach, parse_pipe_size(size), re.sub(r"\s+", " ", material))

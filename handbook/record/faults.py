@@ -6,6 +6,7 @@ the tree to a mark, and put into words that need no knowledge of models.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
@@ -160,7 +161,10 @@ def _not_a_list(fault: _Fault) -> Said:
     if fault.field and shapes.entries(fault.field):
         hint = f"start each item with a dash: `- {{{shapes.item_example(fault.field)}}}`"
     else:
-        hint = f"write `{shapes.example(fault.key, fault.field)}`" if fault.field else ""
+        shown = shapes.example(fault.key, fault.field) if fault.field else ""
+        if fault.key and isinstance(given, str) and re.fullmatch(r"[\w-]+", given):
+            shown = f"{fault.key}: [{given}]"
+        hint = f"write `{shown}`" if shown else ""
     hint += _or_nothing(given)
     return _shape_mark(fault), f"{fault.named}a list belongs here, but {_stands(given)}", hint
 

@@ -99,5 +99,7 @@ def parted_by_a_comma(group: MarkedDict, key: str) -> str:
         return ""
     if value[-1].isdigit() and re.match(r"\d{3}\b", key):
         return f"write the number without its comma: `{before[0]}: {value}{key}`"
+    if tight := re.match(r"([a-z_]+):(\S.*)", key):
+        return f"leave a space after the colon: `{tight[1]}: {tight[2]}`"
     whole = f"{value}, {key}".replace("'", "''")
     return f"the comma ended `{before[0]}`; put text that has a comma in quotes: `'{whole}'`"

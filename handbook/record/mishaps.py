@@ -16,6 +16,10 @@ from handbook.record.problems import Mark, Problem
 Said = tuple[Mark, str, str]
 
 _COLON_IN_VALUE = re.compile(r"[\w-]+: ([^'\"{}\[\],\s][^{}\[\],]*: [^{}\[\],]*)")
+_APOSTROPHE = re.compile(r"(?<=[\s\[{,:])'[^',{}\[\]]*\w'\w[^',{}\[\]]*'(?=\s*[,}\]]|\s*$)")
+"""A text in single quotes with an apostrophe in it that is not doubled."""
+
+CLOSE_IT = "close it; feet and inches need no quotes: 12 ft 6 in"
 QUOTE_IT = "put the whole text in single quotes"
 
 
@@ -122,6 +126,8 @@ def _indentation(place: _Place) -> Said:
 
 
 def _bracket(place: _Place) -> Said:
+    if meant := _quote_in_line(place, place.began.line) or _quote_in_line(place, place.here.line):
+        return meant
     sign = place.line(place.began)[place.began.column - 1 : place.began.column]
     closing = {"{": "}"}.get(sign, "]")
     colon = _COLON_IN_VALUE.search(place.line(place.began), place.began.column)
@@ -133,9 +139,24 @@ def _bracket(place: _Place) -> Said:
     return place.began, message, f"close it with `{closing}`, and put `, ` between its values"
 
 
+def _quote_in_line(place: _Place, number: int) -> Said | None:
+    """Return what is wrong with the quotes of a line, if anything: a bracket in them closes
+    nothing."""
+    line = place.lines[number - 1]
+    if found := _APOSTROPHE.search(line):
+        mark = Mark(place.file, number, found.start() + 1, len(found[0]))
+        hint = f'put the text in double quotes: `"{found[0][1:-1]}"`'
+        return mark, "an apostrophe ends this quoted text", hint
+    if line.count('"') % 2 and "'" not in line:
+        mark = Mark(place.file, number, line.rindex('"') + 1)
+        return mark, "a quotation mark is opened here and not closed in its line", CLOSE_IT
+    return None
+
+
 def _quote(place: _Place) -> Said:
     message = "a quotation mark is opened here and never closed"
-    return place.began, message, "close it; feet and inches need no quotes: 12 ft 6 in"
+    meant = _quote_in_line(place, place.began.line)
+    return meant or (place.began, message, CLOSE_IT)
 
 
 def _bad_start(place: _Place) -> Said:

@@ -43,7 +43,10 @@ def tree_of(text: str, file: str) -> Tree:
             if builder.full:
                 break
     except yaml.YAMLError as error:
-        builder.problems.append(mishap(error, file, builder.lines))
+        made = mishap(error, file, builder.lines)
+        # What a `#` took from a line leaves its bracket open: only the `#` is told.
+        if made.mark.line not in {problem.mark.line for problem in builder.problems}:
+            builder.problems.append(made)
     if builder.tree is None and not builder.problems:
         builder.refuse(Mark(file, 1, 1), "nothing is written in this file", "start with `house:`")
     if builder.tree is None or builder.problems:

@@ -141,3 +141,33 @@ def test_a_long_path_is_shown_as_the_lines_of_a_record() -> None:
     ]
     assert shapes.written(Record, ["water", "inside_main"]) == ["water:", "  inside_main: W1"]
     assert shapes.written(Record, ["no such key"]) == []
+
+
+@pytest.mark.parametrize(
+    ("line", "hint"),
+    [
+        (
+            "people: [{role: builder, name: 'the builder's desk'}]\n",
+            'put the text in double quotes: `"the builder\'s desk"`',
+        ),
+        (
+            'people:\n  - {role: emergency, phone: "911}\n  - {role: builder, phone: "555-0100"}\n',
+            "close it; feet and inches need no quotes: 12 ft 6 in",
+        ),
+        (
+            "people: [{role: builder, phone:555-0100}]\n",
+            "leave a space after the colon: `phone: 555-0100`",
+        ),
+        ("safeguards: {sensors: [{id: S1, watches: WH1}]}\n", "write `watches: [WH1]`"),
+        (
+            "water: {tees: [{id: T1, from: street, by: 20 of 1/2 in PEX}]}\n",
+            "write it like `22 ft of 3/4 in PEX`",
+        ),
+        (
+            "people: [{role: builder, name: Ace #1}]\n",
+            "put the whole text in quotes; or, if it is a remark, a space after the `#`",
+        ),
+    ],
+)
+def test_a_hint_that_is_followed_word_for_word_mends_it(line: str, hint: str) -> None:
+    assert hints(line) == [hint]

@@ -198,7 +198,7 @@ def hint(valve: str) -> str:
         ("kind: bal", "did you mean `ball`? It is one of ball, gate, globe"),
         ("kind: Ball", "did you mean `ball`? It is one of ball, gate, globe"),
         ("kind: xyz", "one of ball, gate, globe"),
-        ("ways: W2", "write `ways: [W1]`"),
+        ("ways: W2", "write `ways: [W2]`"),
         ("by: [a]", "or in short `22 ft of 3/4 in PEX`"),
         ("on: 10.4.2026", "year, month, day, like `2026-04-10`"),
     ],
