@@ -76,9 +76,11 @@ def _yes(fact: bool | Absent | None) -> Has:
 
 
 def _gas_meter(house: House) -> Has:
-    """A utility's meter, not a tank of one's own."""
+    """A utility's meter, not a tank of one's own; natural gas comes through no tank."""
     system = given(house.record.gas)
     kind = system.meter.kind if system and system.meter else None
+    if kind is None and system and system.meter and system.fuel == "natural gas":
+        return "yes"
     if kind is None:
         return gas(house) if gas(house) == "no" else "unknown"
     return "yes" if kind == "meter" else "no"
