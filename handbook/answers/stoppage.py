@@ -14,7 +14,14 @@ from itertools import pairwise
 from typing import Literal
 
 from handbook.answers.draining import stoppage_said as said
-from handbook.answers.draining.blocked import Overflow, enters, overflow, possible, shows
+from handbook.answers.draining.blocked import (
+    Overflow,
+    enters,
+    lowest_held,
+    overflow,
+    possible,
+    shows,
+)
 from handbook.answers.draining.fixture_entries import FixtureEntry, fixture_entries
 from handbook.answers.draining.in_use import use
 from handbook.answers.draining.tries import Try, TwoWay, tries, two_ways
@@ -81,7 +88,8 @@ def stoppage(house: House, backs_up: Sequence[str], clear: Collection[str] = ())
     # Signs that no one stretch explains leave nothing to trust, not even what seems to run clear.
     astray = not placed or not legs or any(not tree.ends_known(leg) for leg in wet)
     comes_up, seen = overflow(tree, wet), shows(tree, wet)
-    used = use(house, wet, runs if legs else (), astray)
+    entered = [enters(tree, sign) for sign in signs]
+    used = use(house, wet, entered, runs if legs else (), astray)
     to_try = tries(house, legs)
     at_fixtures = fixture_entries(house, legs, to_try)
     assumed, missing = _cable_holes(tree, to_try, at_fixtures)
@@ -99,7 +107,7 @@ def stoppage(house: House, backs_up: Sequence[str], clear: Collection[str] = ())
         at_fixtures,
         two_ways(tree, legs),
         "licensed plumber" if astray else _call(house, legs),
-        ("sewer utility",) if beyond and _public(house) else (),
+        ("sewer utility",) if beyond and _public(house) and _reaches_lowest(tree, legs) else (),
         tuple(_tells_more(tree, legs, (*signs, *runs))),
         apart,
         (
@@ -137,6 +145,12 @@ def _call(house: House, legs: tuple[str, ...]) -> Call:
         return "licensed plumber"
     kind = house.items[next(iter(hit))].kind
     return "plunger" if kind in table("plungers").values["kinds"] else "licensed plumber"
+
+
+def _reaches_lowest(tree: DrainTree, legs: tuple[str, ...]) -> bool:
+    """Whether the lowest drain on this way out backs up, or all that drain through it do."""
+    hit, every = tree.through(legs[0]), tree.through(legs[-1])
+    return lowest_held(tree, every) in hit or set(hit) == set(every)
 
 
 def _public(house: House) -> bool:

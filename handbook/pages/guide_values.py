@@ -7,6 +7,7 @@ is an empty text, or says so; nothing is made up here.
 from collections.abc import Sequence
 from typing import get_args
 
+from handbook.answers.draining.in_use import machines
 from handbook.answers.has import burners, has
 from handbook.answers.isolate import isolate
 from handbook.answers.whom import Contact, contact
@@ -25,9 +26,6 @@ from handbook.pages.words import bare, lower, sentences
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.people import Role
 from handbook.tables import table
-
-MACHINES = ("laundry box", "dishwasher", "water softener")
-"""What lets water into the drains by itself."""
 
 
 def guide_values(house: House) -> dict[str, Value]:
@@ -60,7 +58,7 @@ def guide_values(house: House) -> dict[str, Value]:
         "high_tap": _named_place(house, tap(house, lowest=False)),
         "lowest_drains": _row(lowest_drains(house)),
         "which_drains": which_drains.link(house),
-        "machines": _row([item for item in house.items.values() if item.kind in MACHINES]),
+        "machines": _row(list(machines(house))),
         "burners": _row([house.items[name] for name in burners(house)]),
         "gas_meter": _gas_meter(house),
         "cleanouts": valves.tags(house, cleanouts),

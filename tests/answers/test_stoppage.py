@@ -434,3 +434,21 @@ def test_as_far_as_one_cable_takes_is_never_farther_than_it_goes(
             assert (kept.far.high or 0) <= (each.far.high or 0)
             if each.fits:
                 assert fitting(kept.steps[-1].sizes, kept.near)
+
+
+def test_a_machine_is_not_offered_where_it_meets_what_backs_up_though_it_runs_well() -> None:
+    """Common practice, no source: a pump pushes its water into a full pipe as well, and it comes
+    up at the tub. A sink at the same place stays in use."""
+    washer = RANCH.replace("kind: kitchen sink", "kind: laundry box")
+    for text, usable in ((RANCH, True), (washer, False)):
+        answer = stoppage(house(text), ["tub"], ["sink"])
+        assert ("sink" in answer.may_use) is usable
+        assert ("sink" in answer.do_not_use) is not usable
+
+
+def test_the_sewer_company_is_called_only_where_all_back_up_or_the_lowest_does() -> None:
+    """Of the ranch the lowest rim is the tub's."""
+    home = house(RANCH)
+    assert stoppage(home, ["lav"]).also_call == ()
+    assert stoppage(home, ["tub"]).also_call == ("sewer utility",)
+    assert stoppage(home, ["lav", "sink"]).also_call == ("sewer utility",)

@@ -2,17 +2,21 @@
 
 Everything whose waste passes a leg that can be blocked, and what runs in by itself: rinse water
 of a softener, condensate. Where the record does not say which drain takes a thing's waste, it is
-kept out of use, and said so.
+kept out of use, and said so. A machine drains with a pump or by its own program, and into a full
+pipe as well: it stays out of use wherever its waste meets that of what backs up, though it seems
+to run well.
 """
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from handbook.house.drains import DrainTree
 from handbook.house.house import House
+from handbook.house.items import Item
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import given
 from handbook.record.grammar.fixtures import Fixture
+from handbook.tables import table
 
 
 @dataclass(frozen=True)
@@ -24,8 +28,16 @@ class Use:
     assumed: tuple[str, ...]
 
 
-def use(house: House, legs: Collection[str], clear: Collection[str], astray: bool) -> Use:
+def use(
+    house: House,
+    legs: Collection[str],
+    signs: Collection[str],
+    clear: Collection[str],
+    astray: bool,
+) -> Use:
     """Return what may be used and what not, with any of these legs blocked.
+
+    `signs` are the legs that what backs up opens into, `clear` the fixtures that run well.
 
     `astray`: the stoppage may lie where the record leads nowhere; then nothing that drains may
     be used but what is known to run clear.
@@ -33,18 +45,26 @@ def use(house: House, legs: Collection[str], clear: Collection[str], astray: boo
     do_not: list[str] = []
     may: list[str] = []
     unsure: list[str] = []
+    kept_off = {machine.id for machine in machines(house)}
+    ways = {leg for sign in signs for leg in house.drains.downhill(sign)}
     for item in house.items.values():
         into = _enters(house, item.id)
         if into is None and not _has_water(item.entry):
             continue
-        if into is None or item.id in clear:
+        if into is None or (item.id in clear and item.id not in kept_off):
             may.append(item.id)
             continue
-        passes = _passes(house.drains, into, legs)
+        passes = _passes(house.drains, into, ways if item.id in kept_off else legs)
         (do_not if passes is not False or astray else may).append(item.id)
         if passes is None:
             unsure.append(item.id)
     return Use(tuple(do_not), tuple(may), tuple(_unsure(name) for name in unsure))
+
+
+def machines(house: House) -> Iterator[Item]:
+    """Yield what lets its waste into the drains by a pump or by its own program."""
+    kinds = table("drain_diagnosis").values["machines"]["kinds"]
+    yield from (item for item in house.items.values() if item.kind in kinds)
 
 
 def _enters(house: House, thing: str) -> str | None:
