@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from itertools import combinations
 
 from map_reading import Text, text_of
-from shapely import LineString, Point, Polygon, STRtree, box
+from shapely import LineString, Point, Polygon, STRtree, box, union_all
 from shapely.geometry.base import BaseGeometry
 
 Pair = tuple[float, float]
@@ -127,6 +127,26 @@ def _stroke(element: ET.Element) -> BaseGeometry:
 def _spots(element: ET.Element) -> list[Pair]:
     pairs = (pair.split(",") for pair in (element.get("points") or "").split())
     return [(float(x), float(y)) for x, y in pairs]
+
+
+# --- whose words are whose ---------------------------------------------------------------------
+
+
+def mistaken(found: Read) -> list[str]:
+    """Say which words stand no nearer to their own symbol than to another one."""
+    said = []
+    for piece in found.pieces:
+        if not piece.texts or piece.shape.is_empty:
+            continue
+        words = union_all([text.ink for text in piece.texts])
+        own = piece.shape.distance(words)
+        others = [p for p in found.pieces if p is not piece and not p.shape.is_empty]
+        said += [
+            f"{piece.name}, {own:.1f} off, stands {far:.1f} from {other.name}"
+            for other in others
+            if (far := other.shape.distance(words)) <= own
+        ]
+    return said
 
 
 # --- what covers what ------------------------------------------------------------------------

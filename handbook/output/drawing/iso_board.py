@@ -22,6 +22,7 @@ from handbook.output.drawing.iso_grid import (
     sheet,
     step,
 )
+from handbook.output.drawing.iso_own import Named
 
 CLEAR = 1.6
 """Points between a pipe's middle and a label or a symbol that is not its own."""
@@ -39,6 +40,7 @@ class Laid:
     way: tuple[Point, ...]
     boxes: tuple[Box, ...]
     blocked: tuple[Edge, ...]
+    named: tuple[Named, ...] = ()
 
 
 @dataclass
@@ -60,6 +62,7 @@ class Board:
     """Points where pipes bend or end."""
     crowded: dict[Point, int] = field(default_factory=dict)
     laid: dict[int, Laid] = field(default_factory=dict)
+    _named: dict[tuple[int, int], list[tuple[Named, int | None]]] = field(default_factory=dict)
     _runs: dict[tuple[int, int], set[Edge]] = field(default_factory=dict)
     _cells: dict[tuple[int, int], list[tuple[Box, int | None]]] = field(default_factory=dict)
 
@@ -72,10 +75,24 @@ class Board:
         for cell in _cells(box):
             self._cells.setdefault(cell, []).append((box, None))
 
-    def lay(self, task: int, way: Sequence[Point], boxes: Sequence[Box]) -> None:
-        """Put a task down: its way of neighbouring points, if it is a pipe, and its boxes."""
+    def name(self, named: Named, task: int | None = None) -> None:
+        """Keep a symbol's words apart from other symbols, for good unless they are a task's."""
+        for cell in _cells(named.reach.grown(0.01)):
+            self._named.setdefault(cell, []).append((named, task))
+
+    def lay(
+        self,
+        task: int,
+        way: Sequence[Point],
+        boxes: Sequence[Box],
+        named: Sequence[Named] = (),
+    ) -> None:
+        """Put a task down: its way of neighbouring points, if it is a pipe, its boxes, and whose
+        its words are."""
         blocked = tuple({one for box in boxes for one in edges_near(box.grown(CLEAR))})
-        self.laid[task] = Laid(tuple(way), tuple(boxes), blocked)
+        self.laid[task] = Laid(tuple(way), tuple(boxes), blocked, tuple(named))
+        for words in named:
+            self.name(words, task)
         for one in blocked:
             self.barred.setdefault(one, set()).add(task)
         for box in boxes:
@@ -103,6 +120,7 @@ class Board:
         for box in laid.boxes:
             for cell in _cells(box):
                 self._cells[cell].remove((box, task))
+        self._unname(laid.named, task)
         for a, b in zip(laid.way, laid.way[1:], strict=False):
             one = edge(a, b)
             del self.pipes[one]
@@ -118,6 +136,11 @@ class Board:
                 if not self.through[p]:
                     del self.through[p]
         self._crowd(laid.way, -1)
+
+    def _unname(self, named: Iterable[Named], task: int) -> None:
+        for one in named:
+            for cell in _cells(one.reach.grown(0.01)):
+                self._named[cell].remove((one, task))
 
     def _crowd(self, way: Sequence[Point], count: int) -> None:
         for p in way:
@@ -152,6 +175,17 @@ class Board:
             if not (over and task is not None)
         )
 
+    def plain(self, named: Named, *, over: bool = False) -> bool:
+        """Return whether nobody takes these words, or others by this symbol, for another's."""
+        return all(over and task is not None for task in self._mistaken(named))
+
+    def _mistaken(self, named: Named) -> Iterator[int | None]:
+        """Yield the tasks whose words or symbols would be mixed up with these."""
+        for cell in _cells(named.reach.grown(0.01)):
+            for other, task in self._named.get(cell, ()):
+                if named.mistaken(other):
+                    yield task
+
     def piped(self, box: Box) -> bool:
         """Return whether any pipe that is laid runs through a box."""
         return next(self._piped(box), None) is not None
@@ -163,9 +197,15 @@ class Board:
                 if crosses(sheet(one[0]), sheet(one[1]), box):
                     yield self.pipes[one]
 
-    def in_the_way(self, task: int, way: Sequence[Point], boxes: Sequence[Box]) -> set[int]:
+    def in_the_way(
+        self,
+        task: int,
+        way: Sequence[Point],
+        boxes: Sequence[Box],
+        named: Sequence[Named] = (),
+    ) -> set[int]:
         """Return the tasks that would have to be taken up to put this one down."""
-        found: set[int] = set()
+        found = {t for one in named for t in self._mistaken(one) if t is not None}
         for box in boxes:
             near = box.grown(0.6)
             for cell in _cells(near):

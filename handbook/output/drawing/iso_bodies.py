@@ -19,17 +19,24 @@ from handbook.output.drawing.iso_grid import (
     UP_RIGHT,
     Box,
     Point,
+    Spot,
+    sheet,
 )
+from handbook.output.drawing.iso_own import Named, along, square
 from handbook.output.drawing.iso_text import Label, Text, around
 from handbook.pages.riser.content import Riser, RiserMark, RiserPipe, RiserPoint
 from handbook.tables import table
 
 ALL = frozenset(range(6))
 BELOW = frozenset({DOWN, DOWN_LEFT, DOWN_RIGHT})
+ASIDE = ALL - {DOWN}
 PAD = 2.6
 DOT = 1.7
 SYMBOL = 4.6
 """Half the length of a symbol along its pipe; half its breadth is a little less."""
+
+ROUND = 3.8
+"""Half of a round symbol's breadth."""
 
 FOOT = 7.0
 """Points round the foot of a stub that other bodies leave free."""
@@ -54,6 +61,8 @@ class Port:
 
     points: tuple[Point, ...]
     leaves: frozenset[int] = ALL
+    at_foot: bool = False
+    """Whether it is the foot of a stub rather than the body itself."""
 
 
 @dataclass(frozen=True)
@@ -84,6 +93,28 @@ class Body:
     """Words that are placed beside it once its pipes are drawn."""
     solid: tuple[Box, ...] = field(default=())
     """What nothing else may cover."""
+
+    @property
+    def named(self) -> tuple[Named, ...]:
+        """Its symbol, and those of its stubs with their words."""
+        found = []
+        for stub in self.stubs:
+            if stub.mark:
+                spot = (stub.column * COLUMN, (stub.top + stub.foot) / 2)
+                found.append(Named(along(spot, (0.0, 1.0)), around(stub.texts)))
+        return (Named(self.outline), *found)
+
+    @property
+    def outline(self) -> tuple[Spot, ...]:
+        """The corners of its symbol."""
+        if self.bar:
+            return sheet(self.bar[0]), sheet(self.bar[-1])
+        return square(self.frame or self.solid[0].grown(-self.spare))
+
+    @property
+    def spare(self) -> float:
+        """How much smaller its symbol is than what is kept clear round it."""
+        return 0.4 if self.shape in ("dot", "none") else SYMBOL + 0.4 - ROUND
 
     @property
     def room(self) -> tuple[Box, ...]:
@@ -143,9 +174,10 @@ def own_mark(point: RiserPoint, pipe: RiserPipe) -> RiserMark | None:
 def _fixture(point: RiserPoint, pipes: dict[int, RiserPipe]) -> Body:
     label = Label(point.words)
     frame = _frame(label)
-    order = sorted(pipes, key=lambda n: (pipes[n].line != "hot", n))
+    ports = {n: Port(((0, 0),), ASIDE) for n, pipe in pipes.items() if _poured(point, pipe)}
+    order = sorted(pipes.keys() - ports.keys(), key=lambda n: (pipes[n].line != "hot", n))
     columns = _columns(len(order))
-    stubs, ports = [], {}
+    stubs = []
     for number, column in zip(order, columns, strict=True):
         mark = own_mark(point, pipes[number])
         rows = (PAIR if column % 2 else STUB) if mark else (5 if column % 2 else 4)
@@ -153,7 +185,7 @@ def _fixture(point: RiserPoint, pipes: dict[int, RiserPipe]) -> Body:
         texts = _stop_texts(mark, column, frame.bottom, rows, left) if mark else ()
         foot = rows * ROW
         stubs.append(Stub(number, pipes[number].line, column, frame.bottom, foot, mark, texts))
-        ports[number] = Port(((column, rows),), BELOW)
+        ports[number] = Port(((column, rows),), BELOW, at_foot=True)
     solid = [frame, *(around(s.texts) for s in stubs if s.texts)]
     solid += [Box(s.column * COLUMN - 4, s.top, s.column * COLUMN + 4, s.foot - 3) for s in stubs]
     return Body(
@@ -165,6 +197,11 @@ def _fixture(point: RiserPoint, pipes: dict[int, RiserPipe]) -> Body:
         tuple(stubs),
         solid=tuple(solid),
     )
+
+
+def _poured(point: RiserPoint, pipe: RiserPipe) -> bool:
+    """Whether a pipe empties into a fixture, above its trap: a hose."""
+    return pipe.line == "waste" and pipe.b == point.id
 
 
 def _columns(count: int) -> tuple[int, ...]:

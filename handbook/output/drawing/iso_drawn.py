@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from handbook.output.drawing.iso_bodies import Body
 from handbook.output.drawing.iso_dress import Placed
 from handbook.output.drawing.iso_grid import Box, Point, Spot
+from handbook.output.drawing.iso_own import Named
 from handbook.output.drawing.iso_text import Text
 from handbook.output.drawing.iso_zones import Zones
 from handbook.pages.riser.content import Riser, RiserPipe, RiserRun
@@ -38,6 +39,11 @@ class Dressed:
         words = [text for mark in self.marks for text in mark.texts]
         words += [text for _, text in self.sizes]
         return [mark.box for mark in self.marks] + [text.box for text in words]
+
+    @property
+    def named(self) -> list[Named]:
+        """Whose the words of its marks are."""
+        return [mark.named for mark in self.marks]
 
 
 @dataclass(frozen=True)

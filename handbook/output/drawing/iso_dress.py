@@ -9,11 +9,13 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from handbook.output.drawing.iso_board import Board, covers
 from handbook.output.drawing.iso_grid import COLUMN, ROW, Box, Point, Spot, sheet
-from handbook.output.drawing.iso_text import Label, Text
+from handbook.output.drawing.iso_own import Named
+from handbook.output.drawing.iso_own import along as laid_along
+from handbook.output.drawing.iso_text import Label, Text, around
 from handbook.pages.riser.content import RiserMark, RiserRun
 
 HALF = 5.0
@@ -72,6 +74,11 @@ class Placed:
     def box(self) -> Box:
         """What its symbol takes."""
         return symbol_box(self.spot, self.unit)
+
+    @property
+    def named(self) -> Named:
+        """Its symbol and its words."""
+        return Named(laid_along(self.spot, self.unit), around(self.texts))
 
 
 def symbol_box(spot: Spot, unit: Spot, half: float = HALF, across: float = ACROSS) -> Box:
@@ -218,13 +225,21 @@ class Coat:
         taken = [b for p in placed for b in (p.box, *(t.box for t in p.texts))]
         if any(box.meets(other) for other in taken):
             return None
-        texts = self.beside(Label(mark.words), spot, box, taken)
+        own = Named(laid_along(spot, part.unit))
+        texts = self.beside(Label(mark.words), spot, box, own, taken, [p.named for p in placed])
         return Placed(mark, spot, part.unit, along, texts) if texts else None
 
-    def beside(
-        self, label: Label, spot: Spot, box: Box, taken: Sequence[Box] = ()
+    def beside(  # noqa: PLR0913, PLR0917 - what the words belong to, and what they keep clear of
+        self,
+        label: Label,
+        spot: Spot,
+        box: Box,
+        own: Named,
+        taken: Sequence[Box] = (),
+        named: Sequence[Named] = (),
     ) -> tuple[Text, ...] | None:
-        """Return words beside a symbol or a point, where they cover nothing; None if nowhere."""
+        """Return words beside a symbol or a point, where they cover nothing and are read as its
+        own; None if nowhere."""
         for strict in (True, False):
             for left, top, align in _around(label, spot, box):
                 place = label.box(left, top)
@@ -232,7 +247,11 @@ class Coat:
                     continue
                 if strict and any(place.meets(keep) for keep in self.keep):
                     continue
-                return label.at(left, top, align)
+                mine = replace(own, words=place)
+                if any(mine.mistaken(other) for other in named):
+                    continue
+                if self.board.plain(mine, over=self.over):
+                    return label.at(left, top, align)
         return None
 
     def _clear(self, place: Box, taken: Sequence[Box]) -> bool:

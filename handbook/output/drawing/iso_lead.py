@@ -51,7 +51,7 @@ class Leading:
         wish = Wish(
             self._ends(a, n, arriving=False, over=over),
             self._ends(b, n, arriving=True, over=over),
-            frozenset({a, b}),
+            frozenset(e for e in (a, b) if not self.made[e].ports[n].at_foot),
             self._home(a, b),
             NEVER[falls(self.riser, pipe)],
             over,
@@ -125,7 +125,7 @@ class Leading:
         frames = []
         for end in (pipe.a, pipe.b):
             body, p = self.made[self.number(end)], self.at[self.number(end)]
-            if body.frame is not None and not body.stubs:
+            if body.frame is not None and not body.ports[n].at_foot:
                 frames.append(body.frame.moved(*sheet(p)))
         return line_of(way, frames)
 

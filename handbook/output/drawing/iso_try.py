@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import deque
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from handbook.output.drawing.iso_board import NOBODY, Board, edges_of, middle
 from handbook.output.drawing.iso_bodies import Body
@@ -14,8 +14,9 @@ from handbook.output.drawing.iso_dress import Coat
 from handbook.output.drawing.iso_finish import led
 from handbook.output.drawing.iso_grid import COLUMN, ROW, Box, Point, edge, sheet
 from handbook.output.drawing.iso_lead import Leading, worth
+from handbook.output.drawing.iso_own import Named
 from handbook.output.drawing.iso_route import CROSSING
-from handbook.output.drawing.iso_text import Text
+from handbook.output.drawing.iso_text import Text, around
 from handbook.output.drawing.iso_zones import GUTTER, Zones
 
 MOST_LIFTED = 0.35
@@ -92,7 +93,7 @@ class Try(Leading):
                 new = self.lead(n, over=False, most=worth(old.way))
                 if new is not None:
                     self.led[n] = new
-                self.board.lay(n, self.led[n].way, self.led[n].boxes)
+                self.board.lay(n, self.led[n].way, self.led[n].boxes, self.led[n].named)
 
     def _reseat(self) -> None:
         """Set each pipe's sizes once more, clear of what was led after them; where that is
@@ -104,7 +105,7 @@ class Try(Leading):
                 found = self.sized(n, dressed) or self.lead(n, False, worth(dressed.way) + LONGER)
                 self.picky = False
                 self.led[n] = found or self.sized(n, dressed) or dressed
-                self.board.lay(n, self.led[n].way, self.led[n].boxes)
+                self.board.lay(n, self.led[n].way, self.led[n].boxes, self.led[n].named)
 
     def _do(self, task: int, *, over: bool, tasks: deque[int] | None = None) -> bool:
         """Do one task; with `over`, at the cost of others, which are put back among the tasks."""
@@ -120,13 +121,16 @@ class Try(Leading):
             return False
         way = dressed.way if dressed else ()
         boxes = dressed.boxes if dressed else [text.box for text in words or ()]
+        named = dressed.named if dressed else []
+        if words and TITLES < task < 0:
+            named = [self._symbol(NAMES - task, around(words))]
         if over and tasks is not None:
-            for other in sorted(self.board.in_the_way(task, way, boxes)):
+            for other in sorted(self.board.in_the_way(task, way, boxes, named)):
                 for one in edges_of(self.board.laid[other].way):
                     self.history[one] = self.history.get(one, 0.0) + 0.5
                 self.board.lift(other)
                 tasks.append(other)
-        self.board.lay(task, way, boxes)
+        self.board.lay(task, way, boxes, named)
         if dressed:
             self.led[task] = dressed
         elif task > TITLES:
@@ -158,9 +162,11 @@ class Try(Leading):
         """Put the bodies on the board."""
         for n, (body, p) in enumerate(zip(self.made, self.at, strict=True)):
             x, y = sheet(p)
-            owner = None if body.stubs else n
             for box in body.solid:
-                self.board.fix(box.moved(x, y), owner)
+                own = box == body.frame or not body.stubs
+                self.board.fix(box.moved(x, y), n if own else None)
+            for named in body.named if body.shape != "none" or body.bar else ():
+                self.board.name(named.moved(x, y))
             for a, b in zip(body.bar, body.bar[1:], strict=False):
                 for k in range(b[0] - a[0]):
                     u = (p[0] + a[0] + k, p[1] + a[1] - k)
@@ -179,6 +185,10 @@ class Try(Leading):
 
         return sorted(range(len(self.riser.pipes)), key=lambda n: (far(n), n))
 
+    def _symbol(self, n: int, words: Box | None = None) -> Named:
+        """Return a body's symbol where it stands."""
+        return replace(self.made[n].named[0].moved(*sheet(self.at[n])), words=words)
+
     def _name(self, n: int, over: bool) -> tuple[Text, ...] | None:
         """Return a body's late words beside it; None where there is no room."""
         body = self.made[n]
@@ -186,9 +196,10 @@ class Try(Leading):
             return ()
         x, y = sheet(self.at[n])
         coat = Coat(self.board, (), (), {}, self.pending(-1), over)
+        own = self._symbol(n)
         for at in _corners(body):
             box = at.moved(x, y)
-            texts = coat.beside(body.label, middle(box), box)
+            texts = coat.beside(body.label, middle(box), box, own)
             if texts:
                 return texts
         return None

@@ -212,7 +212,13 @@ class _Draft:
         items: list[RiserMark | RiserRun] = [trap] if own_trap else []
         if drain.by and (words := size(drain.by.size)):
             items.append(RiserRun(words, (f"{fixture.id}.drain",)))
-        self.pipes.append(RiserPipe(fixture.id, self._into(fixture.id), "waste", tuple(items)))
+        to = self._poured_into(fixture.id) or self._into(fixture.id)
+        self.pipes.append(RiserPipe(fixture.id, to, "waste", tuple(items)))
+
+    def _poured_into(self, fixture: str) -> str | None:
+        """Return the fixture whose trap takes this one's waste; None where it has its own."""
+        to = self.house.drains.legs[fixture].to
+        return to if to in self.house.drains.rims else None
 
     def _into(self, fixture: str) -> str:
         """Return the stretch that takes a fixture's waste, past another one's trap."""
