@@ -16,9 +16,8 @@ from handbook.pages.valves import whole_house
 def leave_it(house: House) -> Step:
     """When nobody stays near a heater, whatever else is wrong with it."""
     smell = "" if gas(house) == "no" else "you smell gas, or "
-    away = "Call from well away." if smell else None
     act: Line = ("Get everyone out. ", *call(contact(house, "emergency")), ".")
-    return Step(act, (away,) if away else None, (f"If {smell}it roars or steams:",))
+    return Step(act, None, (f"If {smell}it roars or steams:",))
 
 
 def if_it_sprays(house: House, rung: Rung | None) -> Line:

@@ -14,7 +14,7 @@ from handbook.house.house import House
 from handbook.pages.calls import call, label, numbers
 from handbook.pages.content import Band, Line, Sheet, Step, Tag
 from handbook.pages.cover import address
-from handbook.pages.heater_first import if_it_sprays, leave_it
+from handbook.pages.heater_first import leave_it
 from handbook.pages.how_turned import fallback, in_a_row
 from handbook.pages.through_pages import any_case_in_doubt
 from handbook.pages.valves import no_main, outdoors, whole_house
@@ -42,6 +42,8 @@ CLEAR = Step(
 )
 STILL: Line = ("If it still runs:",)
 OTHERWISE: Line = ("Otherwise:",)
+CLEAR_OF_SPRAY: Line = ("Otherwise, clear of any spray:",)
+STILL_OR_SPRAY: Line = ("If spray is in the way, or it still runs:",)
 
 
 def emergency_sheet(house: House) -> Sheet:
@@ -77,7 +79,7 @@ def _water(house: House) -> Band:
             steps[-1] = _in_doubt(house, steps[-1])
     if not inside:
         steps.append(_call(house, "licensed plumber", no_main(house)))
-    steps.append(_call(house, "water utility", "They can shut it off at the street.", STILL))
+    steps.append(_call(house, "water utility", "They close it at the street.", STILL))
     if inside:
         steps.append(_call(house, "licensed plumber"))
     return Band("Water is coming out", "warning", tuple(steps))
@@ -97,14 +99,13 @@ def _heaters(house: House) -> tuple[Band, ...]:
 def _heater(house: House, heater: str) -> Band:
     """When to leave it, what stops its water, how it is made safe, and what if that fails."""
     answer = isolate(house, heater)
+    then = fallback(house, answer)[:1]
     steps = [leave_it(house), CLEAR]
     for rung in answer.shown[:1]:
-        steps += _turns(rung, OTHERWISE)
-        if spray := if_it_sprays(house, rung):
-            steps[-1] = replace(steps[-1], note=(*(steps[-1].note or ()), " ", *spray))
+        steps += _turns(rung, CLEAR_OF_SPRAY if then else OTHERWISE)
         steps += [_safe(said) for said in rung.heater]
-    for rung in fallback(house, answer)[:1]:
-        steps.append(Step((*_still(rung), "."), None, STILL))
+    for rung in then:
+        steps.append(Step((*_still(rung), "."), None, STILL_OR_SPRAY))
     if steps[2:]:
         steps[-1] = replace(steps[-1], note=_and_plumber(steps[-1].note))
     name = house.items[heater].name
@@ -198,7 +199,7 @@ def _backup(house: House) -> Band:
         ),
         Step(
             ("Use no water, and keep everyone out of it.",),
-            ("No tap, no machine; open no cleanout. You need not close the main.",),
+            ("No tap, no machine; open no cleanout. Leave the main on.",),
         ),
         _call(house, "licensed plumber"),
     ]

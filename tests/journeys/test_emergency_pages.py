@@ -10,9 +10,10 @@ from pathlib import Path
 
 import pytest
 from plain_reading import Read, grade, read, sentences, syllables, words
+from pypdf import PdfReader
 from situation_houses import ELECTRIC, FIFTEEN_LINES, FULL, HOSTILE, METRIC, NASTY, house
 
-from handbook import assets
+from handbook import assets, load
 from handbook.house.house import House
 from handbook.output import paper
 from handbook.output.photos import Photos
@@ -571,5 +572,18 @@ def test_wherever_a_heater_is_gone_to_for_a_leak_it_says_first_when_to_leave() -
 def test_where_spray_is_in_the_way_the_main_is_named_instead_of_the_heaters_shutoff() -> None:
     home = house(FULL)
     sheet = next(b for b in emergency_sheet(home).bands if b.title == "The water heater leaks")
-    turn = next(step for step in sheet.steps if plain(step.do).startswith("Close W8"))
-    assert "If spray is in the way, close W2 instead." in plain(turn.note or ())
+    told = {plain(step.do)[:8]: plain(step.condition or ()) for step in sheet.steps}
+    assert told["Close W8"] == "Otherwise, clear of any spray:"
+    assert told["Close W2"] == "If spray is in the way, or it still runs:"
+    assert (
+        "If spray is in the way, close W2 instead." in read(thing_page(home, home.items["H1"])).text
+    )
+
+
+def test_the_printed_sheet_of_the_example_house_has_its_heater(tmp_path: Path) -> None:
+    """The heater's band is the first to be left out where a sheet has too much on it."""
+    home = load(assets.example_house()).house
+    paper.sheet_pdf(emergency_sheet(home), Photos(Path()), tmp_path / "s.pdf")
+    said = "".join(page.extract_text() for page in PdfReader(tmp_path / "s.pdf").pages)
+    assert "The water heater leaks" in said
+    assert "roars or steams" in said
