@@ -89,6 +89,12 @@ def test_a_published_interval_is_kept(key: str, months: int) -> None:
     assert table("care").values[key]["every_months"] == months
 
 
+def test_what_is_done_to_a_heaters_tank_is_the_plumbers() -> None:
+    """An occupant never works on the tank (common practice, no source): its water scalds."""
+    for key in ("heater_sediment", "heater_anode", "heater_relief", "expansion_tank"):
+        assert table("care").values[key]["who"] == "licensed plumber", key
+
+
 @given(strategies.dates(date(1990, 1, 1), date(2100, 1, 1)), strategies.integers(1, 60))
 def test_a_date_so_many_months_on_is_the_one_dateutil_gives(day: date, months: int) -> None:
     assert months_later(day, months) == day + relativedelta(months=months)

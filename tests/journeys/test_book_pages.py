@@ -403,6 +403,17 @@ def test_fifteen_lines_make_a_small_book_that_says_where_the_main_is() -> None:
     assert "Stops all water in the house" in text(page(subject, "W1"))
 
 
+def test_the_minute_names_the_gas_valve_only_for_who_is_told_to_close_it() -> None:
+    minute = text(page(house(EXAMPLE), "in_a_minute"))
+    gas = minute[minute.index("All gas") :]
+    assert gas.index("Smell gas? Leave at once") < gas.index("Only if told to: Turn")
+
+
+def test_no_tool_is_named_for_a_valve_that_only_the_utility_turns() -> None:
+    subject = house(EXAMPLE)
+    assert "wrench" not in text(page(subject, "G1"))
+
+
 def test_an_all_electric_house_has_no_gas_part_and_no_gas_in_its_pages() -> None:
     subject = house(ELECTRIC)
     assert "Gas" not in part_titles(subject)

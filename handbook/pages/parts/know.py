@@ -12,6 +12,7 @@ from handbook.pages.parts.order import by_level
 from handbook.pages.parts.phrases import NOT_RECORDED, called, said, table, told, where, within
 from handbook.pages.parts.say import Say
 from handbook.pages.parts.spills import why_blocks
+from handbook.pages.parts.tersely import action
 from handbook.pages.parts.valve import (
     how_to_close,
     is_utilitys,
@@ -102,8 +103,8 @@ def _gas(house: House) -> Iterator[Row]:
     meter = given(gas.meter.shutoff) if gas.meter else None
     for valve in mains:
         item = house.items[valve]
-        how = f"{_place(house, valve)} {sentences(how_to_close(house, item))}"
-        yield "All gas", (Tag(item.id, item.name), f". {how} Once closed, leave it closed.")
+        act = f". {_place(house, valve)} {action(house, item)}"
+        yield "All gas", (Tag(item.id, item.name), act)
     if meter:
         item = house.items[meter.id]
         yield "Gas, the utility's valve", (Tag(item.id, item.name), f". {_place(house, item.id)}")

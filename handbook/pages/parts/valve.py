@@ -195,7 +195,7 @@ def _facts(house: House, item: Item, brief: bool) -> Iterator[tuple[str, Line]]:
             yield "Take care", (sentences(limit),)
     photos = photo_links(house, item.id) if brief else ()
     yield "Where", (told(where(house, item.id)), *((" ", *photos) if photos else ()))
-    if handle and (tool := given(handle.tool)):
+    if handle and not is_utilitys(house, item) and (tool := given(handle.tool)):
         yield "Needs", (sentences(tool),)
     if item.owner:
         yield "Belongs to", called(house, item.owner)
