@@ -2,6 +2,7 @@
 pipe ends. What to do follows from what lights the heater; where that is not recorded, the words are
 for either."""
 
+import re
 from collections.abc import Collection
 
 from handbook.answers.heating.at_rest import (
@@ -22,6 +23,8 @@ from handbook.record.grammar.common import each, given
 from handbook.record.grammar.heaters import Heater
 from handbook.record.knowing import Absent
 
+_LETTER = re.compile(r"\b[A-Z]\b")
+
 
 def heaters(house: House, ids: Collection[str]) -> tuple[Value, ...]:
     """Return the values of these heaters, in the order of the record."""
@@ -40,6 +43,8 @@ def _heater(house: House, heater: Heater) -> Value:
         "burns_gas": heater.fuel in GAS_FUELS or bool(given(heater.gas)),
         "tankless": heater.kind == "tankless",
         "at_breaker": at_breaker(heater),
+        "lit_by_pilot": heater.kind != "tankless" and given(heater.ignition) != "electronic",
+        "lettered": lettered(heater),
         "safe": sentences(without_water(house, heater)),
         "again": sentences(with_water_again(house, heater)),
         "breaker": bare(given(heater.breaker) or ""),
@@ -52,6 +57,11 @@ def _heater(house: House, heater: Heater) -> Value:
         "hot_valves": _hot_valves(house),
         "pan": _pan(house, heater),
     }
+
+
+def lettered(heater: Heater) -> bool:
+    """Whether its control is marked in letters, from which no degrees can be read."""
+    return bool(_LETTER.search(given(heater.controls) or ""))
 
 
 def breaker_panel(house: House) -> str:

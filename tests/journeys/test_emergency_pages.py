@@ -587,3 +587,31 @@ def test_the_printed_sheet_of_the_example_house_has_its_heater(tmp_path: Path) -
     said = "".join(page.extract_text() for page in PdfReader(tmp_path / "s.pdf").pages)
     assert "The water heater leaks" in said
     assert "roars or steams" in said
+
+
+def test_after_a_frost_the_pipes_are_looked_at_before_the_main_is_opened() -> None:
+    # Common practice, no source: a split pipe shows only once it is under pressure again.
+    told = read_all(FULL)
+    back = told["back-on"].text
+    order = ["Look for splits", "stay at the valve", "Open W2", "A pipe may be frozen"]
+    assert sorted(order, key=back.index) == order
+    trip = told["trip"].text
+    assert trip.rindex("Turn the water back on") < trip.rindex("A pipe may be frozen")
+
+
+def test_a_heater_marked_in_letters_is_not_set_to_degrees() -> None:
+    record = (assets.example_house() / "house.yaml").read_text(encoding="utf-8")
+    hot = read_all(record)["too-hot"].text
+    turn = next(line for line in hot.splitlines() if line.startswith("Turn down"))
+    assert "120" not in turn
+    assert "If it stands at its normal setting or lower" in hot
+
+
+def test_without_hot_water_no_flame_is_missed_and_no_breaker_thrown_that_a_leak_put_off() -> None:
+    record = (assets.example_house() / "house.yaml").read_text(encoding="utf-8")
+    cold = read_all(record)["no-hot-water"].text
+    assert "its flame is out" not in cold
+    assert "If it shows a fault, leave it." in cold
+    assert "Leave it off if the heater leaked, or while the water is off." in cold
+    pilot = record.replace("ignition: electronic", "ignition: pilot")
+    assert "If its flame is out or it shows a fault" in read_all(pilot)["no-hot-water"].text

@@ -1,7 +1,5 @@
 """The water heaters: what they are, how hot, what protects them and where that ends."""
 
-import re
-
 from handbook.answers.flowing.speed_limits import MIXER
 from handbook.answers.has import has
 from handbook.answers.heating.scald import scald as burns_in
@@ -24,6 +22,7 @@ from handbook.pages.content import (
     plain,
 )
 from handbook.pages.heater_first import if_it_sprays, leave_it
+from handbook.pages.heater_values import lettered
 from handbook.pages.parts.equipment import facts as equipment_facts
 from handbook.pages.parts.ladders import ladder, ladder_table
 from handbook.pages.parts.own import own_blocks
@@ -48,9 +47,6 @@ from handbook.pages.words import situation
 from handbook.record.grammar.common import Ending, each, given
 from handbook.record.grammar.heaters import ExpansionTank, Heater, Relief
 from handbook.record.knowing import Absent
-
-LETTER = re.compile(r"\b[A-Z]\b")
-"""A mark on a control that no degrees can be read from."""
 
 
 def hot_water_part(house: House) -> tuple[Part, ...]:
@@ -154,7 +150,7 @@ def _facts(house: House, heater: Heater) -> Rows:
 
 def _marks(heater: Heater) -> str:
     """Say, where the record tells of a control marked in letters, what they have to be read by."""
-    if heater.setting is None or not LETTER.search(heater.controls or ""):
+    if heater.setting is None or not lettered(heater):
         return ""
     return ", as recorded; what a letter on its control stands for, its maker's chart says"
 
