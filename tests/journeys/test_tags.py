@@ -9,10 +9,12 @@ from hypothesis import strategies as st
 from situation_houses import ELECTRIC, FIFTEEN_LINES, FULL, HOSTILE, METRIC, house
 
 from handbook import assets, load
+from handbook.answers.isolate import isolate
 from handbook.house.house import House
 from handbook.output import qr
 from handbook.output.paper import CODE_MM
 from handbook.pages.content import Steps, Table, TagCard, plain
+from handbook.pages.parts.ladders import ladder_table
 from handbook.pages.situation_tables import leak_alarms
 from handbook.pages.tags import LONGEST, capitals, instruction, tag_sheet
 from handbook.pages.things import thing_page, thing_pages
@@ -243,6 +245,20 @@ def test_at_a_heaters_alarm_nothing_is_closed_for_its_relief_pipe() -> None:
         assert "make WH1 (Water heater) safe" in said[close]
         rest = next(words for words in said if "Switch off its breaker (14" in words)
         assert "dry hands, on a dry floor" in rest
+
+
+def test_at_the_heater_the_tag_says_where_its_valve_is_and_whom_to_call() -> None:
+    for name in ("WH1", "S1", "P1"):
+        said = " ".join(card(house(EXAMPLE), name).besides)
+        assert "Where: on the cold pipe above the heater" in said  # W13, by the record
+        assert "Plumber: 555-0112, after hours 555-0113." in said
+
+
+def test_a_ladder_in_the_book_gives_the_water_company_at_night_too() -> None:
+    home = house(EXAMPLE)
+    tables = [b for b in ladder_table(home, isolate(home, "W5"), "X") if isinstance(b, Table)]
+    said = " ".join(plain(cell) for table in tables for row in table.rows for cell in row)
+    assert "call 555-0120, after hours 555-0121; it is theirs" in said
 
 
 def test_a_guest_who_finds_the_water_has_the_owners_number_where_it_is_recorded() -> None:

@@ -10,8 +10,7 @@ from handbook.answers.isolate import Isolation
 from handbook.answers.isolating.rungs import Rung, Turn
 from handbook.answers.whom import contact
 from handbook.house.house import House
-from handbook.pages.calls import call
-from handbook.pages.calls import number as phone_number
+from handbook.pages.calls import call, numbers
 from handbook.pages.content import Block, Go, Line, Para, Step, Steps, SubHead, Tag
 from handbook.pages.parts.phrases import NOT_RECORDED, joined, lost, sentence, short, table
 from handbook.pages.words import lower, sentences
@@ -143,8 +142,8 @@ def _rows(house: House, number: int, rung: Rung) -> Iterator[tuple[Line, ...]]:
         item = house.items[turn.id]
         do: Line = (f"{number}. {verb} {lower(turn.name)}",)
         if rung.utility:
-            phone = contact(house, "water utility").phone
-            whom: Line = (phone_number(phone),) if phone else ("the water company",)
+            theirs = contact(house, "water utility")
+            whom: Line = numbers(theirs) if theirs.phone else ("the water company",)
             do = (f"{number}. call ", *whom, "; it is theirs")
         room = house.places.room_name(item.place) or turn.where or NOT_RECORDED
         owner = house.items.get(item.owner or "")

@@ -100,16 +100,15 @@ def action(house: House, item: Item) -> str:
 def besides(house: House, item: Item) -> tuple[str, ...]:
     """Return what a stranger with the tag alone needs besides, the most needed first: where the
     valves are, the heater, the main, the numbers."""
-    if isinstance(item.entry, Heater):
-        return tuple(_heaters(house, (item.id,)))
-    if not isinstance(item.entry, (Sensor, Pan)):
+    if not isinstance(item.entry, (Heater, Sensor, Pan)):
         return ()
-    known = warned_of(house, item.id)
+    alarm = not isinstance(item.entry, Heater)
+    known = warned_of(house, item.id) if alarm else watched(house, (item.id,))
     if not known.wet:
         return ()
-    heaters = _heaters(house, known.wet)
-    more = heaters or [_main(house, known, action(house, item)), _plumber(house)]
-    return tuple(filter(None, (_where(house, item, known), *more, _owner(house))))
+    more = _heaters(house, known.wet) or [_main(house, known, action(house, item))]
+    numbers_here = (_plumber(house), _owner(house))
+    return tuple(filter(None, (_where(house, item, known), *more, *numbers_here)))
 
 
 def _where(house: House, item: Item, known: Watched) -> str:
