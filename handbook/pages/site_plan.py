@@ -52,12 +52,14 @@ def site_plan(house: House) -> tuple[Block, ...]:
         return ()
     drains = buried_drains(house)
     fed_here = [item.id for item in house.items.values() if _has_level(house, item)]
-    water = fed(house, "water pipe", [*fed_here, *_first_inside(house)], OUTSIDE)
+    inside = tuple(_first_inside(house))
+    water = fed(house, "water pipe", [*fed_here, *inside], OUTSIDE)
+    mains = [house.items[name] for name in inside if name in house.water.mains]
     drawn, corners, left_out, meant = _ties(house, items)
     plan = turned(
         replace(
             ground.plan,
-            marks=(*marks(house, items), *corners),
+            marks=(*marks(house, [*items, *mains]), *corners),
             pipes=(*ground.plan.pipes, *drains.pipes, *water.pipes),
             ties=drawn,
         )
