@@ -267,6 +267,8 @@ class Signs:
     indices of the things that it would show at; `answers` has, for each set of places (indices)
     that signs can leave, what to say, and `otherwise` what to say where they leave none; `briefly`
     has for each answer, and last for `otherwise`, the line that stays in sight while one ticks.
+    `first` is asked before all: does one rise when another drains? Until both are ticked `both`
+    is said, and `both_briefly` in sight; `explained` says what the columns mean.
     Paper leaves it out, and so does a phone without script: a table beside it says the same.
     """
 
@@ -276,6 +278,10 @@ class Signs:
     answers: tuple[tuple[tuple[int, ...], tuple[Block, ...]], ...]
     otherwise: tuple[Block, ...]
     briefly: tuple[str, ...]
+    first: str
+    explained: str
+    both: tuple[Block, ...]
+    both_briefly: str
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,7 @@ from handbook.pages.words import listed, lower
 
 EVERY = "all of them"
 NOT_RECORDED = "not recorded"
+NO_ONE = "no one stretch explains it"
 
 
 def group_words(house: House, fixtures: Collection[str]) -> str:
@@ -70,7 +71,8 @@ def comes_up(house: House, answer: Stoppage) -> Line:
     said: Line = (first or NOT_RECORDED,)
     for valve, kept in found.held.items():
         if low := lowest_held(house.drains, kept):
-            said += (f"; {lower(house.items[low].name)} if ", Tag(valve), " does not hold")
+            said += (f"; {lower(house.items[low].name)} if ", *by_name(house, valve))
+            said += (" fails",)
     return said
 
 
@@ -81,8 +83,8 @@ def rises(house: House, answer: Stoppage) -> tuple[Line, Line]:
         valves |= dict.fromkeys(holders(house.drains, low, leg))
     there: Line = ("at that one",)
     for valve in valves:
-        there += ("; ", Tag(valve), " does not hold then")
-    return (f"{house.items[low].name}: it rises when water runs on another level",), there
+        there += ("; ", *by_name(house, valve), " fails then")
+    return (f"{house.items[low].name}: rises when another level drains",), there
 
 
 def flap_first(valves: Collection[str]) -> Line:
@@ -135,13 +137,31 @@ def _in_at(house: House, each: FixtureEntry) -> str:
     return f"{auger}, {each.how}: {far}, {', '.join(each.through)}, {advice(each.steps, units)}"
 
 
+def by_name(house: House, thing: str) -> Line:
+    """Return a thing for an occupant: its name, then its tag for the plumber."""
+    return (f"{lower(house.items[thing].name)} (", Tag(thing), ")")
+
+
+def blocked_by_name(house: House, answer: Stoppage) -> Line:
+    """Return what can be blocked for an occupant: names first, each with its tag."""
+    said: Line = ()
+    for leg in answer.stretches:
+        said += ("; ",) if said else ()
+        said += (own_words(house, leg),) if house.drains.legs[leg].own else by_name(house, leg)
+    return said or (NO_ONE,)
+
+
 def blocked(house: House, answer: Stoppage) -> Line:
     """Return what can be blocked: stretches by tag and name, a fixture's own as its trap."""
     said: Line = ()
     for leg in answer.stretches:
         said += ("; ",) if said else ()
-        name = lower(house.items[leg].name)
-        found = house.drains.legs[leg]
-        own = "trap" if found.kind == ARM else found.kind
-        said += (f"the {own} of: {name}",) if found.own else (Tag(leg, name),)
-    return said or ("no one stretch explains it",)
+        own = house.drains.legs[leg].own
+        said += (own_words(house, leg) if own else Tag(leg, lower(house.items[leg].name)),)
+    return said or (NO_ONE,)
+
+
+def own_words(house: House, leg: str) -> str:
+    """A fixture's own part of the way out: its trap, as a rule."""
+    kind = house.drains.legs[leg].kind
+    return f"the {'trap' if kind == ARM else kind} of: {lower(house.items[leg].name)}"

@@ -193,6 +193,10 @@ def _carbon_monoxide(house: House) -> Band:
 def _backup(house: House) -> Band:
     steps = [
         Step(
+            ("Stop any machine that is draining (washer, dishwasher).",),
+            ("By its own switch, and only if the way there is dry.",),
+        ),
+        Step(
             ("Push down the flap in its tank.",),
             ("Do not flush. If it fills on, close its own valve.",),
             ("If a toilet runs over:",),
@@ -204,7 +208,9 @@ def _backup(house: House) -> Band:
         _call(house, "licensed plumber"),
     ]
     if has(house)["public sewer"] == "yes":
-        steps.append(_call(house, "sewer utility", condition=("If more than one backs up:",)))
+        steps.append(
+            _call(house, "sewer utility", condition=("If all back up, or the lowest does:",))
+        )
     return Band("A drain backs up", "warning", tuple(steps))
 
 

@@ -15,7 +15,7 @@ from handbook.answers.draining.common_signs import (
     places,
 )
 from handbook.answers.draining.tries import SPACE_UNKNOWN
-from handbook.answers.stoppage import Stoppage
+from handbook.answers.stoppage import Stoppage, stoppage
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.pages.calls import call
@@ -33,7 +33,7 @@ from handbook.pages.content import (
     plain,
 )
 from handbook.pages.drain_groups import (
-    blocked,
+    blocked_by_name,
     comes_up,
     flap_first,
     group_words,
@@ -43,14 +43,14 @@ from handbook.pages.drain_groups import (
     two_ways,
 )
 from handbook.pages.parts.phrases import joined
-from handbook.pages.words import situation
+from handbook.pages.words import lower, situation
 
 Row = tuple[Line, ...]
 PAGE = situation("which-drains")
 TITLE = "Which drains back up?"
-MOST_LINES = 28
+MOST_LINES = 25
 """As much as one red sheet holds, a row's own space counted as half a line."""
-CHARACTERS = (23, 25, 19, 4)
+CHARACTERS = (23, 24, 21, 4)
 """What fits on a line of each column; words as they are break a little earlier or later."""
 MOST_SHOWN = 2
 """Cleanouts told to an occupant, who only shows them."""
@@ -61,6 +61,12 @@ CAUTION = Note(
         ("Sewage makes people sick. Do not run water to find out.",),
         ("Do not open a cleanout: sewage can burst out.",),
     ),
+)
+TOGETHER = "One rises when another drains"
+SHARED = "the pipe they share is blocked; use neither"
+EXPLAINED = (
+    "Runs well: its water goes away and comes up nowhere else. "
+    "What makes another rise does not run well: both back up."
 )
 FIRST: Line = (
     "First: ",
@@ -88,11 +94,12 @@ def which_drains(house: House) -> tuple[Page, ...]:
             (
                 *FIRST,
                 *call(contact(house, "licensed plumber")),
-                ". Say what backs up and what surely runs well, no more.",
+                f". Say what backs up and what runs well. {TOGETHER}: both back up; ",
+                "use neither.",
             )
         ),
         signs(house),
-        Table("What to tell the plumber", head, rows, widths=(4.2, 4.6, 3.4, 1)),
+        Table("What to tell the plumber", head, rows, widths=(4.1, 4.4, 3.8, 0.9)),
     )
     summary: Line = ("Which drains run together, and what that tells.",)
     return (Page(PAGE, TITLE, blocks, summary, red=True),)
@@ -128,7 +135,7 @@ def _lines(row: Row) -> float:
 def _row(house: House, answer: Stoppage) -> Row:
     return (
         (group_words(house, answer.backs_up),),
-        blocked(house, answer),
+        blocked_by_name(house, answer),
         comes_up(house, answer),
         joined([(Tag(name),) for name in _first(answer)]) or ("none",),
     )
@@ -150,15 +157,30 @@ def signs(house: House) -> Signs:
         tuple(tuple(fixtures.index(fixture) for fixture in place) for place in every),
         tuple((_key(every, run), _told(house, answer)) for run, answer in answers.items()),
         (Para(_no_single(house)),),
-        (*(_briefly(house, answer) for answer in answers.values()), "No one blocked drain"),
+        (*(_briefly(house, answer) for answer in answers.values()), "No one blocked drain."),
+        TOGETHER,
+        EXPLAINED,
+        (Para(_both(house)),),
+        "Use neither; tick both as backing up.",
     )
 
 
 def _briefly(house: House, answer: Stoppage) -> str:
-    """The stretches that can be blocked, by their tags."""
-    own = house.drains.legs
-    tags = ["a trap" if own[leg].own else leg for leg in answer.stretches]
-    return f"Can be blocked: {', '.join(tags)}"
+    """The question that is open, or what can be blocked, the first and the last by its name."""
+    if _one_so_far(house, answer):
+        return "Only this one, as far as you know: do the others run well?"
+    names = [_plain_name(house, leg) for leg in (answer.stretches[0], answer.stretches[-1])]
+    return f"Can be blocked: {' down to '.join(dict.fromkeys(names))}."
+
+
+def _plain_name(house: House, leg: str) -> str:
+    return "a trap" if house.drains.legs[leg].own else lower(house.items[leg].name)
+
+
+def _one_so_far(house: House, answer: Stoppage) -> bool:
+    """Whether one alone is known to back up, not the lowest, and of others too little is known."""
+    hit = {fixture for leg in answer.stretches for fixture in house.drains.through(leg)}
+    return len(answer.backs_up) == 1 and len(hit) > 1 and not answer.also_call
 
 
 def _key(every: list[Place], run: tuple[Place, ...]) -> tuple[int, ...]:
@@ -171,7 +193,7 @@ def _told(house: House, answer: Stoppage) -> tuple[Block, ...]:
         ("Do not use", (_grouped(house, answer.do_not_use),)),
         ("You may use", (_grouped(house, answer.may_use) or "nothing that drains",)),
         ("Shows first at", comes_up(house, answer)),
-        ("Can be blocked", blocked(house, answer)),
+        ("Can be blocked", blocked_by_name(house, answer)),
     ]
     if shown := tuple(_shown(house, answer)):
         rows.append(("Show the plumber", joined(shown, "; ")))
@@ -192,9 +214,31 @@ def _do(house: House, answer: Stoppage) -> Line:
     plumber = call(contact(house, "licensed plumber"))
     if answer.call == "plunger":
         return ("Try a plunger. If it stays slow: ", *plumber, ".")
+    if _one_so_far(house, answer):
+        return _one_first(house, answer, plumber)
     also = [call(contact(house, role)) for role in answer.also_call]
     more: Line = tuple(span for line in also for span in (". ", *line))
     return (*plumber, *more, ".")
+
+
+def _one_first(house: House, answer: Stoppage, plumber: Line) -> Line:
+    """First whether the others run well; with nothing known, none is used."""
+    others = [each for each in house.drains.rims if each not in answer.backs_up]
+    alone = stoppage(house, answer.backs_up, others).call
+    tried = " and try a plunger. If it stays slow: " if alone == "plunger" else ". "
+    return (
+        f"Only this one, as far as you know. Do the others run well? If they do: tick them{tried}",
+        *plumber,
+        ". If you do not know: use none of them until you do.",
+    )
+
+
+def _both(house: House) -> Line:
+    return (
+        f"{TOGETHER}: {SHARED}. ",
+        *call(contact(house, "licensed plumber")),
+        ". Then tick both as backing up: the one that rises and the one that drained.",
+    )
 
 
 def _shown(house: House, answer: Stoppage) -> Iterator[Line]:

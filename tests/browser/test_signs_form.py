@@ -27,7 +27,7 @@ from handbook.output.photos import Photos  # noqa: E402
 from handbook.output.site import write_site  # noqa: E402
 from handbook.pages.content import Book, Part, Site, Table  # noqa: E402
 from handbook.pages.content import Page as HandbookPage  # noqa: E402
-from handbook.pages.drain_groups import blocked  # noqa: E402
+from handbook.pages.drain_groups import blocked_by_name  # noqa: E402
 from handbook.pages.which_drains import PAGE, which_drains  # noqa: E402
 from handbook.pages.words import situation  # noqa: E402
 
@@ -84,7 +84,7 @@ def test_every_set_of_signs_gets_the_answer_that_python_gives(
         (said,) = told
         answer = stoppage(home, sorted(backs_up), sorted(clear))
         if answer.stretches:
-            expected = plain(blocked(home, answer))
+            expected = plain(blocked_by_name(home, answer))
             assert expected in " ".join(said.split()), (signs, said)
         else:
             assert said.startswith("No one blocked drain explains this.")
@@ -110,12 +110,45 @@ def test_what_a_tick_changes_is_seen_without_scrolling(tmp_path: Path, chromium:
     assert answer is not None
     assert answer["y"] > 640  # the answer itself stands below the list
     (said,) = in_sight(page)
-    assert said.startswith("Can be blocked: a trap, B1, M1, M2, S1.")
+    assert said.startswith("Only this one, as far as you know: do the others run well?")
+    page.get_by_label("Basin: backs up or is slow").check()
+    (said,) = in_sight(page)
+    assert said.startswith("Can be blocked: bath branch down to sewer.")
     page.get_by_label("Tub: runs well").check()
     (said,) = in_sight(page)
-    assert said.startswith("Can be blocked: a trap, B1.")
+    assert said.startswith("Can be blocked: bath branch.")
     page.get_by_role("status").get_by_role("link").click()
     assert page.locator("[data-answer]:visible").get_by_text("Do now").is_visible()
+    page.close()
+
+
+def test_what_makes_another_rise_is_a_sign_too_and_neither_is_used(
+    ranch: Path, chromium: Browser
+) -> None:
+    """Common practice, no source: one rises when another drains, as the pipe they share is
+    blocked. In the ranch the toilet and the kitchen share M2 and S1."""
+    page = open_page(chromium)
+    page.goto(ranch.as_uri())
+    page.get_by_label("One rises when another drains").check()
+    page.get_by_label("Toilet: backs up or is slow").check()
+    (said,) = shown(page)
+    assert said.startswith("One rises when another drains: the pipe they share is blocked")
+    page.get_by_label("Sink: backs up or is slow").check()
+    (said,) = shown(page)
+    assert "M2" in said
+    assert "all of them" in said
+    page.close()
+
+
+def test_one_alone_asks_first_whether_the_others_run_well(ranch: Path, chromium: Browser) -> None:
+    """Common practice, no source: one slow and the rest well is its own trap; a plunger first."""
+    page = open_page(chromium)
+    page.goto(ranch.as_uri())
+    page.get_by_label("Sink: backs up or is slow").check()
+    (said,) = shown(page)
+    assert "Do the others run well? If they do: tick them and try a plunger." in said
+    assert "use none of them until you do" in said
+    assert "sewer" not in said.partition("Do not use")[0]
     page.close()
 
 

@@ -25,7 +25,7 @@ from handbook.output.photos import Photos
 from handbook.output.told_drains import reach_text, stoppage_json
 from handbook.pages.book import book
 from handbook.pages.content import Book, Bullets, Facts, Line, Note, Page, Para, Part, Table, plain
-from handbook.pages.drain_groups import blocked
+from handbook.pages.drain_groups import blocked_by_name
 from handbook.pages.parts.one_sign_table import CAPTION
 from handbook.pages.parts.stoppages import stoppage_blocks
 from handbook.pages.which_drains import signs, which_drains
@@ -190,16 +190,20 @@ def test_the_red_sheet_has_a_row_for_the_largest_groups_that_run_together(home: 
     (page,) = which_drains(home)
     rising, *told = rows(page, "What to tell the plumber")
     groups = [answer for answer in common_signs(home) if len(answer.backs_up) > 1]
-    said = {plain(blocked(home, answer)): len(answer.backs_up) for answer in groups}
+    said = {plain(blocked_by_name(home, answer)): len(answer.backs_up) for answer in groups}
     kept = [said[row[1]] for row in told]  # every row is one of the groups
     left_out = [size for legs, size in said.items() if legs not in {row[1] for row in told}]
     assert len(told) > 6
     assert max(left_out, default=0) <= min(kept)
     assert told[0][0] == "all of them"
-    assert "floor drain, utility room if BV1 does not hold" in told[0][2]
+    assert "floor drain, utility room if backwater valve (BV1) fails" in told[0][2]
     # the lowest opening rises: past the backwater valve that should keep it dry
-    assert rising[0] == "Floor drain, utility room: it rises when water runs on another level"
-    assert rising[1:] == [told[0][1], "at that one; BV1 does not hold then", told[0][3]]
+    assert rising[0] == "Floor drain, utility room: rises when another level drains"
+    assert rising[1:] == [
+        told[0][1],
+        "at that one; backwater valve (BV1) fails then",
+        told[0][3],
+    ]
 
 
 def test_each_cleanouts_page_says_all_that_it_reaches(home: House) -> None:
