@@ -12,6 +12,9 @@ from handbook.pages.content import Line, Step
 from handbook.pages.how_turned import in_a_row
 from handbook.pages.valves import whole_house
 
+RELIEF_ONLY = "Keep away and close no valve"
+"""At a relief pipe that drips the water stays on: the valve keeps the tank from bursting."""
+
 
 def leave_it(house: House) -> Step:
     """When nobody stays near a heater, whatever else is wrong with it."""

@@ -18,7 +18,7 @@ from handbook.measures import say_temperature
 from handbook.pages import valves
 from handbook.pages.content import Tag, Value
 from handbook.pages.pipe_ends import beside, made_of
-from handbook.pages.words import bare, ending, sentences
+from handbook.pages.words import bare, ending, lower, sentences
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.heaters import Heater
 from handbook.record.knowing import Absent
@@ -72,8 +72,13 @@ def breaker_panel(house: House) -> str:
 
 
 def _relief_end(house: House, heater: Heater) -> str:
-    relief = given(heater.relief)
-    return "" if relief is None or relief.discharge is None else ending(house, relief.discharge)
+    """Where its relief pipe ends: the room first, then what it ends over, then its way there."""
+    end = given(relief.discharge) if (relief := given(heater.relief)) else None
+    if end is None or end.drain is None:
+        return ending(house, relief.discharge) if relief and relief.discharge else ""
+    over, _, _ = lower(house.items[end.drain].name).partition(",")
+    said = (house.places.say(end.place), f"at the {over}", end.where)
+    return bare("; ".join(word for word in said if word))
 
 
 def _relief_pipe(heater: Heater) -> str:

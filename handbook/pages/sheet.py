@@ -14,7 +14,7 @@ from handbook.house.house import House
 from handbook.pages.calls import call, label, numbers
 from handbook.pages.content import Band, Line, Sheet, Step, Tag
 from handbook.pages.cover import address
-from handbook.pages.heater_first import leave_it
+from handbook.pages.heater_first import RELIEF_ONLY, leave_it
 from handbook.pages.how_turned import fallback, in_a_row
 from handbook.pages.through_pages import any_case_in_doubt
 from handbook.pages.valves import no_main, outdoors, whole_house
@@ -36,7 +36,7 @@ KEPT: tuple[Role, ...] = ("neighbor", "owner")
 """Whose numbers stand there too if they are known: for a guest or a sitter."""
 
 CLEAR = Step(
-    ("Keep away from it, close nothing, call the plumber.",),
+    (f"{RELIEF_ONLY}; call the plumber.",),
     None,
     ("If only its relief pipe drips:",),
 )

@@ -14,11 +14,13 @@ from pypdf import PdfReader
 from situation_houses import ELECTRIC, FIFTEEN_LINES, FULL, HOSTILE, METRIC, NASTY, house
 
 from handbook import assets, load
+from handbook.answers.whom import whom
 from handbook.house.house import House
 from handbook.output import paper
 from handbook.output.photos import Photos
 from handbook.pages.content import Book, Page, Para, Part, Table, plain
 from handbook.pages.emergency import emergency_pages, situation_pages
+from handbook.pages.heater_first import RELIEF_ONLY
 from handbook.pages.parts.spills import freeze_page
 from handbook.pages.pipe_ends import pipe_ends
 from handbook.pages.sheet import emergency_sheet
@@ -615,3 +617,13 @@ def test_without_hot_water_no_flame_is_missed_and_no_breaker_thrown_that_a_leak_
     assert "Leave it off if the heater leaked, or while the water is off." in cold
     pilot = record.replace("ignition: electronic", "ignition: pilot")
     assert "If its flame is out or it shows a fault" in read_all(pilot)["no-hot-water"].text
+
+
+def test_at_a_relief_pipe_every_page_gives_the_same_answer() -> None:
+    home = load(assets.example_house()).house
+    sheet = next(b for b in emergency_sheet(home).bands if b.title == "The water heater leaks")
+    assert RELIEF_ONLY in plain(sheet.steps[1].do)
+    assert RELIEF_ONLY in read(thing_page(home, home.items["WH1"])).text
+    assert RELIEF_ONLY in read(thing_page(home, home.items["P1"])).text
+    (row,) = (each for each in whom(home) if each.id == "relief-valve")
+    assert "close no valve. If it runs or drips on: Switch off its breaker." in row.you

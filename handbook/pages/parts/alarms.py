@@ -16,6 +16,7 @@ from handbook.house.items import Item
 from handbook.pages.by_room import whereabouts
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Go, Line, Para, Step, Steps, SubHead, Tag
+from handbook.pages.heater_first import RELIEF_ONLY
 from handbook.pages.how_turned import how_they_turn
 from handbook.pages.parts.phrases import NOT_RECORDED
 from handbook.pages.parts.valve import handle_of
@@ -102,7 +103,7 @@ def _relief(house: House, known: Watched) -> Iterator[Step]:
     if heater and has(house)["relief valve"] != "no":
         page = Go(situation("relief-drips"), "The heater's relief pipe drips")
         when = ("If only the heater's relief pipe drips:",)
-        yield Step(("Keep away, and close nothing. See ", page, "."), None, when)
+        yield Step((f"{RELIEF_ONLY}. See ", page, "."), None, when)
 
 
 def _stop(house: House, rung: Rung, when: Line, told: set[str]) -> Step:

@@ -21,7 +21,7 @@ from handbook.pages.content import (
     SubHead,
     plain,
 )
-from handbook.pages.heater_first import if_it_sprays, leave_it
+from handbook.pages.heater_first import RELIEF_ONLY, if_it_sprays, leave_it
 from handbook.pages.heater_values import lettered
 from handbook.pages.parts.equipment import facts as equipment_facts
 from handbook.pages.parts.ladders import ladder, ladder_table
@@ -98,7 +98,7 @@ def _first(house: House, answer: Isolation) -> tuple[Block, ...]:
     if has(house)["relief valve"] != "no":
         page = Go(situation("relief-drips"), "The heater's relief pipe drips")
         steps.append(
-            Step(("Close nothing. See ", page, "."), None, ("If only its relief pipe runs:",))
+            Step((f"{RELIEF_ONLY}. See ", page, "."), None, ("If only its relief pipe drips:",))
         )
     spray = if_it_sprays(house, first(answer))
     return (Steps(tuple(steps)), *((Para(spray),) if spray else ()))
