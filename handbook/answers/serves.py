@@ -4,7 +4,7 @@ Where `isolate` asks "this leaks, what do I close?", these ask the other way rou
 on this valve (or this cleanout), what hangs on it?" That is what a tag and a valve schedule say.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
@@ -39,12 +39,9 @@ def stops(house: House, valve: str) -> Stopped:
     before = network.downstream(network.sources, standing.barred())
     after = network.downstream(network.sources, standing.barred((valve,), (valve + LEVER,)))
     lost = [supply.id for supply in network.supplies if supply.node in before - after]
-    said = said_lost(house, frozenset(lost))
-    return Stopped(
-        tuple(lost),
-        said or tuple(_dried(house, valve, before, after)),
-        heaters_without_water(house, before - after),
-    )
+    heaters = heaters_without_water(house, before - after)
+    said = said_lost(house, frozenset(lost), heaters_dry=all_dry(house, heaters))
+    return Stopped(tuple(lost), said or tuple(_dried(house, valve, before, after)), heaters)
 
 
 def _dried(house: House, valve: str, before: set[str], after: set[str]) -> Iterator[str]:
@@ -55,6 +52,12 @@ def _dried(house: House, valve: str, before: set[str], after: set[str]) -> Itera
             continue
         if nodes & before and not nodes & after:
             yield f"water to: {item.name}"
+
+
+def all_dry(house: House, heaters: Sequence[str]) -> bool:
+    """Whether these are all the heaters that are recorded to get water."""
+    fed = [heater for heater in each(house.record.heaters) if heater.cold is not None]
+    return len(heaters) >= len(fed)
 
 
 def heaters_without_water(house: House, dry: AbstractSet[str]) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from handbook.answers.isolating import ladder
 from handbook.answers.isolating.handling import handling
 from handbook.answers.isolating.nearness import nearness
 from handbook.answers.isolating.words import said_lost
-from handbook.answers.serves import heaters_without_water
+from handbook.answers.serves import all_dry, heaters_without_water
 from handbook.house.house import House
 from handbook.house.water import LEVER
 from handbook.record.grammar.common import Handle, given
@@ -102,7 +102,7 @@ def _rung(
         step.close,
         opened,
         step.lost,
-        said_lost(house, frozenset(step.lost) | own, own),
+        said_lost(house, frozenset(step.lost) | own, own, heaters_dry=all_dry(house, heaters)),
         turns,
         heaters,
         any(turn.utility for turn in turns),

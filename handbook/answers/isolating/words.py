@@ -9,6 +9,8 @@ from dataclasses import dataclass
 
 from handbook.house.house import House
 
+HOUSE = "in the house"
+
 
 @dataclass(frozen=True)
 class _Tap:
@@ -24,10 +26,16 @@ class _Tap:
 
 
 def said_lost(
-    house: House, off: frozenset[str], untold: frozenset[str] = frozenset()
+    house: House,
+    off: frozenset[str],
+    untold: frozenset[str] = frozenset(),
+    *,
+    heaters_dry: bool = True,
 ) -> tuple[str, ...]:
     """Say the supplies in `off`, largest place first; nothing is said of `untold` alone.
 
+    Where a heater still gets water (`heaters_dry` is not so), no valve is said to stop the cold
+    water of the house, though it stops all of it that is recorded.
     `untold` are the thing's own supplies: they help to make a place whole ("all water in the hall
     bath") but are not worth a line of their own.
     """
@@ -36,6 +44,8 @@ def said_lost(
     left = set(off)
     for group, words in _places(taps):
         for side, what in (("", "all water"), ("hot", "all hot water"), ("cold", "all cold water")):
+            if words == HOUSE and side != "hot" and not heaters_dry:
+                continue
             members = {tap.id for tap in group if tap.side and side in ("", tap.side)}
             telling = members & left - untold
             if len(members) > 1 and members <= off and telling:
@@ -70,7 +80,7 @@ def _taps(house: House) -> tuple[_Tap, ...]:
 
 def _places(taps: tuple[_Tap, ...]) -> Iterable[tuple[list[_Tap], str]]:
     """Yield the house, each level and each room with its taps and how it is said."""
-    yield list(taps), "in the house"
+    yield list(taps), HOUSE
     for level in _each(taps, lambda tap: tap.level):
         yield [tap for tap in taps if tap.level == level], _in(level, "level")
     for room in _each(taps, lambda tap: tap.room):
