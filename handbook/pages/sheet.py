@@ -42,7 +42,7 @@ CLEAR = Step(
 )
 STILL: Line = ("If it still runs:",)
 OTHERWISE: Line = ("Otherwise:",)
-CLEAR_OF_SPRAY: Line = ("Otherwise, clear of any spray:",)
+CLEAR_OF_SPRAY: Line = ("If no spray:",)
 STILL_OR_SPRAY: Line = ("If spray is in the way, or it still runs:",)
 
 
@@ -194,7 +194,7 @@ def _backup(house: House) -> Band:
     steps = [
         Step(
             ("Stop any machine that is draining (washer, dishwasher).",),
-            ("By its own switch, and only if the way there is dry.",),
+            ("At its switch, if the way is dry.",),
         ),
         Step(
             ("Push down the flap in its tank.",),
