@@ -12,7 +12,7 @@ from handbook.pages.content import Line, Step
 from handbook.pages.how_turned import in_a_row
 from handbook.pages.valves import whole_house
 
-RELIEF_ONLY = "Keep away and close no valve"
+RELIEF_ONLY = "Keep away, and close nothing"
 """At a relief pipe that drips the water stays on: the valve keeps the tank from bursting."""
 
 
