@@ -6,7 +6,7 @@ from dataclasses import replace
 from handbook.house.house import House
 from handbook.pages.content import Block
 from handbook.pages.riser.content import Charted, Riser
-from handbook.pages.riser.drains import drain_riser
+from handbook.pages.riser.drains import drain_riser, unlevelled_main_line
 from handbook.pages.riser.water import water_riser
 from handbook.pages.words import listed
 from handbook.record.grammar.common import each
@@ -32,6 +32,11 @@ def drain_diagram(house: House) -> tuple[Block, ...]:
     if charted is None or not charted.riser.pipes:
         return ()
     said = []
+    if deep := unlevelled_main_line(house):
+        said.append(
+            f"How deep {listed(deep)} {'lies' if len(deep) == 1 else 'lie'} is not recorded, "
+            "drawn under the lowest floor."
+        )
     if any(pipe.line == "vent" for pipe in charted.riser.pipes):
         said.append(
             "A vent is drawn to the lowest drains that it serves; the table lists them all."

@@ -20,6 +20,7 @@ from handbook.pages.riser.places import (
     bands,
     height_of,
     level_of,
+    lowest,
     under_floor,
 )
 from handbook.pages.riser.words import (
@@ -34,6 +35,7 @@ from handbook.record.grammar.drains import Cleanout, DrainEquipment, Drains, Str
 from handbook.record.grammar.fixtures import DrainConnection, Fixture
 
 TITLE = "Riser diagram of the drains"
+MAIN_LINE = ("building drain", "building sewer")
 ROOF = "roof"
 
 
@@ -43,6 +45,18 @@ def drain_riser(house: House) -> Charted | None:
     if drains is None or not each(drains.stretches):
         return None
     return _Draft(house, drains).draw()
+
+
+def unlevelled_main_line(house: House) -> list[str]:
+    """Return the parts of the main line of which neither level nor invert is recorded."""
+    drains = house.record.drains or Drains()
+    return [
+        stretch.id
+        for stretch in each(drains.stretches)
+        if stretch.kind in MAIN_LINE
+        and stretch.invert is None
+        and level_of(house, house.items[stretch.id].place) == NOWHERE
+    ]
 
 
 @dataclass
@@ -101,7 +115,11 @@ class _Draft:
         level = level_of(self.house, place)
         if level == OUTDOORS:
             return level
-        return under_floor(self.house, stretch.invert) or level
+        found = under_floor(self.house, stretch.invert) or level
+        if found == NOWHERE and stretch.kind in MAIN_LINE:
+            # Waste does not rise: the line that all of it runs into lies lowest.
+            return lowest(self.house)
+        return found
 
     def _along(self, stretch: Stretch, end: str) -> None:
         """Add the pipe of a stretch, parted where a cleanout or a valve stands in it."""

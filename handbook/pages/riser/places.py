@@ -74,6 +74,12 @@ def _said(house: House, name: str, height: Length | None, what: str = "floor") -
     return f"{name}, {what} at {sign}{said}"
 
 
+def lowest(house: House) -> str:
+    """Return the band under the lowest floor; NOWHERE where no level is recorded."""
+    levels = levels_from_top(house)
+    return f"{levels[-1].id}{UNDER}" if levels else NOWHERE
+
+
 def under_floor(house: House, invert: Length | None) -> str | None:
     """Return the band under the floor that a drain with this invert lies under, or None.
 
