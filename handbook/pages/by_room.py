@@ -21,7 +21,7 @@ from handbook.pages.how_turned import fallback, how_they_turn, in_a_row, then
 from handbook.pages.levels import caption, top_down
 from handbook.pages.valves import first, no_step, tags
 from handbook.pages.words import bare, capital, listed, lower, situation
-from handbook.record.grammar.common import Place, each
+from handbook.record.grammar.common import Handle, Place, each, given
 from handbook.record.grammar.fixtures import Fixture
 from handbook.record.grammar.places import OUTSIDE
 from handbook.record.knowing import ABSENT
@@ -108,7 +108,7 @@ def _page(house: House, level: str | None, here: list[Item], number: int) -> Pag
         f"Water: {title}",
         (
             Note("warning", (KEEP_OUT,)),
-            Table(f"{name}: what to close", head, rows, widths=(3.8, 2.7, 5.8, 2.7)),
+            Table(f"{name}: what to close", head, rows, widths=(3.4, 2.6, 6.3, 2.7)),
             *_after(house, here),
             *_assumed(house, here),
         ),
@@ -127,7 +127,7 @@ def _after(house: House, here: list[Item]) -> tuple[Block, ...]:
     """What to know beside the rows, and whom to call."""
     rows = tuple(_more(house, here))
     caption = "How they turn, and where the next ones are"
-    more = (Table(caption, ("Also", "Detail"), rows, widths=(2.6, 12.4)),) if rows else ()
+    more = (Table(caption, ("Also", "Detail"), rows, widths=(2.4, 12.6)),) if rows else ()
     return (*more, Para((*call(contact(house, "licensed plumber")), ".")))
 
 
@@ -137,7 +137,7 @@ def _more(house: House, here: list[Item]) -> Iterator[tuple[Line, ...]]:
     firsts = [rung for answer in answers if (rung := first(answer))]
     nexts = [rung for answer in answers for rung in fallback(house, answer)]
     if how := how_they_turn((*firsts, *nexts)):
-        yield ("How to turn",), how
+        yield ("How",), how
     yield from _second(house, firsts, nexts)
     yield from _nearer(house, here)
     yield from (((name,), (do,)) for name, do in first_aid(item.kind for item in here))
@@ -219,7 +219,7 @@ def _nearer(house: House, here: list[Item]) -> Iterator[tuple[Line, ...]]:
     for item in here:
         if rung := isolate(house, item.id).with_tool:
             tools = " and ".join(rung.tools)
-            where = lower(whereabouts(house, item.place, rung.close))
+            where = lower(whereabouts(house, item.place, rung.close, tools=False))
             said = f"Enough for the {lower(item.name)}, with a {tools} at hand: {where}"
             yield in_a_row(rung.close), (said,)
 
@@ -241,9 +241,12 @@ def _not_recorded(entry: object) -> str:
     return " and ".join(side for side in _usual(entry) if sides[side] is None)
 
 
-def whereabouts(house: House, here: Place | None, valves: tuple[str, ...]) -> str:
-    """Where the valves are: the room once, unless it is this one, then the spot in it. What a
-    spot has in common with the one before is not said again: `in the cabinet, right; left`."""
+def whereabouts(
+    house: House, here: Place | None, valves: tuple[str, ...], *, tools: bool = True
+) -> str:
+    """Where the valves are: the room once, unless it is this one, then what hides them and the
+    spot, and what to take along. What a spot has in common with the one before is not said again:
+    `in the cabinet, right; left`."""
     said: list[str] = []
     before: list[str] = []
     for valve in valves:
@@ -255,6 +258,8 @@ def whereabouts(house: House, here: Place | None, valves: tuple[str, ...]) -> st
         words = _spot(house, place).split(", ")
         said += [f"{', '.join(_unlike(before, words))};"]
         here, before = place, words
+    taken = [tool for valve in valves if tools and (tool := _tool(house, valve))]
+    said += [f"take along: {tool};" for tool in dict.fromkeys(taken)]
     return capital(bare(" ".join(dict.fromkeys(said))))
 
 
@@ -277,4 +282,17 @@ def _spot(house: House, place: Place | None) -> str:
     """The place inside its room, as short as it is recorded."""
     if place is None:
         return "not recorded"
-    return bare(place.where or lower(house.places.say_there(place) or "in this room"))
+    where = bare(place.where or lower(house.places.say_there(place) or "in this room"))
+    cover = given(place.behind)
+    if not cover or not place.where or bare(cover) in where:
+        return where
+    return f"{'under' if place.depth else 'behind'} {bare(cover)}, {where}"
+
+
+def _tool(house: House, valve: str) -> str | None:
+    """What to take along to a valve of the house's own."""
+    handle = house.items[valve].entry
+    if not isinstance(handle, Handle) or getattr(handle, "utility", False):
+        return None
+    tool = given(handle.tool)
+    return bare(tool).partition(";")[0] if tool else None

@@ -92,7 +92,7 @@ def _page(house: House, level: str, cases: list[Case], *, rest: bool) -> Page:
                 f"{name}: what to close; the walk there, and what may run out by then",
                 head,
                 tuple(rows),
-                widths=(5.4, 6.8, 3.8),
+                widths=(4.6, 8.0, 3.4),
             ),
             *_after(house, cases, rest),
             *_assumed(cases),

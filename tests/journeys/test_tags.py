@@ -180,9 +180,9 @@ def test_a_sensor_that_watches_many_things_sends_people_to_the_main() -> None:
 
 
 def test_an_alarm_says_where_its_valves_are_before_the_main_and_whom_to_call() -> None:
-    made = card(house(EXAMPLE), "S5")  # the ice maker, whose valve W29 is "in the white wall box"
+    made = card(house(EXAMPLE), "S5")  # the ice maker, whose valve W29 is behind it
     assert made.turn == "If it sounds: close W29."
-    assert made.besides[0] == "Where: in the white wall box."
+    assert made.besides[0] == "Where: behind the refrigerator, in the white wall box."
     assert [said.split(":")[0] for said in made.besides] == [
         "Where",
         "In doubt",
