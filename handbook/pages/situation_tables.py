@@ -30,7 +30,7 @@ def leak_alarms(house: House) -> tuple[Block, ...]:
     if pans:
         head = ("Pan", "Where", "If there is water in it")
         made.append(Table("Pans: what to close", head, tuple(pans), (3, 4, 8)))
-    return (*made, *_how(house))
+    return (*_how(house), *made)
 
 
 def alarm_numbers(house: House) -> tuple[Bullets, ...]:
@@ -87,7 +87,7 @@ def _how(house: House) -> tuple[Block, ...]:
     things = [thing for each_alarm in known for thing in each_alarm.wet + each_alarm.beside]
     rungs = [first(isolate(house, thing)) for thing in things]
     said = how_they_turn(rung for rung in rungs if rung)
-    return (SubHead("How they turn"), Para(said)) if said else ()
+    return (SubHead("How the valves in these tables turn"), Para(said)) if said else ()
 
 
 def outdoor_taps(house: House) -> tuple[Block, ...]:
