@@ -194,7 +194,7 @@ def test_an_alarm_says_where_its_valves_are_before_the_main_and_whom_to_call() -
 def test_tag_page_and_table_of_an_alarm_name_the_same_things() -> None:
     """The island's sensor watches sink and dishwasher; the ice maker stands in the same room."""
     home = house(EXAMPLE)
-    (table,) = (t for t in leak_alarms(home)[:1] if isinstance(t, Table))
+    table = next(block for block in leak_alarms(home) if isinstance(block, Table))
     rows = {plain(row[0]).split()[0]: plain(row[2]).lower() for row in table.rows}
     blocks = thing_page(home, home.items["S4"]).blocks
     steps = next(block.steps for block in blocks if isinstance(block, Steps))
