@@ -6,6 +6,7 @@ The pouring is written here from the record alone; it shares nothing with the se
 from collections.abc import Callable, Iterator
 from typing import Any
 
+import pytest
 from drain_houses import drain_trees, house_of
 from hypothesis import given
 from hypothesis import strategies as st
@@ -120,25 +121,15 @@ def test_what_may_be_used_reaches_the_sewer_whichever_leg_it_is(
         assert all(drains_away(record, fixture, leg) for fixture in answer.may_use)
 
 
+@pytest.mark.parametrize(("where", "height"), [(overflow, rim_of), (shows, opening_of)])
 @given(drain_trees(), st.data())
-def test_it_comes_up_at_the_lowest_rim_that_the_water_gets_to(
-    record: Tree, data: st.DataObject
+def test_it_comes_up_at_the_lowest_rim_or_opening_that_the_water_gets_to(
+    where: Any, height: Any, record: Tree, data: st.DataObject
 ) -> None:
     wetting = [leg for leg in legs(record) if backing_up(record, leg)]
     leg = data.draw(st.sampled_from(sorted(wetting)))
-    found = overflow(house_of(record).drains, [leg])
-    assert list(found.candidates) == comes_up_at(record, leg, rim_of)
-    assert found.first in found.candidates
-
-
-@given(drain_trees(), st.data())
-def test_it_shows_at_the_lowest_drain_opening_that_the_water_gets_to(
-    record: Tree, data: st.DataObject
-) -> None:
-    wetting = [leg for leg in legs(record) if backing_up(record, leg)]
-    leg = data.draw(st.sampled_from(sorted(wetting)))
-    found = shows(house_of(record).drains, [leg])
-    assert list(found.candidates) == comes_up_at(record, leg, opening_of)
+    found = where(house_of(record).drains, [leg])
+    assert list(found.candidates) == comes_up_at(record, leg, height)
     assert found.first in found.candidates
 
 

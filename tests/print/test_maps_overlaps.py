@@ -117,12 +117,9 @@ def named(drawn: Drawn) -> Iterator[tuple[str, BaseGeometry]]:
 
 
 def led(drawn: Drawn, ink: BaseGeometry, own: list[BaseGeometry]) -> bool:
-    """Whether a leader line runs from one of these symbols to a label: to its corner, which lies
-    up to 4.5 units out from the ink to the side and above."""
-    left, top, right, bottom = ink.bounds
-    room = box(left - 4.5, top - 4.5, right + 4.5, bottom + 4.5)
+    """Whether a leader line runs from one of these symbols to a label."""
     return any(
-        line.intersects(room) and line.distance(shape) < 8
+        line.distance(box(*ink.bounds)) < 4.5 and line.distance(shape) < 8
         for line in drawn.leaders
         for shape in own
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import dist
 
 from handbook.output.drawing import svg
 from handbook.output.drawing.board import Board
@@ -13,8 +14,11 @@ from handbook.output.drawing.room_spots import Within
 from handbook.output.drawing.sheet import Standing
 from handbook.output.drawing.spots import Along, Beside, Spots, Taken
 from handbook.output.drawing.words import BALL, LEADING, baseline, plain, row_height, tagged
-from handbook.pages.plan.shapes import GROUND, Plan
+from handbook.pages.plan.shapes import GROUND, Plan, Point
 from handbook.tables import table
+
+INTO = 0.8
+"""Units that a leader line runs on, past the corner at which its label was placed."""
 
 ON_STAIR = 0.2
 """How far up a flight its word is led from: where one starts, but clear of what stands there."""
@@ -103,7 +107,14 @@ def draw(placed: Sequence[Candidate], board: Board) -> None:
 
 def leaders(placed: Sequence[Candidate]) -> list[str]:
     """Return the leader lines."""
-    return [svg.stroke(svg.path(c.leader), "m-leader", 0.5) for c in placed if c.leader]
+    return [svg.stroke(svg.path(_led(c.leader)), "m-leader", 0.5) for c in placed if c.leader]
+
+
+def _led(leader: tuple[Point, Point]) -> tuple[Point, Point]:
+    """Return a leader line that runs on a little into the room round its label's words."""
+    (ax, ay), (bx, by) = leader
+    longer = 1 + INTO / (dist(*leader) or 1)
+    return (ax, ay), (ax + (bx - ax) * longer, ay + (by - ay) * longer)
 
 
 def _label(candidate: Candidate, board: Board) -> str:
