@@ -107,13 +107,15 @@ def _temperature(house: House, fahrenheit: float) -> str:
 
 
 def _toilet_stops(house: House) -> Line:
-    """What stops each toilet alone: `W23, W36`."""
+    """What stops each toilet alone, and in which room: `W23 (powder room), W36 (hall bath)`."""
     said: Line = ()
     toilets = [it for it in each(house.record.fixtures) if it.kind == "water closet"]
     for toilet in (it for it in toilets if given(it.cold)):
         rung = valves.first(isolate(house, toilet.id))
         if rung and not rung.also_off and not rung.utility:
+            room = house.places.room_name(toilet.place)
             said += (*((", ",) if said else ()), *valves.tags(house, rung.close))
+            said += (f" ({room})",) if room else ()
     return said
 
 

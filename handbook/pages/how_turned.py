@@ -1,6 +1,7 @@
 """How the valves of a page are turned, each way once, and where those are that come second.
 
-Most ways name the handle that they are for; where one does not, the tags stand before it.
+Most ways name the handle that they are for. Where a page has several ways the tags stand before
+all but the commonest such one, so that nobody has to tell one handle from another.
 """
 
 from collections.abc import Iterable
@@ -15,25 +16,23 @@ from handbook.tables import table
 
 def how_they_turn(rungs: Iterable[Rung]) -> Line:
     """Each way of turning once, a sentence each; what a utility turns is left out."""
-    said: dict[str, list[str]] = {}
+    said: dict[str, dict[str, None]] = {}
     for rung in rungs:
         for turn in () if rung.utility else rung.turns:
-            said.setdefault(turn.do, []).append(turn.id)
+            said.setdefault(turn.do, {})[turn.id] = None
+    usual = sorted((how for how in said if how in _USUAL), key=lambda how: len(said[how]))
+    ways = [*(how for how in said if how not in _USUAL), *usual]
     line: Line = ()
-    for how in sorted(said, key=lambda how: how not in _USUAL):
-        line += (" ",) if line else ()
-        line += _way(how, dict.fromkeys(said[how]))
+    for how in ways:
+        tags: Line = (*in_a_row(said[how]), ": ")
+        if how == ways[-1] and usual:
+            tags = ("All others: ",) if len(ways) > 1 else ()
+        line += (*((" ",) if line else ()), *tags, sentences(how))
     return line
 
 
 _USUAL = {manner["close"] for manner in table("valves").values.values() if "close" in manner}
-"""Ways of closing that name the handle they are for, so that no tag is needed."""
-
-
-def _way(how: str, valves: Iterable[str]) -> Line:
-    if how in _USUAL:
-        return (sentences(how),)
-    return (*in_a_row(valves), f": {sentences(how)}")
+"""Ways of closing that name the handle they are for, so that one alone needs no tag."""
 
 
 def in_a_row(valves: Iterable[str]) -> Line:

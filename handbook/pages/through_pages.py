@@ -82,7 +82,7 @@ def _page(house: House, level: str, cases: list[Case], *, rest: bool) -> Page:
     rows = [_row(house, close, theirs, same) for (close, theirs), same in alike.items()]
     rows += _otherwise(house, cases, rest)
     sign = cases[0].sign
-    head = (f"Water through {WORDS[sign]} of", "Close", "Then look in")
+    head = ("Room", "Close", "Then look in")
     return Page(
         situation(f"{sign}-{level}"),
         f"Water through {WORDS[sign]}: {lower(name)}",
@@ -90,10 +90,10 @@ def _page(house: House, level: str, cases: list[Case], *, rest: bool) -> Page:
             Note("warning", (KEEP_OUT, SAGS) if sign == "ceiling" else (KEEP_OUT,)),
             Para((*_doubt(house, cases), "Run no water into a drain.")),
             Table(
-                f"{name}: what to close; the walk there, and what may run out by then",
+                f"{name}: what to close",
                 head,
                 tuple(rows),
-                widths=(4.6, 8.0, 3.4),
+                widths=(3.6, 9.0, 3.4),
             ),
             *_after(house, cases, rest),
             *_assumed(cases),
@@ -134,30 +134,28 @@ def _after(house: House, cases: list[Case], rest: bool) -> tuple[Block, ...]:
 
 
 def _row(house: House, close: Line, theirs: Line, cases: list[Case]) -> tuple[Line, ...]:
-    rooms = capital(_walked(house, cases))
+    rooms = capital(listed(dict.fromkeys(_room_name(house, case) for case in cases)))
     valves = tuple(dict.fromkeys(valve for case in cases for valve in turned(house, case)))
     here = cases[0].room if len({case.room for case in cases}) == 1 else None
     place = whereabouts(house, Place.model_construct(room=here), valves)
     look = dict.fromkeys(room for case in cases for room in _look_in(house, case.answer))
-    why = why_more(house, cases)
-    said = (*close, f". {place}." if place else ".", *theirs, f" {why}" if why else "")
+    after = "".join(f" {said}" for said in (why_more(house, cases), _walked(house, cases)) if said)
+    said = (*close, f". {place}." if place else ".", *theirs, after)
     return (rooms,), said, (listed(look),)
 
 
 def _walked(house: House, cases: list[Case]) -> str:
-    """The rooms; after them the walk to the farthest valve, and what may run out by then, rounded
-    up: `kitchen and hall (36 to 45 ft, 15 to 20 s, up to 4 gal)`. No walk where one is unknown."""
-    rooms = listed(dict.fromkeys(_room_name(house, case) for case in cases))
+    """The walk from these rooms to the farthest valve, and what may run out by then, rounded up:
+    `Walk: 36 to 45 ft, 15 to 20 s; up to 4 gal out by then.` Nothing where one is unknown."""
     walks = [walk for case in cases if (walk := _walk(house, case))]
     if not walks or len(walks) < len(cases):
-        return rooms
+        return ""
     units = house.record.house.units
     feet, seconds, spilt = zip(*walks, strict=True)
-    said = [_from_to(said_far(far, units) for far in (min(feet), max(feet)))]
-    said.append(_from_to(f"{count} s" for count in (min(seconds), max(seconds))))
-    if any(spilt):
-        said.append(f"up to {say_volume(Volume(max(spilt)), units)}")
-    return f"{rooms} ({', '.join(said)})"
+    far = _from_to(said_far(far, units) for far in (min(feet), max(feet)))
+    long = _from_to(f"{count} s" for count in (min(seconds), max(seconds)))
+    out = f"; up to {say_volume(Volume(max(spilt)), units)} out by then" if any(spilt) else ""
+    return f"Walk: {far}, {long}{out}."
 
 
 def _room_name(house: House, case: Case) -> str:
@@ -186,7 +184,11 @@ def _close(house: House, case: Case) -> Line:
         off = listed(case.answer.turn_off)
         if any(suspect.nodes for suspect in case.answer.suspects):
             return ("No valve that stops it is recorded",)
-        return (f"Nothing; turn off the {off}" if off else "Nothing: only drains run there",)
+        return (
+            f"Nothing; turn off the {off}, at its thermostat"
+            if off
+            else "Nothing: only drains run there",
+        )
     main = tags(house, main_here(house, case))
     if case.rung.utility:
         return main or _utility(house, case.rung)

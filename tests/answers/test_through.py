@@ -328,7 +328,7 @@ def test_what_hangs_in_the_attic_is_suspected_under_it_and_has_no_valve() -> Non
     answer = through(HOMES["example"], "upper-hall", "ceiling")
     assert {"CD2", "P3"} <= ids(answer)
     assert answer.ladder == ()
-    assert answer.turn_off == ("air handler for the upper level",)
+    assert answer.turn_off == ("heating and cooling unit in the attic",)
 
 
 def test_a_mirrored_or_a_metric_house_gets_the_same_answer() -> None:
