@@ -108,7 +108,7 @@ def _unknown_key(fault: _Fault) -> Said:
     *outer, model = fault.models
     group = fault.way[-2] if len(fault.way) > 1 else None
     parted = parted_by_a_comma(group, fault.key) if isinstance(group, MarkedDict) else ""
-    hint = parted or key_meant(fault.key, model, outer)
+    hint = parted or key_meant(fault.key, fault.node, model, outer)
     return fault.key_mark or fault.mark, f"`{fault.key}` is not a key here", hint
 
 

@@ -7,15 +7,18 @@ from collections.abc import Iterable
 
 from handbook.record import shapes
 from handbook.record.entry import Entry
-from handbook.record.marks import MarkedDict, MarkedStr
+from handbook.record.marks import MarkedDict, MarkedStr, Tree
 from handbook.record.other_words import key_for, word_for
 from handbook.record.problems import nearest
 
 MOST_CHOICES = 20
 
 
-def key_meant(key: str, model: type[Entry], outer: list[type[Entry]]) -> str:
-    """Say which key of the entry, of one inside it or of one around it was meant."""
+def key_meant(key: str, value: Tree, model: type[Entry], outer: list[type[Entry]]) -> str:
+    """Say which key of the entry, of one inside it or of one around it was meant.
+
+    What stands under the key says which: `at: 25 ft` is no point on a plan.
+    """
     plain = key.strip().lower().replace("-", "_").replace(" ", "_")
     known = shapes.keys(model)
     one, many = plain.removesuffix("s"), f"{plain}s"
@@ -23,7 +26,7 @@ def key_meant(key: str, model: type[Entry], outer: list[type[Entry]]) -> str:
         if same in known:
             return f"did you mean `{same}`?"
     return (
-        _called_here(key, known, model)
+        _called_here(key, value, model)
         or _inside(plain, model)
         or _around(plain, outer)
         or _near(key, known)
@@ -31,13 +34,15 @@ def key_meant(key: str, model: type[Entry], outer: list[type[Entry]]) -> str:
     )
 
 
-def _called_here(key: str, known: list[str], model: type[Entry]) -> str:
-    meant = key_for(key, known)
+def _called_here(key: str, value: Tree, model: type[Entry]) -> str:
+    fields = {name: shapes.field_of(model, name) for name in shapes.keys(model)}
+    fit = [name for name, field in fields.items() if field and shapes.may_hold(field, value)]
+    meant = key_for(key, fit)
     if not meant:
         return ""
-    if model.written:
+    if all(re.search(rf"\b{name}:", model.written) for name in meant):
         return f"here it is {_or(meant)}{as_in(model)}"
-    field = shapes.field_of(model, meant[0])
+    field = fields[meant[0]]
     return f"here it is `{shapes.example(meant[0], field)}`" if field else ""
 
 

@@ -66,6 +66,7 @@ KEYS = {
     "name": "title, label, description",
     "place": "location, position",
     "where": "location, position",
+    "along": "at, distance, position",
     "between": "rooms, joins, from, to",
     "foot": "bottom, from, lower",
     "head": "top, to, upper",

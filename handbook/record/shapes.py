@@ -8,9 +8,22 @@ from typing import Any, Literal, get_args, get_origin
 
 from pydantic.fields import FieldInfo
 
+from handbook import measures
 from handbook.record.entry import Entry, key_of
+from handbook.record.marks import MarkedStr, Tree
 from handbook.record.notation import parse_id
 from handbook.record.reads import Reads, ReadsPoint
+
+MEASURES = (
+    measures.Flow,
+    measures.HeatRate,
+    measures.Length,
+    measures.PipeSize,
+    measures.Pressure,
+    measures.Slope,
+    measures.Temperature,
+    measures.Volume,
+)
 
 
 def keys(model: type[Entry]) -> list[str]:
@@ -66,6 +79,13 @@ def needs_an_id(field: FieldInfo) -> bool:
 def is_list(field: FieldInfo) -> bool:
     """Whether the field holds a list."""
     return any(get_origin(part) in (tuple, list) for part in _parts_of(field))
+
+
+def may_hold(field: FieldInfo, value: Tree) -> bool:
+    """Whether what is written may stand in the field, by its shape: a measure is one text."""
+    one_text = (p for p in _parts_of(field) if isinstance(p, Reads) and p.kind in MEASURES)
+    one = any(one_text) and not is_list(field)
+    return isinstance(value, MarkedStr) or not one
 
 
 def example(key: str, field: FieldInfo, depth: int = 2) -> str:

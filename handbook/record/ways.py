@@ -37,6 +37,13 @@ def _door(door: places.Door, level: places.Level, level_of: Levels) -> Iterator[
             "name the two rooms that it joins; out of the house: `[kitchen, outside]`",
         )
         return
+    if isinstance(door.swings_into, str) and door.swings_into not in door.between:
+        yield Problem(
+            door.mark_of("swings_into"),
+            f"this door joins `{first}` and `{second}`, so it cannot swing into "
+            f"`{door.swings_into}`",
+            f"write the room that its leaf comes into: `{first}` or `{second}`",
+        )
     for room in door.between:
         found = level_of.get(room)
         if found is not None and found.id != level.id:

@@ -68,6 +68,14 @@ def test_what_things_are_also_called_leads_to_words_and_keys_of_the_record() -> 
         ("water: {regulator: PRV}", "here it is `equipment: [{id: PRV, kind: pressure-reducing"),
         ("drain: {}", "did you mean `drains`?"),
         ("fixtures: [{id: a, kind: range, cold: {stop: no}}]", "if there isn't one, write `none`"),
+        (
+            "drains: {cleanouts: [{id: C1, on: D1, at: 25 ft}]}",
+            "here it is `along: 12 ft 6 in`",
+        ),
+        (
+            "drains: {cleanouts: [{id: C1, on: D1, at: [25 ft, 3 ft]}]}",
+            "`at` belongs under `place`",
+        ),
         ("fixtures: [{id: hall bath, kind: range}]", "a letter first"),
     ],
 )

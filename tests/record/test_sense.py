@@ -171,6 +171,15 @@ def test_a_door_to_a_room_of_another_level_is_refused() -> None:
     assert "stairs" in hint
 
 
+def test_a_door_swings_into_one_of_the_rooms_that_it_joins() -> None:
+    text = LEVELS % "[hall, kitchen], swings_into: %s"
+    assert problems(text % "kitchen") == ()
+    message, hint, under = sole(text % "landing")
+    assert message == "this door joins `hall` and `kitchen`, so it cannot swing into `landing`"
+    assert "`hall` or `kitchen`" in hint
+    assert under == "landing"
+
+
 def test_stairs_that_begin_and_end_on_one_level_are_refused() -> None:
     text = LEVELS % "[hall, kitchen]"
     stair = "stairs: [{id: ST, foot: {room: hall}, head: {room: %s}}]\n"
