@@ -76,9 +76,11 @@ def _down(house: House, mains: tuple[str, ...], low: Tap | None, high: Tap | Non
         yield Do("unplug it or switch it off", pump.id)
     for main in mains:
         yield Do(_turn(house, main, "close"), main)
-    if (lawn := given(water.irrigation)) and (stop := given(lawn.stop)):
-        yield Do(_turn(house, stop.id, "close"), stop.id)
+    if lawn := given(water.irrigation):
+        # Its own stop only after it: the air that empties the lines may come in ahead of it.
         yield Do(lawn.winter or "have the lawn lines emptied as their maker says", lawn.id)
+        if stop := given(lawn.stop):
+            yield Do(_turn(house, stop.id, "close"), stop.id)
     for fixture, stop in _outdoor_taps(house):
         if stop is not None:
             yield Do(_turn(house, stop.id, "close"), stop.id)
@@ -113,8 +115,8 @@ def _back(house: House, mains: tuple[str, ...], low: Tap | None, high: Tap | Non
         yield Do("shut it", fixture)
         if stop is not None:
             yield Do(f"after the last frost: {_turn(house, stop.id, 'open')}", stop.id)
-    if (lawn := given(water.irrigation)) and (lawn_stop := given(lawn.stop)):
-        yield Do(f"after the last frost: {_turn(house, lawn_stop.id, 'open')}", lawn_stop.id)
+    for valve in _lawn_valves(house, water):
+        yield Do(f"after the last frost: {_turn(house, valve, 'open')}", valve)
 
 
 def _both(house: House, tap: Tap) -> str:
@@ -135,6 +137,16 @@ def _outdoor_taps(house: House) -> Iterator[tuple[str, Stop | None]]:
         if fixture.kind == "hose bibb":
             cold = given(fixture.cold)
             yield fixture.id, given(cold.stop) if cold else None
+
+
+def _lawn_valves(house: House, water: Water) -> tuple[str, ...]:
+    """The house's own valves that shut the lawn alone, the farthest from it first: whoever
+    emptied it for the winter may have shut any of them."""
+    lawn = given(water.irrigation)
+    rungs = isolate(house, lawn.id).ladder if lawn else ()
+    mains = set(house.water.mains)
+    own = [rung.close for rung in rungs if not rung.utility and not mains & set(rung.close)]
+    return tuple(valve for close in reversed(own) for valve in close)
 
 
 def _automatic(house: House) -> Iterator[str]:

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from handbook import assets, load
 from handbook.answers.behind import behind
 from handbook.answers.finding.along_wall import along
 from handbook.answers.finding.which_wall import wall_of
@@ -79,6 +80,16 @@ def test_on_a_mirrored_plan_left_is_the_other_end() -> None:
     subject = house((2, 5.9), mirrored=True)
     assert feet(subject, "bath") == pytest.approx(6)
     assert feet(subject, "hall") == pytest.approx(2)
+
+
+def test_a_supply_ends_at_its_stop_not_at_what_it_serves() -> None:
+    subject = load(assets.example_house()).house
+    (pipe,) = [p for p in behind(subject, "laundry").in_walls if p.system == "gas"]
+    found = along(subject, pipe, "laundry", wall_of(subject, pipe, "laundry"))
+    # G7 is recorded at y = 24 ft in the west wall: faced from inside, y grows to the right
+    outline = subject.plan.zones["laundry"].space
+    assert outline is not None
+    assert found == pytest.approx(24 * 12 - min(y for _, y in outline.outline))
 
 
 def test_what_stands_far_from_that_wall_has_no_place_along_it() -> None:

@@ -226,6 +226,14 @@ def test_the_heater_is_made_safe_first_and_set_to_work_last() -> None:
     assert "relight" not in " ".join(do.do for do in (*order.down, *order.back))
 
 
+def test_the_lawn_is_emptied_before_its_own_valve_is_shut_and_all_its_valves_open_again() -> None:
+    """BP1, where the air comes in, stands ahead of W4 (the example's record)."""
+    order = shut_down(load(assets.example_house()).house)
+    down, back = ([do.thing for do in way] for way in (order.down, order.back))
+    assert down.index("IRR") < down.index("W4")
+    assert back[-2:] == ["W3", "W4"]
+
+
 def test_the_highest_tap_lets_air_in_and_the_lowest_drains() -> None:
     down = [do.thing for do in shut_down(house()).down]
     assert down.index("W1") < down.index("tub") < down.index("sink")

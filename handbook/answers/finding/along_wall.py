@@ -1,8 +1,9 @@
 """How far along a room's wall stands what a pipe in it ends at, for somebody about to drill.
 
 Counted from the left corner as one faces the wall from inside the room, on the outline in the
-record. Known only where the end has a point on the plan, on the room's level; a stack stands over
-one point on all levels that it passes.
+record. A supply ends at its stop, from where a hose or a connector goes on to the fixture. Known
+only where the end has a point on the plan, on the room's level; a stack stands over one point on
+all levels that it passes.
 """
 
 from itertools import pairwise
@@ -13,7 +14,8 @@ from handbook.answers.finding.surroundings import AT_THE_WALL, WALL
 from handbook.answers.finding.which_wall import toward
 from handbook.house.house import House
 from handbook.house.spaces import XY
-from handbook.record.grammar.common import each
+from handbook.record.grammar.common import Place, each, given
+from handbook.record.grammar.fixtures import GasConnection, WaterConnection
 
 Side = tuple[XY, XY]
 """A straight piece of wall, from its left corner to its right one, seen from inside."""
@@ -26,9 +28,10 @@ def along(house: House, pipe: Piped, room: str, wall: str) -> float | None:
     """Return the inches along the room's wall of that name; None where the record has no point
     for it there."""
     item = house.items[pipe.thing]
-    point, space = house.plan.anchor(item.place).point, house.plan.zones[room].space
+    place = _end(house, pipe)
+    point, space = house.plan.anchor(place).point, house.plan.zones[room].space
     level = house.places.rooms[room][1].id
-    upright = item.kind == "stack" or house.places.level_id(item.place) == level
+    upright = item.kind == "stack" or house.places.level_id(place) == level
     if point is None or space is None or not upright:
         return None
     named = wall.startswith("wall toward ")
@@ -41,6 +44,22 @@ def along(house: House, pipe: Piped, room: str, wall: str) -> float | None:
         if not named or _beyond(house, room, side, at) == wall
     ]
     return min(near)[1] if near else None
+
+
+def _end(house: House, pipe: Piped) -> Place | None:
+    """The place of the stop that ends a supply, if it has a point; else of the thing it serves."""
+    item = house.items[pipe.thing]
+    side = "gas" if pipe.system == "gas" else pipe.end.rpartition(".")[2]
+    connection = given(getattr(item.entry, side, None)) if pipe.system != "drain" else None
+    match connection:
+        case GasConnection():
+            stop = given(connection.shutoff)
+        case WaterConnection():
+            stop = given(connection.stop)
+        case _:
+            stop = None
+    place = house.items[stop.id].place if stop else None
+    return place if house.plan.anchor(place).point else item.place
 
 
 def _sides(outline: tuple[XY, ...]) -> list[Side]:
