@@ -116,7 +116,8 @@ def _sparer(sheet: Sheet) -> Iterator[Sheet]:
 
 def tags_pdf(tags: TagSheet, photos: Photos, out: Path) -> pdf.Printed:
     """Print the tags, ten to a letter sheet (2 x 5 cards of 4 x 2 in), their words as large as
-    fits. Words that do not fit at 8 pt are cut, and marked so: the thing's page has them all.
+    fits. Words that do not fit at 8 pt are cut, and marked so, but where the room is still told:
+    the thing's page has them all.
 
     OutputError if a code is too dense, or a card's id and name alone do not fit.
     """
@@ -166,7 +167,7 @@ def _tags(tags: TagSheet, photos: Photos, size: float) -> pdf.LaidOut:
 def shortened(card: TagCard) -> TagCard:
     """Leave out the last part of a card's place, down to the room; then of what it stops; then of
     the room; then what an alarm says besides. The same card if nothing is left to spare."""
-    if (place := _cut(card.place, SENTENCES)) != card.place:
+    if (place := _cut(card.place, SENTENCES, more=".")) != card.place:
         return replace(card, place=place)
     stops = plain(card.stops)
     if (cut := _cut(stops, PARTS)) != stops:
@@ -176,11 +177,11 @@ def shortened(card: TagCard) -> TagCard:
     return replace(card, besides=card.besides[:-1])
 
 
-def _cut(words: str, marks: tuple[str, ...]) -> str:
-    """Drop the part behind the last of these marks."""
+def _cut(words: str, marks: tuple[str, ...], more: str = MORE) -> str:
+    """Drop the part behind the last of these marks, and end with `more`."""
     kept = words.removesuffix(MORE).rstrip(".")
     at = max(map(kept.rfind, marks))
-    return kept[:at] + MORE if at > 0 else words
+    return kept[:at] + more if at > 0 else words
 
 
 def _spilt(book: Book, printed: pdf.Printed) -> list[str]:
