@@ -167,7 +167,7 @@ def _tags(tags: TagSheet, photos: Photos, size: float) -> pdf.LaidOut:
 def shortened(card: TagCard) -> TagCard:
     """Leave out the last part of a card's place, down to the room; then of what it stops; then of
     the room; then what an alarm says besides. The same card if nothing is left to spare."""
-    if (place := _cut(card.place, SENTENCES, more=".")) != card.place:
+    if (place := _room_alone(_cut(card.place, SENTENCES))) != card.place:
         return replace(card, place=place)
     stops = plain(card.stops)
     if (cut := _cut(stops, PARTS)) != stops:
@@ -177,11 +177,18 @@ def shortened(card: TagCard) -> TagCard:
     return replace(card, besides=card.besides[:-1])
 
 
-def _cut(words: str, marks: tuple[str, ...], more: str = MORE) -> str:
-    """Drop the part behind the last of these marks, and end with `more`."""
+def _room_alone(place: str) -> str:
+    """A place of which no more than the room is left needs no mark: the tag hangs there."""
+    room = place.removesuffix(MORE)
+    whole = room != place and not any(mark in room for mark in SENTENCES)
+    return f"{room}." if whole else place
+
+
+def _cut(words: str, marks: tuple[str, ...]) -> str:
+    """Drop the part behind the last of these marks, and mark that."""
     kept = words.removesuffix(MORE).rstrip(".")
     at = max(map(kept.rfind, marks))
-    return kept[:at] + more if at > 0 else words
+    return kept[:at] + MORE if at > 0 else words
 
 
 def _spilt(book: Book, printed: pdf.Printed) -> list[str]:
