@@ -1,36 +1,81 @@
-"""Figures that no house can have: they are slips of the pen, and would be reckoned with."""
+"""The figures of a record that have bounds, and those that no house can have: slips of the pen.
+
+Which field has which bounds stands in the grammar (`Within`), the bounds in `bounds`.
+"""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
 
-from handbook.record.grammar.common import each, given
-from handbook.record.grammar.heaters import Heater
-from handbook.record.grammar.record import Record
-from handbook.record.problems import Problem
+from handbook.record import shapes
+from handbook.record.bounds import Bounds, Parse, Within, bounds, meant, size
+from handbook.record.entry import Entry, key_of
+from handbook.record.knowing import ABSENT
+from handbook.record.problems import Mark, Problem
+from handbook.record.reads import Reads
 
-FREEZES_F, BOILS_F = 32.0, 212.0
-"""Where water is no longer water, by the definition of the scale."""
+
+@dataclass(frozen=True)
+class Figure:
+    """One figure: whose it is (`owner`, an id), the keys that lead to it, and its bounds."""
+
+    owner: str | None
+    keys: tuple[str, ...]
+    value: Any
+    parse: Parse
+    bounds: Bounds
+    mark: Mark
+
+    @property
+    def named(self) -> str:
+        """The keys as `check` writes them, and whose they are: "the `cold: by: size` of `S1`"."""
+        return f"the `{': '.join(self.keys)}`" + (f" of `{self.owner}`" if self.owner else "")
+
+    @property
+    def text(self) -> str:
+        """The figure as it was written."""
+        return getattr(self.value, "text", "") or f"{size(self.value):g}"
+
+    @property
+    def meant(self) -> str:
+        """What may have been meant, as a question; empty where no slip explains it."""
+        like = meant(self.text, self.parse, self.bounds)
+        return f"did you mean {' or '.join(f'`{each}`' for each in like)}?" if like else ""
 
 
-def check_figures(record: Record) -> Iterator[Problem]:
+def check_figures(record: Entry) -> Iterator[Problem]:
     """Yield a problem for each figure that cannot be."""
-    for heater in each(record.heaters):
-        yield from _heater(heater)
+    for figure in figures(record):
+        if not figure.bounds.hold(figure.value):
+            message = f"{figure.named} cannot be {figure.text}: {figure.bounds.why}"
+            usual = "write what was measured or what its badge says, with the unit"
+            yield Problem(figure.mark, message, figure.meant or usual)
 
 
-def _heater(heater: Heater) -> Iterator[Problem]:
-    if heater.setting and not FREEZES_F < heater.setting.fahrenheit < BOILS_F:
-        yield Problem(
-            heater.mark_of("setting"),
-            f"`{heater.id}` cannot be set to {heater.setting.text or heater.setting.fahrenheit}: "
-            "its water would freeze or boil",
-            "write what its dial or display says, with the unit: `120 F`, `49 C`",
-        )
-    tank = given(heater.expansion_tank)
-    holds = ((heater, "capacity", heater.capacity), (tank, "size", tank.size if tank else None))
-    for thing, field, volume in holds:
-        if thing and volume and not volume.gallons:
-            yield Problem(
-                thing.mark_of(field),
-                f"`{thing.id}` cannot hold nothing",
-                "write what its badge says, like `50 gal`, or leave it out",
-            )
+def figures(entry: Entry, owner: str | None = None, keys: tuple[str, ...] = ()) -> Iterator[Figure]:
+    """Yield every figure with bounds of an entry and of those inside it."""
+    own = getattr(entry, "id", None)
+    owner, keys = (own, ()) if isinstance(own, str) else (owner, keys)
+    bounded = _bounded(type(entry))
+    for name in type(entry).model_fields:
+        value, here = getattr(entry, name), (*keys, key_of(name))
+        if name in bounded and value is not None and value is not ABSENT:
+            parse, within = bounded[name]
+            yield Figure(owner, here, value, parse, bounds(within, parse), entry.mark_of(name))
+        for part in value if isinstance(value, tuple) else (value,):
+            if isinstance(part, Entry):
+                yield from figures(part, owner, here)
+
+
+@cache
+def _bounded(model: type[Entry]) -> dict[str, tuple[Parse, str]]:
+    """Return the fields that have bounds: how each reads its text, and the bounds' name."""
+    found = {}
+    for name, field in model.model_fields.items():
+        parts = tuple(shapes.parts_of(field))
+        within = next((p.name for p in parts if isinstance(p, Within)), None)
+        reads = next((p for p in parts if isinstance(p, Reads)), None)
+        if within and reads:
+            found[name] = reads.parse, within
+    return found

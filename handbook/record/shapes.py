@@ -44,19 +44,20 @@ def parts(annotation: object) -> Iterator[object]:
             yield from parts(part)
 
 
-def _parts_of(field: FieldInfo) -> Iterator[Any]:
+def parts_of(field: FieldInfo) -> Iterator[Any]:
+    """Yield all that a field's annotation is made of."""
     yield from field.metadata
     yield from parts(field.annotation)
 
 
 def words(field: FieldInfo) -> list[str]:
     """Return the words that the field chooses from, if it is a choice."""
-    return [w for p in _parts_of(field) if get_origin(p) is Literal for w in get_args(p)]
+    return [w for p in parts_of(field) if get_origin(p) is Literal for w in get_args(p)]
 
 
 def entries(field: FieldInfo) -> list[type[Entry]]:
     """Return the kinds of entry that the field may hold."""
-    return [p for p in _parts_of(field) if isinstance(p, type) and issubclass(p, Entry)]
+    return [p for p in parts_of(field) if isinstance(p, type) and issubclass(p, Entry)]
 
 
 @cache
@@ -70,7 +71,7 @@ def kinds(model: type[Entry]) -> tuple[type[Entry], ...]:
 
 def needs_an_id(field: FieldInfo) -> bool:
     """Whether the field holds an id, or an entry that cannot do without one."""
-    if any(isinstance(p, Reads) and p.parse is parse_id for p in _parts_of(field)):
+    if any(isinstance(p, Reads) and p.parse is parse_id for p in parts_of(field)):
         return True
     inner = (f for kind in entries(field) for f in kind.model_fields.values())
     return any(needs_an_id(each) for each in inner if each.is_required())
@@ -78,12 +79,12 @@ def needs_an_id(field: FieldInfo) -> bool:
 
 def is_list(field: FieldInfo) -> bool:
     """Whether the field holds a list."""
-    return any(get_origin(part) in (tuple, list) for part in _parts_of(field))
+    return any(get_origin(part) in (tuple, list) for part in parts_of(field))
 
 
 def may_hold(field: FieldInfo, value: Tree) -> bool:
     """Whether what is written may stand in the field, by its shape: a measure is one text."""
-    one_text = (p for p in _parts_of(field) if isinstance(p, Reads) and p.kind in MEASURES)
+    one_text = (p for p in parts_of(field) if isinstance(p, Reads) and p.kind in MEASURES)
     one = any(one_text) and not is_list(field)
     return isinstance(value, MarkedStr) or not one
 
@@ -117,7 +118,7 @@ def _value(field: FieldInfo, depth: int) -> str:
         value = f"{{{entry_example(kinds[0], depth)}}}"
     else:
         value = "..." if kinds else _plain_value(field)
-    if any(isinstance(part, ReadsPoint) for part in _parts_of(field)) and is_list(field):
+    if any(isinstance(part, ReadsPoint) for part in parts_of(field)) and is_list(field):
         value += ", ..."  # one point of an outline says little
     return f"[{value}]" if is_list(field) else value
 
@@ -125,7 +126,7 @@ def _value(field: FieldInfo, depth: int) -> str:
 def _plain_value(field: FieldInfo) -> str:
     if field.examples:
         return str(field.examples[0])
-    for part in _parts_of(field):
+    for part in parts_of(field):
         if isinstance(part, Reads | ReadsPoint) and part.examples:
             return part.examples[0]
     choice = words(field)

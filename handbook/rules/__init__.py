@@ -14,6 +14,7 @@ from handbook.rules import (
     drain_loading,
     drains,
     expansion,
+    figures,
     fixtures,
     gas,
     gas_line,
@@ -68,6 +69,7 @@ RULES: tuple[Rule, ...] = (
     *rooms.RULES,
     *days.RULES,
     *straight.RULES,
+    *figures.RULES,
 )
 
 

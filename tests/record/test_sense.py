@@ -187,18 +187,3 @@ def test_stairs_that_begin_and_end_on_one_level_are_refused() -> None:
     message, hint, _ = sole(text + stair % "kitchen")
     assert message == "the foot and the head of these stairs are both on the level `main`"
     assert "`head` the upper one's" in hint
-
-
-@pytest.mark.parametrize(
-    ("heater", "said", "under"),
-    [
-        ("setting: 20 F", "`WH` cannot be set to 20 F: its water would freeze or boil", "20 F"),
-        ("setting: 120 C", "`WH` cannot be set to 120 C: its water would freeze or boil", "120 C"),
-        ("capacity: 0 gal", "`WH` cannot hold nothing", "0 gal"),
-        ("expansion_tank: {id: ET, size: 0 L}", "`ET` cannot hold nothing", "0 L"),
-    ],
-)
-def test_a_figure_that_no_heater_can_have_is_refused(heater: str, said: str, under: str) -> None:
-    message, hint, at = sole(f"heaters: [{{id: WH, {heater}}}]\n")
-    assert (message, at) == (said, under)
-    assert "write what its" in hint

@@ -482,7 +482,7 @@ def test_a_cleanout_stands_on_its_stretch_up_to_the_end_of_it(folder: Path) -> N
 
 def test_a_pipe_of_a_size_that_no_table_has_is_waited_for_by_its_bore(folder: Path) -> None:
     pipe = "water: {{valves: [{{id: W3, kind: ball, from: T1, by: 4 ft of {size}}}]}}"
-    odd = outcomes("water-too-fast", pipe.format(size="17 in PE"), folder)
+    odd = outcomes("water-too-fast", pipe.format(size="5.3 in PE"), folder)
     assert CannotTell(facts.WATER_BORE, "W3") in odd
     assert CannotTell(facts.WATER_PIPE, "W3") not in odd
 

@@ -1,10 +1,11 @@
 """Pieces that every system's entries share: places, runs of pipe, stops, how a fact is known."""
 
-from typing import Any, ClassVar, Literal, TypeVar
+from typing import Annotated, Any, ClassVar, Literal, TypeVar
 
 from pydantic import Field
 
 from handbook.measures import NotationError, parse_flow, parse_pressure, parse_run
+from handbook.record.bounds import Within
 from handbook.record.entry import Entry
 from handbook.record.fields import (
     Absent,
@@ -59,8 +60,12 @@ class Place(Entry):
     level: Known[Ref] = Field(None, description="id of a level, or `outside`")
     room: Known[Ref] = Field(None, description="id of a room on that level")
     at: Known[Point] = Field(None, description="[across, up] on the plan, from its origin")
-    height: Known[Distance] = Field(None, description="above the finished floor")
-    depth: Known[Distance] = Field(None, description="below the finished grade, for buried things")
+    height: Known[Annotated[Distance, Within("height")]] = Field(
+        None, description="above the finished floor"
+    )
+    depth: Known[Annotated[Distance, Within("depth")]] = Field(
+        None, description="below the finished grade, for buried things"
+    )
     behind: Maybe[Text] = Field(None, description="what covers it: a panel, a plate, a box lid")
     where: Known[Text] = Field(None, description="in words that a stranger can follow")
 
@@ -75,12 +80,14 @@ GasMaterial = Literal["black steel", "galvanized steel", "CSST", "copper", "PE"]
 class Fittings(Entry):
     """Fittings counted along a run, as far as they were seen before the wall was closed."""
 
-    ell_90: Known[Count] = None
-    ell_45: Known[Count] = None
-    tee_run: Known[Count] = None
-    tee_branch: Known[Count] = None
-    coupling: Known[Count] = None
-    bore: Known[Distance] = Field(None, description="inside diameter of insert fittings")
+    ell_90: Known[Annotated[Count, Within("fittings")]] = None
+    ell_45: Known[Annotated[Count, Within("fittings")]] = None
+    tee_run: Known[Annotated[Count, Within("fittings")]] = None
+    tee_branch: Known[Annotated[Count, Within("fittings")]] = None
+    coupling: Known[Annotated[Count, Within("fittings")]] = None
+    bore: Known[Annotated[Distance, Within("bore")]] = Field(
+        None, description="inside diameter of insert fittings"
+    )
 
 
 class Run(Entry):
@@ -88,7 +95,7 @@ class Run(Entry):
 
     text_examples: ClassVar[tuple[str, ...]] = ("22 ft of 3/4 in PEX", "8 ft of 2 in PVC")
 
-    length: Known[Distance] = None
+    length: Known[Annotated[Distance, Within("run_length")]] = None
     size: Known[PipeSize] = None
     fittings: Known[Fittings] = None
     way: Known[Text] = Field(None, description="how it goes: `in the ceiling of the dining room`")
@@ -104,9 +111,12 @@ class Run(Entry):
 class WaterRun(Run):
     """A run of water pipe."""
 
+    size: Known[Annotated[PipeSize, Within("water_size")]] = None
     material: Known[WaterMaterial] = None
     insulated: Maybe[YesNo] = None
-    bore: Known[Distance] = Field(None, description="its true inside diameter, as printed on it")
+    bore: Known[Annotated[Distance, Within("bore")]] = Field(
+        None, description="its true inside diameter, as printed on it"
+    )
 
 
 class LossAtFlow(Entry):
@@ -114,8 +124,8 @@ class LossAtFlow(Entry):
 
     text_examples: ClassVar[tuple[str, ...]] = ("8 psi at 10 gpm", "55 kPa at 38 L/min")
 
-    loss: Pressure
-    flow: Flow
+    loss: Annotated[Pressure, Within("pressure_loss")]
+    flow: Annotated[Flow, Within("flow")]
 
     @classmethod
     def from_text(cls, text: str) -> dict[str, Any]:
@@ -129,8 +139,8 @@ class Delivery(Entry):
 
     text_examples: ClassVar[tuple[str, ...]] = ("1.8 gpm at 80 psi", "7 L/min at 550 kPa")
 
-    flow: Flow
-    pressure: Pressure
+    flow: Annotated[Flow, Within("flow")]
+    pressure: Annotated[Pressure, Within("flowing_pressure")]
 
     @classmethod
     def from_text(cls, text: str) -> dict[str, Any]:
@@ -150,19 +160,24 @@ def _at(text: str, like: str) -> tuple[str, str]:
 class DrainRun(Run):
     """A run of drain pipe."""
 
+    size: Known[Annotated[PipeSize, Within("drain_size")]] = None
     material: Known[DrainMaterial] = None
 
 
 class GasRun(Run):
     """A run of gas pipe; CSST also by its equivalent hydraulic diameter (EHD)."""
 
+    size: Known[Annotated[PipeSize, Within("gas_size")]] = None
     material: Known[GasMaterial] = None
-    ehd: Known[Count] = Field(None, description="equivalent hydraulic diameter stamped on CSST")
+    ehd: Known[Annotated[Count, Within("ehd")]] = Field(
+        None, description="equivalent hydraulic diameter stamped on CSST"
+    )
 
 
 class EndingRun(Run):
     """The pipe of a pan, a relief valve or a coil, in any material that drains such things."""
 
+    size: Known[Annotated[PipeSize, Within("drain_size")]] = None
     material: Known[Literal[WaterMaterial, DrainMaterial]] = None
 
 
@@ -234,7 +249,9 @@ class Ending(Entry):
     to: Known[Literal["floor drain", "outdoors", "pan", "laundry tub", "standpipe", "floor"]] = None
     drain: Known[Ref] = Field(None, description="id of the fixture or pan it ends over")
     by: Known[EndingRun] = None
-    above: Known[Distance] = Field(None, description="height of its end above floor, rim or grade")
+    above: Known[Annotated[Distance, Within("end_above")]] = Field(
+        None, description="height of its end above floor, rim or grade"
+    )
     where: Known[Text] = Field(None, description="in words that a stranger can follow")
     place: Known[Place] = None
     seen: Known[Seen] = None

@@ -1,9 +1,10 @@
 """The drains: recorded from each fixture outward, each stretch pointing downstream."""
 
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
+from handbook.record.bounds import Within
 from handbook.record.entry import Entry
 from handbook.record.fields import Distance, Known, Length, Maybe, PipeSize, Ref, Slope, Text
 from handbook.record.grammar.common import DrainRun, Thing
@@ -27,8 +28,8 @@ class Stretch(Thing):
     kind: Known[Literal["branch", "stack", "building drain", "building sewer"]] = None
     to: Known[Ref] = Field(None, description="id of the stretch or discharge it runs into")
     by: Known[DrainRun] = None
-    slope: Known[Slope] = None
-    invert: Known[Length] = Field(
+    slope: Known[Annotated[Slope, Within("slope")]] = None
+    invert: Known[Annotated[Length, Within("invert")]] = Field(
         None, description="inside bottom at its upper end, main floor = 0"
     )
 
@@ -43,12 +44,16 @@ class Cleanout(Thing):
 
     kind: Known[Literal["wall", "floor", "two-way", "end of line", "stack base", "roof"]] = None
     on: Known[Ref] = Field(None, description="id of the stretch it opens into")
-    along: Known[Distance] = Field(None, description="how far down that stretch it stands")
+    along: Known[Annotated[Distance, Within("along")]] = Field(
+        None, description="how far down that stretch it stands"
+    )
     facing: Known[Literal["downstream", "upstream", "both ways"]] = None
-    size: Known[PipeSize] = None
+    size: Known[Annotated[PipeSize, Within("drain_size")]] = None
     cover: Known[Text] = None
     access: Known[Text] = Field(None, description="what has to be moved or opened to get at it")
-    clear: Known[Distance] = Field(None, description="free space in front of it")
+    clear: Known[Annotated[Distance, Within("clear")]] = Field(
+        None, description="free space in front of it"
+    )
 
 
 class DrainEquipment(Thing):
@@ -67,8 +72,8 @@ class Vent(Thing):
     written: ClassVar[str] = "id: V1, serves: [D1], size: 2 in, ends: through the roof"
 
     serves: Known[tuple[Ref, ...]] = None
-    size: Known[PipeSize] = None
-    length: Known[Distance] = Field(
+    size: Known[Annotated[PipeSize, Within("vent_size")]] = None
+    length: Known[Annotated[Distance, Within("vent_length")]] = Field(
         None, description="along the pipe, to the open air; past the vent that it joins, too"
     )
     to: Known[Ref] = Field(None, description="the vent that it joins, instead of `ends`")

@@ -1,9 +1,10 @@
 """Fixtures, the way a person stands in front of them: cold, hot, drain and gas in one entry."""
 
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
+from handbook.record.bounds import Within
 from handbook.record.entry import Entry
 from handbook.record.fields import (
     Distance,
@@ -44,8 +45,8 @@ class DrainConnection(Entry):
 
     to: Known[Ref] = Field(None, description="the stretch, or the fixture whose trap takes it")
     by: Known[DrainRun] = None
-    slope: Known[Slope] = None
-    trap: Known[PipeSize] = None
+    slope: Known[Annotated[Slope, Within("slope")]] = None
+    trap: Known[Annotated[PipeSize, Within("trap_size")]] = None
 
 
 class GasConnection(Entry):
@@ -60,7 +61,7 @@ class GasConnection(Entry):
     by: Known[GasRun] = None
     shutoff: Maybe[Stop] = None
     sediment_trap: Maybe[YesNo] = None
-    input: Known[HeatRate] = None
+    input: Known[Annotated[HeatRate, Within("gas_input")]] = None
 
 
 FixtureKind = Literal[
@@ -96,7 +97,9 @@ class Fixture(Thing):
     hot: Maybe[WaterConnection] = None
     drain: Maybe[DrainConnection] = None
     gas: Maybe[GasConnection] = None
-    rim: Known[Distance] = Field(None, description="flood rim above its floor")
+    rim: Known[Annotated[Distance, Within("rim")]] = Field(
+        None, description="flood rim above its floor"
+    )
     delivers: Known[Delivery] = Field(None, description="by its maker: `1.8 gpm at 80 psi`")
     freeze_proof: Maybe[YesNo] = None
     vacuum_breaker: Maybe[YesNo] = Field(None, description="built into a hose outlet")

@@ -1,9 +1,10 @@
 """The gas line: from the meter or the tank to every appliance and stub."""
 
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
+from handbook.record.bounds import Within
 from handbook.record.entry import Entry
 from handbook.record.fields import Distance, HeatRate, Known, Maybe, Pressure, Ref, Text, YesNo
 from handbook.record.grammar.common import GasRun, Handle, Stop, Thing
@@ -36,7 +37,7 @@ class Regulator(GasFed):
 
     written: ClassVar[str] = "id: GR, name: Gas regulator, from: GM, inlet: 2 psi, outlet: 7 in wc"
 
-    inlet: Known[Pressure] = None
+    inlet: Known[Annotated[Pressure, Within("gas_inlet")]] = None
     outlet: Known[Text] = None
     vent: Maybe[Text] = None
 
@@ -63,7 +64,9 @@ class GasOutlet(GasFed):
     shutoff: Maybe[Stop] = None
     capped: Maybe[YesNo] = None
     meant_for: Known[Text] = None
-    input: Known[HeatRate] = Field(None, description="the input that it was sized for")
+    input: Known[Annotated[HeatRate, Within("gas_input")]] = Field(
+        None, description="the input that it was sized for"
+    )
 
 
 class Appliance(Thing):
@@ -92,8 +95,12 @@ class Gas(Entry):
     outlets: Maybe[tuple[GasOutlet, ...]] = None
     appliances: Known[tuple[Appliance, ...]] = None
     bonding: Maybe[Text] = None
-    drop: Known[Pressure] = Field(
+    drop: Known[Annotated[Pressure, Within("gas_drop")]] = Field(
         None, description="pressure drop that the pipe was sized for: `0.5 in wc`, `3 in wc`"
     )
-    longest: Known[Distance] = Field(None, description="meter to the farthest outlet, if measured")
-    connected: Known[HeatRate] = Field(None, description="connected load, if the permit states one")
+    longest: Known[Annotated[Distance, Within("run_length")]] = Field(
+        None, description="meter to the farthest outlet, if measured"
+    )
+    connected: Known[Annotated[HeatRate, Within("gas_load")]] = Field(
+        None, description="connected load, if the permit states one"
+    )

@@ -1,9 +1,10 @@
 """Water heaters and what belongs to them."""
 
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
+from handbook.record.bounds import Within
 from handbook.record.entry import Entry
 from handbook.record.fields import (
     Day,
@@ -26,9 +27,9 @@ class Relief(Entry):
 
     written: ClassVar[str] = "pressure: 150 psi, size: 3/4 in, discharge: {to: floor drain}"
 
-    temperature: Known[Temperature] = None
-    pressure: Known[Pressure] = None
-    size: Known[PipeSize] = None
+    temperature: Known[Annotated[Temperature, Within("relief_temperature")]] = None
+    pressure: Known[Annotated[Pressure, Within("relief_pressure")]] = None
+    size: Known[Annotated[PipeSize, Within("relief_size")]] = None
     discharge: Maybe[Ending] = None
 
 
@@ -37,8 +38,8 @@ class ExpansionTank(Thing):
 
     written: ClassVar[str] = "id: ET, size: 2 gal, precharge: 60 psi"
 
-    size: Known[Volume] = None
-    precharge: Known[Pressure] = None
+    size: Known[Annotated[Volume, Within("tank_size")]] = None
+    precharge: Known[Annotated[Pressure, Within("precharge")]] = None
 
 
 class Heater(Thing):
@@ -54,9 +55,11 @@ class Heater(Thing):
     model: Known[Text] = None
     serial: Known[Text] = None
     installed: Known[Day] = None
-    capacity: Known[Volume] = None
-    input: Known[HeatRate] = Field(None, description="of an electric heater; gas says it itself")
-    setting: Known[Temperature] = None
+    capacity: Known[Annotated[Volume, Within("capacity")]] = None
+    input: Known[Annotated[HeatRate, Within("heater_input")]] = Field(
+        None, description="of an electric heater; gas says it itself"
+    )
+    setting: Known[Annotated[Temperature, Within("setting")]] = None
     loss: Known[LossAtFlow] = Field(None, description="pressure lost in a tankless heater")
     cold: Known[WaterConnection] = None
     gas: Maybe[GasConnection] = None

@@ -1,9 +1,10 @@
 """Levels with their rooms and doors, the stairs that join them, and the lot."""
 
-from typing import ClassVar
+from typing import Annotated, ClassVar
 
 from pydantic import Field
 
+from handbook.record.bounds import Within
 from handbook.record.entry import Entry
 from handbook.record.fields import (
     Count,
@@ -41,7 +42,7 @@ class Steps(Entry):
 
     written: ClassVar[str] = "count: 3, starts: [18 ft, -3 ft], ends: [18 ft, -6 ft]"
 
-    count: Known[Count] = None
+    count: Known[Annotated[Count, Within("steps")]] = None
     starts: Known[Point] = Field(None, description="their end toward the door, on the plan")
     ends: Known[Point] = Field(None, description="where they meet the ground")
 
@@ -55,7 +56,7 @@ class Door(Entry):
 
     between: tuple[Ref, Ref]
     at: Known[Point] = Field(None, description="the middle of the opening")
-    width: Known[Distance] = None
+    width: Known[Annotated[Distance, Within("door_width")]] = None
     swings_into: Maybe[Ref] = Field(None, description="the room it opens into; `none`: an opening")
     steps: Maybe[Steps] = Field(None, description="outside an outer door, down to the ground")
 
@@ -69,8 +70,12 @@ class Level(Entry):
 
     id: Id
     name: Text
-    elevation: Known[Length] = Field(None, description="finished floor, from the main floor")
-    ceiling: Known[Distance] = Field(None, description="height of its ceiling")
+    elevation: Known[Annotated[Length, Within("elevation")]] = Field(
+        None, description="finished floor, from the main floor"
+    )
+    ceiling: Known[Annotated[Distance, Within("ceiling")]] = Field(
+        None, description="height of its ceiling"
+    )
     rooms: Known[tuple[Room, ...]] = None
     doors: Known[tuple[Door, ...]] = None
 
@@ -87,7 +92,7 @@ class Stair(Entry):
     name: Known[Text] = None
     foot: Place
     head: Place
-    steps: Known[Count] = None
+    steps: Known[Annotated[Count, Within("steps")]] = None
     turns: Known[tuple[Point, ...]] = Field(
         None, description="points where it changes direction, from the foot to the head"
     )
@@ -110,9 +115,13 @@ class Site(Entry):
     north: Known[Degrees] = Field(None, description="clockwise from the top of the plan")
     outline: Known[tuple[Point, ...]] = Field(None, description="the lot's corners")
     building: Known[tuple[Point, ...]] = Field(None, description="the building's corners")
-    grade: Known[Length] = Field(None, description="finished grade, from the main floor")
+    grade: Known[Annotated[Length, Within("grade")]] = Field(
+        None, description="finished grade, from the main floor"
+    )
     street: Known[Point] = Field(
         None, description="a point in the street that the house faces; it tells front from back"
     )
-    altitude: Known[Length] = Field(None, description="of the lot, above the sea")
+    altitude: Known[Annotated[Length, Within("altitude")]] = Field(
+        None, description="of the lot, above the sea"
+    )
     features: Maybe[tuple[Feature, ...]] = Field(None, description="what else helps to find things")

@@ -1,9 +1,10 @@
 """What catches or reports a leak: pans, sensors, condensate drains."""
 
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
+from handbook.record.bounds import Within
 from handbook.record.entry import Entry
 from handbook.record.fields import Day, Distance, Known, Maybe, Ref, Text, YesNo
 from handbook.record.grammar.common import Ending, Thing
@@ -18,7 +19,7 @@ class Pan(Thing):
 
     under: Known[Ref] = None
     material: Known[Literal["steel", "aluminum", "plastic"]] = None
-    depth: Known[Distance] = None
+    depth: Known[Annotated[Distance, Within("pan_depth")]] = None
     drain: Maybe[Ending] = None
 
 

@@ -1,9 +1,10 @@
 """The water supply: recorded from the street inward, each thing pointing at what feeds it."""
 
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
+from handbook.record.bounds import Within
 from handbook.record.entry import Entry
 from handbook.record.fields import (
     Count,
@@ -42,7 +43,7 @@ class StaticPressure(Entry):
 
     written: ClassVar[str] = "value: 68 psi, at: hose bibb at the front"
 
-    value: Pressure
+    value: Annotated[Pressure, Within("static_pressure")]
     at: Known[Text] = Field(None, description="where the gauge was, in words")
     near: Known[Ref] = Field(
         None, description="id of the thing that the gauge was at: it says how high, and which side"
@@ -57,7 +58,7 @@ class Meter(Fed):
         "id: WM, name: Water meter, place: {level: outside, where: in the box at the walk}"
     )
 
-    size: Known[PipeSize] = None
+    size: Known[Annotated[PipeSize, Within("water_size")]] = None
     number: Known[Text] = None
 
 
@@ -114,14 +115,14 @@ class Equipment(Fed):
         "mixing valve",
         "hammer arrester",
     ]
-    set_to: Known[Pressure] = None
-    adjusts_up_to: Known[Pressure] = Field(
+    set_to: Known[Annotated[Pressure, Within("set_to")]] = None
+    adjusts_up_to: Known[Annotated[Pressure, Within("set_to")]] = Field(
         None, description="the highest that a reducing valve can be set to, by its plate"
     )
     loss: Known[LossAtFlow] = Field(
         None, description="by its maker; of a reducing valve, how far below its setting it falls"
     )
-    size: Known[PipeSize] = None
+    size: Known[Annotated[PipeSize, Within("water_size")]] = None
     model: Known[Text] = None
     has_check: Maybe[YesNo] = Field(None, description="it lets water pass one way only")
     tested: Known[Day] = Field(None, description="last certified test, where one is asked for")
@@ -168,7 +169,7 @@ class Irrigation(Fed):
     written: ClassVar[str] = "id: LAWN, name: Lawn watering, from: W1, stop: {id: W9, kind: ball}"
 
     stop: Maybe[Stop] = None
-    zones: Known[Count] = None
+    zones: Known[Annotated[Count, Within("zones")]] = None
     delivers: Known[Delivery] = Field(None, description="its largest zone: `9 gpm at 50 psi`")
     controller: Known[Place] = None
     winter: Known[Text] = Field(None, description="how it is made safe before a freeze")
