@@ -22,6 +22,7 @@ from handbook.rules import (
     heater_figures,
     heaters,
     hot_and_cold,
+    levels,
     mains,
     pans,
     people,
@@ -70,6 +71,7 @@ RULES: tuple[Rule, ...] = (
     *days.RULES,
     *straight.RULES,
     *figures.RULES,
+    *levels.RULES,
 )
 
 

@@ -502,3 +502,29 @@ def test_a_tank_found_too_small_says_how_cold_its_water_is_taken_to_come_in(fold
     assert isinstance(found, Broken)
     # the row of the density table next to 39.2 F (4 C), where water is densest
     assert "its cold water being assumed to come in at 40 °F" in found.message
+
+
+LOFT = "{id: loft, name: Loft, outline: [[0 ft, 0 ft], [9 ft, 0 ft], [9 ft, 8 ft], [0 ft, 8 ft]]}"
+UPPER = "levels: [{{id: upper, name: Upper level, elevation: {}, rooms: [{}]}}]"
+APART = (
+    "{id: den, name: Den, outline: [[30 ft, 0 ft], [40 ft, 0 ft], [40 ft, 8 ft], [30 ft, 8 ft]]}"
+)
+
+
+def test_a_level_over_another_is_as_far_up_as_the_room_below_is_high(folder: Path) -> None:
+    """The room below is 8 ft high; a floor half as high over it is let pass, less is not."""
+    (found,) = outcomes("levels-too-close", UPPER.format("9 in", LOFT), folder)
+    assert isinstance(found, Broken)
+    assert "9 in above that of the Main level" in found.message
+    assert outcomes("levels-too-close", UPPER.format("4 ft", LOFT), folder) == []
+    beside = outcomes("levels-too-close", UPPER.format("9 in", APART), folder)
+    assert beside == [CannotTell(facts.OUTLINES)]  # the closet below has no outline
+
+
+def test_the_steps_of_a_stair_climb_what_steps_climb(folder: Path) -> None:
+    """From -9 ft to 0 ft: 14 steps climb 7-3/4 in each (the most of IRC R311.7.5.1), 2 do not."""
+    stair = "stairs: [{{id: ST, foot: {{room: utility}}, head: {{room: kitchen}}, steps: {}}}]"
+    assert outcomes("levels-too-close", stair.format(14), folder) == []
+    (found,) = outcomes("levels-too-close", stair.format(2), folder)
+    assert isinstance(found, Broken)
+    assert "climb 9 ft in 2 steps: 4 ft 6 in a step" in found.message
