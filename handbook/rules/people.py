@@ -1,13 +1,16 @@
 """Rules for whom to call: everybody that this house may need, each with a number."""
 
+import re
 from collections.abc import Iterator
 
 from handbook.house.house import House
 from handbook.record.grammar.common import each, given
-from handbook.record.grammar.people import Role
+from handbook.record.grammar.people import Person, Role
+from handbook.record.starting import made_up
 from handbook.rules import facts
 from handbook.rules.looks import drains, water
-from handbook.rules.rule import PRACTICE, CannotTell, Clear, Fact, Gap, Outcome, rule, told
+from handbook.rules.rule import PRACTICE, Broken, CannotTell, Clear, Fact, Gap, Outcome, rule, told
+from handbook.tables import table
 
 Need = bool | Fact
 """Whether a house needs somebody, or the fact without which that cannot be told."""
@@ -89,4 +92,38 @@ def person_without_phone(house: House) -> Iterator[Outcome]:
             yield Gap(None, said, person.mark_of("phone"))
 
 
-RULES = (nobody_to_call, person_without_phone)
+@rule(
+    "PE-03",
+    "number-cut-short",
+    "fault",
+    why="In an emergency a number that reaches nobody, or the wrong people, costs minutes.",
+    remedy="Write the whole number as it is dialled at the house, like `555-0142`.",
+    stages=("handover", "lived-in"),
+    table="short_numbers",
+)
+def number_cut_short(house: House) -> Iterator[Outcome]:
+    """Each phone number is long enough to reach whom it is recorded for."""
+    yield from told(house.record.people, facts.PEOPLE)
+    for person in each(house.record.people):
+        short = [field for field in ("phone", "after_hours") if _is_short(person, field)]
+        if short:
+            number = given(getattr(person, short[0]))
+            said = f"The number {number} of the {person.role} is only the beginning of one"
+            yield Broken(None, said, person.mark_of(short[0]))
+        elif given(person.phone) or given(person.after_hours):
+            yield Clear()
+        # a number that is missing is the rule's before this one
+
+
+def _is_short(person: Person, field: str) -> bool:
+    """Whether a number is too short for whose it is; a starting record's noughts are not one."""
+    number, limits = given(getattr(person, field)), table("short_numbers").values
+    if number is None or made_up(number):
+        return False
+    digits = re.sub(r"\D", "", number.text.partition(" x")[0])
+    if person.role not in limits["public"]:
+        return len(digits) < int(limits["private_digits"])
+    return len(digits) <= 3 and not re.fullmatch(limits["three_digits"], digits)
+
+
+RULES = (nobody_to_call, person_without_phone, number_cut_short)

@@ -43,12 +43,15 @@ def pressure_too_high(house: House) -> Iterator[Outcome]:
         yield CannotTell(facts.PRESSURE)
     elif _has_reducer(house) or not too_much(supply.static_pressure.value.psi, most):
         yield Clear()
-    elif supply.equipment is None:
-        yield CannotTell(facts.EQUIPMENT)
     else:
         psi = say_pressure(supply.static_pressure.value, house.record.house.units)
         said = f"The static pressure is {psi}, and no pressure-reducing valve is recorded"
-        yield Broken(None, said, supply.static_pressure.mark_of("value"))
+        mark = supply.static_pressure.mark_of("value")
+        if supply.equipment is None:
+            yield CannotTell(facts.EQUIPMENT)
+            yield Gap(None, said, mark, look("water: equipment"))
+        else:
+            yield Broken(None, said, mark)
 
 
 def _has_reducer(house: House) -> bool:

@@ -528,3 +528,32 @@ def test_the_steps_of_a_stair_climb_what_steps_climb(folder: Path) -> None:
     (found,) = outcomes("levels-too-close", stair.format(2), folder)
     assert isinstance(found, Broken)
     assert "climb 9 ft in 2 steps: 4 ft 6 in a step" in found.message
+
+
+@pytest.mark.parametrize(
+    ("role", "number", "is_short"),
+    [
+        ("licensed plumber", "555", True),
+        ("licensed plumber", "911", True),
+        ("licensed plumber", "555-0142", False),
+        ("emergency", "555", True),
+        ("emergency", "911", False),  # ITU-T E.161.1
+        ("emergency", "112", False),  # ITU-T E.161.1
+        ("gas utility", "811", False),  # an N11 code: before anybody digs
+        ("gas utility", "555", True),
+        ("gas utility", "000-0000", False),  # a starting record's: asked for by itself
+    ],
+)
+def test_a_number_is_long_enough_for_whose_it_is(
+    role: str, number: str, is_short: bool, folder: Path
+) -> None:
+    over = f"people: [{{role: {role}, phone: {number}}}]"
+    assert kinds("number-cut-short", over, folder) == [Broken] * is_short
+
+
+def test_high_pressure_is_not_passed_over_where_no_equipment_is_recorded() -> None:
+    """Over 80 psi a reducing valve is asked for (IRC P2903.3.1); whether there is one is open."""
+    rule = next(rule for rule in RULES if rule.name == "pressure-too-high")
+    high, fit = (bare(water={"static_pressure": {"value": v}}) for v in ("110 psi", "80 psi"))
+    assert [type(outcome) for outcome in rule.look(high)] == [CannotTell, Gap]
+    assert [type(outcome) for outcome in rule.look(fit)] == [Clear]
