@@ -15,8 +15,10 @@ EARLIEST = date(1900, 1, 1)
 """Nothing in the water, drains or gas of a house of today was looked at before; a slip, then."""
 
 AHEAD = timedelta(days=730)
-"""How far ahead of this computer's day a day may lie: a handover is planned ahead, a clock is
-slow. Common sense, no source."""
+"""How far ahead of this computer's day a handover may be planned. Common sense, no source."""
+
+ELSEWHERE = timedelta(days=1)
+"""Where the house is it may be tomorrow already."""
 
 Day = tuple[str | None, Entry, str, date]
 """The thing it belongs to, the entry and its field, and the day."""
@@ -34,31 +36,42 @@ Day = tuple[str | None, Entry, str, date]
 def day_that_cannot_be(house: House) -> Iterator[Outcome]:
     """No day is later than the record itself (`recorded`, `handover`), or before 1900.
 
-    Nor is the record's own day years ahead of today.
+    Nor is any but a planned handover still to come, and that one not by years.
     """
     own = house.record.house
     written = list(_own_days(own))
     last = max((day for _, _, day in written), default=None)
     if last is None:
         yield CannotTell(facts.DAY_OF_RECORD)
-    latest = date.today() + AHEAD
+    today = date.today()
     for field, mark, day in written:
-        if day > latest:
+        if field == "handover" and day > today + AHEAD:
             yield Broken(None, f"The day {day} of `{field}` is years ahead of today", mark)
+        elif field != "handover" and day > today + ELSEWHERE:
+            yield Broken(None, _still_to_come(f"`{field}` ", day, today), mark)
         elif day < EARLIEST:
             yield Broken(None, f"The day {day} of `{field}` is before {EARLIEST.year}", mark)
         else:
             yield Clear()
     once = {(entry.mark_of(field), day): name for name, entry, field, day in _days(house)}
+    for _, mark, day in written:
+        once.pop((mark, day), None)
     for (mark, day), name in once.items():  # a day written once may be repeated by its anchor
         of = f"of {house.called(name)} " if name else ""
         if day < EARLIEST:
             yield Broken(name, f"The day {day} {of}is before {EARLIEST.year}", mark)
+        elif day > today + ELSEWHERE:
+            yield Broken(name, _still_to_come(of.removeprefix("of "), day, today), mark)
         elif last is not None and day > last:
             said = f"The day {day} {of}is later than the record, which was made by {last}"
             yield Broken(name, said, mark)
         else:
             yield Clear(name)
+
+
+def _still_to_come(whose: str, day: date, today: date) -> str:
+    of = f"of {whose}" if whose else ""
+    return f"The day {day} {of}is still to come; by this computer's clock it is {today}"
 
 
 def _own_days(own: HouseFacts) -> Iterator[tuple[str, Mark, date]]:
