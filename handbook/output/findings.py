@@ -33,8 +33,8 @@ def as_text(report: Report, colour: bool) -> str:
     """Return the report for people: findings by severity and system, then what to record next."""
     paragraphs = [
         *(_findings(report, severity, colour) for severity in SEVERITIES),
-        _waiting(report, colour),
         _next(report, colour),
+        _waiting(report, colour),
         summary(report),
     ]
     return "\n\n".join(paragraph for paragraph in paragraphs if paragraph)
@@ -104,10 +104,12 @@ def _next(report: Report, colour: bool) -> str:
         return ""
     lines = [_paint("What to record next, most valuable first", "plain", colour)]
     shown, more = report.unlocks[:SHOWN_NEXT], report.unlocks[SHOWN_NEXT:]
+    samples = [unlock for unlock in shown if unlock.written][:SHOWN_WRITTEN]
     for number, unlock in enumerate(shown, start=1):
         lines.append(f"  {number}. {unlock}")
-        if number <= SHOWN_WRITTEN:
-            lines += [f"       {line}" for line in unlock.written]
+        for added in unlock.written if unlock in samples else ():
+            lines += [f"     {added.under}:"] if added.under else []
+            lines += [f"       {line}" for line in added.lines]
     if more:
         lines.append(f"  then: {', '.join(unlock.record.split(' (')[0] for unlock in more)}")
     return "\n".join(lines)
@@ -135,7 +137,13 @@ def as_json(report: Report) -> str:
                 for unknown in report.cannot_tell
             ],
             "unlocks": [
-                {"record": u.record, "gives": u.gives, "written": "\n".join(u.written)}
+                {
+                    "record": u.record,
+                    "gives": u.gives,
+                    "written": [
+                        {"under": added.under, "lines": list(added.lines)} for added in u.written
+                    ],
+                }
                 for u in report.unlocks
             ],
             "counts": report.counts,

@@ -92,6 +92,15 @@ class Entry(BaseModel):
             node = inner
         return node.mark
 
+    def key_stands(self, *path: str) -> Mark | None:
+        """Where the key at the end of these stands in the file; None where it does not."""
+        node, mark = self._written, None
+        for key in path:
+            if not isinstance(node, MarkedDict) or key not in node:
+                return None
+            mark, node = node.key_marks.get(key, node.mark), node[key]
+        return mark
+
     def key_mark_of(self, name: str) -> Mark:
         """Where a field's key stands, or its entry's place if it was not given."""
         if isinstance(self._written, MarkedDict):

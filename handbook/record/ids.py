@@ -135,12 +135,18 @@ def pointers(record: Entry) -> Iterator[Pointer]:
                 yield from (Pointer(entry, field, r, kinds) for r in refs if isinstance(r, str))
 
 
-def may_be(model: type[Entry], key: str) -> Kinds | None:
-    """Return what a key of an entry may point at; None where that is nothing, or anything."""
+def points_at(model: type[Entry], key: str) -> Kinds | None:
+    """Return what a key of an entry may point at; None where it points at nothing."""
     for (owner, field), kinds in _POINTERS.items():
         if issubclass(model, owner) and key_of(field) == key:
-            return kinds if kinds is not _THING else None
+            return kinds
     return None
+
+
+def may_be(model: type[Entry], key: str) -> Kinds | None:
+    """Return what a key of an entry may point at; None where that is nothing, or anything."""
+    kinds = points_at(model, key)
+    return kinds if kinds is not _THING else None
 
 
 def always_there(pointer: Pointer) -> bool:

@@ -69,6 +69,11 @@ def kinds(model: type[Entry]) -> tuple[type[Entry], ...]:
     return tuple(met)
 
 
+def has(field: FieldInfo, kind: type) -> bool:
+    """Whether the field is made of something of this kind."""
+    return any(isinstance(part, kind) for part in parts_of(field))
+
+
 def needs_an_id(field: FieldInfo) -> bool:
     """Whether the field holds an id, or an entry that cannot do without one."""
     if any(isinstance(p, Reads) and p.parse is parse_id for p in parts_of(field)):

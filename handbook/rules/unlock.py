@@ -4,31 +4,30 @@ Two kinds of want: rules that cannot tell without a part of the record, and answ
 more with it. The order is that of `facts.BY_WORTH`.
 """
 
-import re
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from handbook.house.house import House
-from handbook.record.fitting import Known, fitted, known
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.record import Record
 from handbook.record.grammar.water import Water
-from handbook.record.shapes import written
 from handbook.record.starting import as_begun, made_up
 from handbook.rules import facts
 from handbook.rules.rule import Fact
+from handbook.rules.samples import Sample, sample
 
 
 @dataclass(frozen=True)
 class Unlock:
     """`record`: what to write down next. `gives`: what can be said then.
 
-    `written` shows how, as the lines of a record; empty where it is no part of its own.
+    `written` shows how, as lines to add to the record; empty where it is no part of its own, or
+    the record has too little for it yet.
     """
 
     record: str
     gives: str
-    written: tuple[str, ...] = ()
+    written: Sample = ()
 
     def __str__(self) -> str:
         return f"Record {self.record}: {self.gives}."
@@ -37,14 +36,10 @@ class Unlock:
 def unlocks(house: House, waiting: Collection[Fact]) -> tuple[Unlock, ...]:
     """Return what to record next, given the facts that rules wait for."""
     wanted = {*waiting, *_wanted_by_answers(house)}
-    there = known(house.record)
+    asked = (fact for fact in facts.BY_WORTH if fact in wanted)
     return (
         *_numbers(house.record),
-        *(
-            Unlock(fact.says, fact.gives, _written(fact, there))
-            for fact in facts.BY_WORTH
-            if fact in wanted
-        ),
+        *(Unlock(fact.says, fact.gives, sample(fact, house.record)) for fact in asked),
     )
 
 
@@ -60,16 +55,6 @@ def _numbers(record: Record) -> Iterator[Unlock]:
         ones = ", ".join(dict.fromkeys(begun.values()))
         said = f"the real telephone numbers of: {', '.join(begun)} (`people`)"
         yield Unlock(said, f"the telephone numbers are still the starting ones ({ones})")
-
-
-def _written(fact: Fact, there: Known) -> tuple[str, ...]:
-    """Show what the fact's first key is written like: "the cleanouts (`drains: cleanouts`)".
-
-    Its ids are made to fit what is `there` in the record.
-    """
-    path = re.search("`([a-z_: ]+)`", fact.says)
-    lines = written(Record, path[1].split(": ")) if path else []
-    return tuple(fitted("\n".join(lines), Record, there).split("\n")) if lines else ()
 
 
 def _wanted_by_answers(house: House) -> Iterator[Fact]:

@@ -116,8 +116,9 @@ def test_the_example_house_shows_its_three_honest_gaps_and_nothing_else() -> Non
 
 def test_what_to_record_next_is_shown_as_it_is_written() -> None:
     first = next(u for u in checked(own(starting())).unlocks if u.record == facts.FIXTURES.says)
-    assert first.written[0] == "fixtures:"
-    assert first.written[1].startswith("  - {id: hall-wc, kind: water closet, ")
+    (added,) = first.written
+    assert added.lines[0] == "fixtures:"
+    assert added.lines[1].startswith("  - {id: hall-wc, kind: water closet, ")
 
 
 def test_the_doors_of_a_level_with_several_rooms_and_the_stairs_are_asked_for() -> None:
