@@ -8,14 +8,11 @@ replaced: the list of what it wrote travels with the files.
 from __future__ import annotations
 
 import shutil
-import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
 from handbook.output.errors import OutputError
-
-MARKER = ".handbook-files"
-"""The list of what was written, one relative path a line."""
+from handbook.output.leftovers import MARKER, NEW, OLD, beside, clear_away
 
 
 def publish(out: Path, build: Callable[[Path], None], *, keep: bool = False) -> None:
@@ -27,24 +24,27 @@ def publish(out: Path, build: Callable[[Path], None], *, keep: bool = False) -> 
     """
     out = out.absolute()
     try:
-        _must_be_ours(out)
         out.parent.mkdir(parents=True, exist_ok=True)
-        fresh = Path(tempfile.mkdtemp(prefix=f".{out.name}-new-", dir=out.parent))
+        clear_away(out)
+        _must_be_ours(out)
     except (FileExistsError, NotADirectoryError) as error:
         raise OutputError(f"cannot write {out}: a file is in the way of its folder") from error
     except OSError as error:
         raise OutputError(f"cannot write beside {out}: {error.strerror}") from error
+    _fill_and_swap(out, build, keep)
+
+
+def _fill_and_swap(out: Path, build: Callable[[Path], None], keep: bool) -> None:
     try:
-        build(fresh)
-        if keep and out.is_dir():
-            _carry_over(out, fresh)
-        _list_files(fresh)
-        fresh.chmod(0o755)  # mkdtemp makes folders private; a handbook is for reading
-        _swap(fresh, out)
+        with beside(out, NEW) as fresh:
+            build(fresh)
+            if keep and out.is_dir():
+                _carry_over(out, fresh)
+            _list_files(fresh)
+            fresh.chmod(0o755)  # mkdtemp makes folders private; a handbook is for reading
+            _swap(fresh, out)
     except OSError as error:
         raise OutputError(f"cannot write {out}: {error.strerror or error}") from error
-    finally:
-        shutil.rmtree(fresh, ignore_errors=True)
 
 
 def _must_be_ours(out: Path) -> None:
@@ -89,7 +89,7 @@ def _carry_over(old: Path, fresh: Path) -> None:
 
 
 def _list_files(fresh: Path) -> None:
-    text = "".join(f"{name}\n" for name in sorted(_files(fresh)))
+    text = "".join(f"{name}\n" for name in sorted(_files(fresh) - {MARKER}))
     (fresh / MARKER).write_text(text, encoding="utf-8", newline="\n")
 
 
@@ -98,14 +98,10 @@ def _swap(fresh: Path, out: Path) -> None:
     if not out.exists():
         fresh.rename(out)
         return
-    old = Path(tempfile.mkdtemp(prefix=f".{out.name}-old-", dir=out.parent))
-    try:
+    with beside(out, OLD) as old:
         out.rename(old / out.name)
         try:
             fresh.rename(out)
         except BaseException:
             (old / out.name).rename(out)
             raise
-    finally:
-        if out.exists():
-            shutil.rmtree(old, ignore_errors=True)

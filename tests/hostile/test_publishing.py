@@ -5,6 +5,9 @@ in at each step that can fail.
 from __future__ import annotations
 
 import os
+import signal
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -172,3 +175,57 @@ def test_a_file_where_a_folder_is_wanted_is_said_to_be_in_the_way(tmp_path: Path
     (tmp_path / "file").write_text("mine")
     with pytest.raises(OutputError, match="a file is in the way"):
         publish.publish(tmp_path / "file" / "out", writes(a="1"))
+
+
+KILLED = """
+import os, signal, sys
+from pathlib import Path
+from handbook.output import publish
+def build(folder):
+    (folder / "half.txt").write_text("half")
+    os.kill(os.getpid(), signal.SIGKILL)
+publish.publish(Path(sys.argv[1]), build)
+"""
+
+
+def killed_while_writing(out: Path) -> None:
+    done = subprocess.run([sys.executable, "-c", KILLED, str(out)], check=False)
+    assert done.returncode == -signal.SIGKILL
+
+
+def test_what_a_killed_run_left_is_cleared_away_by_the_next(out: Path, published: Path) -> None:
+    killed_while_writing(out)
+    assert not only_out_is_left(out)
+    publish.publish(out, writes(a="new"))
+    assert held(out) == {"a.txt": "new"}
+    assert only_out_is_left(out)
+
+
+def test_a_run_leaves_alone_what_another_one_is_writing(out: Path) -> None:
+    def while_writing(folder: Path) -> None:
+        writes(a="outer")(folder)
+        publish.publish(out, writes(b="inner"))
+        assert held(folder) == {"a.txt": "outer"}
+
+    publish.publish(out, while_writing)
+    assert held(out) == {"a.txt": "outer"}
+    assert only_out_is_left(out)
+
+
+def test_a_folder_that_only_looks_like_a_leftover_is_somebodys_own(out: Path) -> None:
+    own = out.parent / f".{out.name}-new-project1"
+    own.mkdir(parents=True)
+    (own / "plans.txt").write_text("mine")
+    publish.publish(out, writes(a="new"))
+    assert held(own) == {"plans.txt": "mine"}
+
+
+def test_what_a_killed_run_had_moved_out_of_the_way_is_put_back(out: Path, published: Path) -> None:
+    """Killed between the two renames, as a plug that is pulled would."""
+    moved = out.parent / f".{out.name}-old-12345678"
+    moved.mkdir()
+    (moved / MARKER).touch()
+    published.rename(moved / out.name)
+    publish.publish(out, writes(b="new"), keep=True)
+    assert held(out) == {"a.txt": "old", "pages/x.txt": "old", "b.txt": "new"}
+    assert only_out_is_left(out)
