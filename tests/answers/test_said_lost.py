@@ -7,8 +7,11 @@ from handbook.house.house import House, build
 from handbook.record.grammar.record import Record
 
 
-def house(heater_from: str) -> House:
-    """A bath upstairs behind W2, and a heater fed from ahead of it or from behind it."""
+def house(heater_from: str, hot: object = "none") -> House:
+    """A bath upstairs behind W2, and a heater fed from ahead of it or from behind it.
+
+    Its sinks have no hot water, or one that is not recorded.
+    """
     place = {"level": "upper", "room": "bath"}
     run = {"size": "1/2 in"}
     fixtures = [
@@ -18,6 +21,7 @@ def house(heater_from: str) -> House:
             "kind": "lavatory",
             "place": place,
             "cold": {"from": "W2", "by": run, "stop": "none"},
+            **({"hot": hot} if hot else {}),
         }
         for name in ("sink-1", "sink-2")
     ]
@@ -52,3 +56,37 @@ def test_the_house_is_not_said_to_be_dry_while_its_heater_is_fed() -> None:
 
 def test_a_valve_that_feeds_the_heater_too_stops_the_house() -> None:
     assert stops(house("W2"), "W2").said == ("all water in the house",)
+
+
+def test_a_room_is_not_said_to_be_dry_while_its_hot_water_is_not_recorded() -> None:
+    """W2 stops the cold water; what feeds the sinks with hot is open. The main stops it all."""
+    assert stops(house("W1", hot=None), "W2").said == ("all cold water on the upper level",)
+    assert stops(house("W1", hot=None), "W1").said == ("all water in the house",)
+
+
+def test_all_hot_water_is_not_said_to_stop_while_some_of_it_is_not_recorded() -> None:
+    """Two sinks have hot water from W3, the tub's is not recorded."""
+
+    def said(tub: object) -> tuple[str, ...]:
+        record = {
+            "format": "1",
+            "house": {"name": "Hot half recorded"},
+            "water": {
+                "valves": [
+                    {"id": "W1", "main": "yes", "kind": "ball", "from": "street"},
+                    {"id": "W3", "kind": "ball", "from": "WH"},
+                ]
+            },
+            "heaters": [{"id": "WH", "cold": {"from": "W1"}}],
+            "fixtures": [
+                *(
+                    {"id": name, "name": name, "kind": "lavatory", "hot": {"from": "W3"}}
+                    for name in ("sink-1", "sink-2")
+                ),
+                {"id": "tub", "name": "tub", "kind": "bathtub", "cold": {"from": "W1"}, "hot": tub},
+            ],
+        }
+        return stops(build(Record.model_validate(record), Path()), "W3").said
+
+    assert said("none") == ("all hot water in the house",)
+    assert said("unknown") == ("hot water to: sink-1", "hot water to: sink-2")

@@ -4,10 +4,13 @@ The supplies that are off are gathered from the largest place that is wholly off
 single tap, so that a step that dries a whole level says so in one breath.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from handbook.house.house import House
+from handbook.record.entry import Entry
+from handbook.record.grammar.fixtures import Fixture
+from handbook.tables import table
 
 HOUSE = "in the house"
 
@@ -23,6 +26,8 @@ class _Tap:
     """`cold` or `hot`; `` for what has one supply only, such as the irrigation."""
     room: str | None
     level: str | None
+    is_hole: bool = False
+    """Not recorded, though fixtures of its kind have one: it may run on."""
 
 
 def said_lost(
@@ -35,7 +40,9 @@ def said_lost(
     """Say the supplies in `off`, largest place first; nothing is said of `untold` alone.
 
     Where a heater still gets water (`heaters_dry` is not so), no valve is said to stop the cold
-    water of the house, though it stops all of it that is recorded.
+    water of the house, though it stops all of it that is recorded. Nor is a place said to lose all
+    its water, or all its hot, while a fixture in it may have a supply that is not recorded; but
+    where the heaters run dry with all that is recorded, the house is.
     `untold` are the thing's own supplies: they help to make a place whole ("all water in the hall
     bath") but are not worth a line of their own.
     """
@@ -46,9 +53,12 @@ def said_lost(
         for side, what in (("", "all water"), ("hot", "all hot water"), ("cold", "all cold water")):
             if words == HOUSE and side != "hot" and not heaters_dry:
                 continue
-            members = {tap.id for tap in group if tap.side and side in ("", tap.side)}
+            sided = [tap for tap in group if tap.side and side in ("", tap.side)]
+            members = {tap.id for tap in sided if not tap.is_hole}
+            holes = [tap for tap in sided if tap.is_hole]
+            whole = not holes or (words == HOUSE and not side)
             telling = members & left - untold
-            if len(members) > 1 and members <= off and telling:
+            if len(members) > 1 and members <= off and telling and whole:
                 said.append(f"{what} {words}".strip())
                 left -= members | {tap.id for tap in group if not tap.side}
     for owner in dict.fromkeys(tap.owner for tap in taps):
@@ -75,7 +85,18 @@ def _taps(house: House) -> tuple[_Tap, ...]:
         for supply in supplies:
             side = supply.removeprefix(owner).lstrip(".")
             taps.append(_Tap(supply, owner, item.name, side, room, level))
+        for side in _holes(item.entry):
+            taps.append(_Tap(f"{owner}.{side}", owner, item.name, side, room, level, True))
     return tuple(taps)
+
+
+def _holes(entry: Entry) -> Iterator[str]:
+    """Yield the sides that a fixture of this kind has, and that are not recorded."""
+    if isinstance(entry, Fixture):
+        usual = table("fixture_connections").values[entry.kind]
+        yield from (
+            side for side in ("cold", "hot") if side in usual and getattr(entry, side) is None
+        )
 
 
 def _places(taps: tuple[_Tap, ...]) -> Iterable[tuple[list[_Tap], str]]:
