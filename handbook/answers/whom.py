@@ -93,6 +93,15 @@ def contacts(house: House) -> dict[Role, Contact]:
     return {role: contact(house, role) for role in get_args(Role)}
 
 
+def to_call(house: House) -> tuple[Contact, ...]:
+    """Return everybody whose number this house may need: not those for what it is known to lack."""
+    features, needed = has(house), table("whom").values["needed"]
+    everybody = contacts(house).items()
+    return tuple(
+        who for role, who in everybody if who.phone or features.get(needed.get(role, "")) != "no"
+    )
+
+
 def _situation(house: House, said: dict[str, Any], features: dict[str, Has]) -> Situation:
     return Situation(
         said["id"],

@@ -1,6 +1,6 @@
 """Whom to call and when: the numbers, then situation by situation what is whose."""
 
-from handbook.answers.whom import Contact, Duty, Situation, contacts, whom
+from handbook.answers.whom import Contact, Duty, Situation, to_call, whom
 from handbook.house.house import House
 from handbook.pages.calls import label, numbers
 from handbook.pages.content import Facts, Line, Note, Page, Strong, Table
@@ -14,7 +14,7 @@ def whom_pages(house: House) -> tuple[Page, ...]:
 
 
 def _numbers(house: House) -> Page:
-    rows = tuple((label(each), _told(each)) for each in contacts(house).values())
+    rows = tuple((label(each), _told(each)) for each in to_call(house))
     summary = ("All numbers on one page.",)
     return Page("whom_to_call", "Numbers to call", (Facts(rows),), summary)
 

@@ -11,9 +11,10 @@ from handbook.house.house import House, build
 from handbook.output import paper
 from handbook.output.photos import Photos
 from handbook.pages.book import book
-from handbook.pages.content import Book, Page, Part, Table
+from handbook.pages.content import Book, Facts, Page, Part, Table
 from handbook.pages.parts.gas_left import left_for_later
 from handbook.pages.parts.holes import holes
+from handbook.pages.parts.phrases import within
 from handbook.pages.tags import tag_sheet
 from handbook.record.grammar.record import Record
 from handbook.record.reading import read_text
@@ -249,3 +250,43 @@ def test_outlets_for_later_that_were_looked_for_are_not_said_to_be_unrecorded() 
     assert "Outlets for later: none (looked)." in said_of
     unsaid = UNSAID.replace("  outlets: none\n", "")
     assert "No outlet for later is recorded." in " ".join(words(left_for_later(house_of(unsaid))))
+
+
+CALLED = """
+format: 1
+house: {name: Few numbers}
+people:
+  - {role: licensed plumber, phone: 555-0142}
+  - {role: insurer, phone: none}
+gas: none
+"""
+
+
+def test_the_holes_name_everybody_whose_number_the_page_of_numbers_lacks() -> None:
+    """The gas company is not asked for: the house has no gas. `none` is no hole."""
+    house = house_of(CALLED)
+    (facts,) = (
+        block for block in pages_of(house)["whom_to_call"].blocks if isinstance(block, Facts)
+    )
+    lacking = [
+        " ".join(words(label)) for label, told in facts.rows if "not recorded" in words(told)
+    ]
+    (missing,) = (facts for of, facts in holes(house) if of == ("Phone numbers",))
+    plain = [name.removeprefix("the ").removeprefix("a ") for name in missing]
+    assert plain == [name.lower() for name in lacking]
+    assert "electrician" in " ".join(plain)
+    assert not {"gas company", "insurer", "licensed plumber"} & set(plain)
+
+
+@pytest.mark.parametrize(
+    ("place", "said"),
+    [
+        ("{room: bath}", "in it; no spot recorded"),
+        ("{room: bath, at: [2 ft, 3 ft]}", "in it, at its point on the plan"),
+        ("{room: bath, where: left of the door}", "Left of the door"),
+    ],
+)
+def test_a_thing_with_a_point_has_a_spot(place: str, said: str) -> None:
+    text = HALF.replace("place: {room: bath}", f"place: {place}")
+    house = house_of(text)
+    assert within(house, house.items["wc"], room=True) == said

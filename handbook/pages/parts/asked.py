@@ -6,7 +6,6 @@
 from handbook.record.entry import Entry
 from handbook.record.grammar import drains, fixtures, gas, heaters, safeguards, water
 from handbook.record.grammar.common import Handle, Run
-from handbook.record.grammar.people import Role
 
 Words = dict[str, str]
 
@@ -176,11 +175,3 @@ WALLS: Words = {
     "shields": "the shield plates",
     "insulation": "the insulation",
 }
-ROLES: dict[Role, str] = {
-    "emergency": "",
-    "licensed plumber": "",
-    "water utility": "public water",
-    "gas utility": "gas",
-    "electrician": "",
-}
-"""Who must be reachable, and what the house must have for that."""

@@ -5,9 +5,8 @@ A field is a hole where it was left out or is `unknown`; `none` is knowledge, an
 
 from collections.abc import Iterator
 
-from handbook.answers.has import has
 from handbook.answers.heating.at_rest import GAS_FUELS
-from handbook.answers.whom import contact
+from handbook.answers.whom import to_call
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Bullets, Line, Page, Para, Part, Tag
@@ -18,7 +17,6 @@ from handbook.pages.parts.asked import (
     FLUE,
     GAS,
     HOUSE,
-    ROLES,
     SAFEGUARDS,
     SECTIONS,
     WALLS,
@@ -78,11 +76,8 @@ def holes(house: House) -> Iterator[tuple[Line, tuple[str, ...]]]:
 
 
 def _people(house: House) -> Iterator[str]:
-    features = has(house)
-    for role, needs in ROLES.items():
-        wanted = not needs or features[needs] != "no"
-        if wanted and contact(house, role).phone is None:
-            yield contact(house, role).called
+    """Yield whose number is missing of all those that the page of numbers names."""
+    return (who.called for who in to_call(house) if who.phone is None and not who.none)
 
 
 def _placed(house: House, item: Item) -> Iterator[str]:

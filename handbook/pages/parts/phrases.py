@@ -154,7 +154,9 @@ def within(house: House, item: Item, *, room: bool = False) -> str:
     if not room and house.places.level_id(item.place) in house.places.levels:
         name = house.places.room_name(item.place)
         return "; ".join(word for word in (name, lower(there or "")) if word) or NOT_RECORDED
-    return there or "in it; no spot recorded"
+    return there or (
+        "in it, at its point on the plan" if item.place.at else "in it; no spot recorded"
+    )
 
 
 def checked(house: House, items: Iterable[Item]) -> tuple[Block, ...]:
