@@ -12,21 +12,39 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from handbook.answers.heating.closed_system import Closure, closure, pressure_at
+from handbook.answers.heating.closed_system import (
+    NEEDS,
+    Closure,
+    closure,
+    pressure_at,
+    pressure_lacks,
+)
 from handbook.house.house import House
 from handbook.measures import Pressure, Temperature, Volume
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.heaters import ExpansionTank, Heater
 from handbook.tables import table
 
-Lack = Literal["kind", "capacity", "setting", "system", "pressure", "tank", "size", "precharge"]
-"""What an answer waits for: `system` whether it is open or closed, `tank` whether there is one."""
+Lack = Literal[
+    "kind",
+    "capacity",
+    "setting",
+    "system",
+    "pressure",
+    "equipment",
+    "feed",
+    "tank",
+    "size",
+    "precharge",
+]
+"""What an answer waits for: `system` whether it is open or closed, `tank` whether there is one;
+`equipment` or `feed` where the static pressure is known, and not what changes it on its way."""
 
-_NEEDS: dict[Lack, str] = {
+_NEEDS: dict[str, str] = {
     "kind": "what kind of heater it is",
     "capacity": "how much it holds (`capacity`)",
     "setting": "what it is set to (`setting`)",
-    "pressure": "the pressure behind the reducing valve (`set_to`), or the static pressure",
+    **NEEDS,
     "tank": "whether it has an expansion tank",
     "size": "the expansion tank's size",
     "precharge": "the expansion tank's air charge (`precharge`)",
@@ -135,7 +153,7 @@ def _of(house: House, heater: Heater) -> Expansion:
     most = Pressure(table("static_pressure").values["most_psi"])
     swells = _swells(heater, entry)
     closed = closure(house, heater.id)
-    lacks = tuple(_lacks(heater, closed, pressure, tank))
+    lacks = tuple(_lacks(house, heater, closed, pressure, tank))
     return Expansion(
         heater.id,
         house.items[heater.id].name,
@@ -180,7 +198,7 @@ def _needed(swells: Volume | None, pressure: Pressure | None, most: Pressure) ->
 
 
 def _lacks(
-    heater: Heater, closed: Closure, pressure: Pressure | None, tank: ExpansionTank
+    house: House, heater: Heater, closed: Closure, pressure: Pressure | None, tank: ExpansionTank
 ) -> Iterator[Lack]:
     if closed.system is None:
         yield "system"
@@ -193,7 +211,7 @@ def _lacks(
     if heater.setting is None:
         yield "setting"
     if pressure is None:
-        yield "pressure"
+        yield pressure_lacks(house, heater.id)
     if heater.expansion_tank is None:
         yield "tank"
     if tank.id and tank.size is None:
@@ -209,7 +227,7 @@ def _missing(
     swells: Volume | None,
     pressure: Pressure | None,
 ) -> Iterator[str]:
-    yield from (_NEEDS.get(lack, closed.needs) for lack in lacks)
+    yield from dict.fromkeys(_NEEDS.get(lack, closed.needs) for lack in lacks)
     if heater.kind != "tankless" and heater.capacity and heater.setting and swells is None:
         ends = table("water_density").values["rows"][-1][0]
         yield f"a setting that the table of water's density reaches: it ends at {ends} F"

@@ -18,11 +18,14 @@ _FACTS: dict[Lack, Fact] = {
     "capacity": facts.HEATER_CAPACITY,
     "setting": facts.HEATER_SETTING,
     "pressure": facts.PRESSURE_AT_HEATER,
+    "equipment": facts.EQUIPMENT,
+    "feed": facts.WATER_FEED,
     "size": facts.EXPANSION_TANK_SIZE,
     "precharge": facts.EXPANSION_TANK_CHARGE,
 }
-_FOR_SIZE: tuple[Lack, ...] = ("kind", "capacity", "setting", "pressure", "size")
-_FOR_CHARGE: tuple[Lack, ...] = ("pressure", "precharge")
+_PRESSURE: tuple[Lack, ...] = ("pressure", "equipment", "feed")
+_FOR_SIZE: tuple[Lack, ...] = ("kind", "capacity", "setting", *_PRESSURE, "size")
+_FOR_CHARGE: tuple[Lack, ...] = (*_PRESSURE, "precharge")
 
 
 @rule(

@@ -184,6 +184,18 @@ def test_a_missing_fact_is_named(old: str, new: str, lack: str) -> None:
     assert answer(CLOSED).missing == ()
 
 
+def test_a_static_pressure_that_is_recorded_is_not_what_is_missing() -> None:
+    """What stands in the line, or the line itself, may bring it down on its way to the heater."""
+    reducer = "  equipment: [{id: PRV, kind: pressure-reducing valve, from: W1, set_to: 60 psi}]\n"
+    unsaid = answer(CLOSED.replace(reducer, "").replace("from: PRV", "from: W1"))
+    unfed = answer(CLOSED.replace("cold: {from: PRV}", "pan: none"))
+    assert ("equipment" in unsaid.lacks, "feed" in unfed.lacks) == (True, True)
+    for found in (unsaid, unfed):
+        assert "pressure" not in found.lacks
+        assert not any("static pressure" in need for need in found.missing)
+        assert len(set(found.missing)) == len(found.missing)
+
+
 def test_a_setting_past_the_table_gives_no_number() -> None:
     found = answer(CLOSED.replace("120 F", "213 F"))
     assert found.swells is None

@@ -18,6 +18,13 @@ from handbook.tables import table
 
 REDUCER = "pressure-reducing valve"
 
+NEEDS = {
+    "equipment": "the equipment in the line (`water: equipment`; `none` if there is none)",
+    "feed": "what feeds the heater, up to the street",
+    "pressure": "the pressure behind the reducing valve (`set_to`), or the static pressure",
+}
+"""What would tell, in words."""
+
 
 @dataclass(frozen=True)
 class Closure:
@@ -33,9 +40,7 @@ class Closure:
     @property
     def needs(self) -> str:
         """What would tell, in words."""
-        if self.lacks == "equipment":
-            return "the equipment in the line (`water: equipment`; `none` if there is none)"
-        return "what feeds the heater, up to the street"
+        return NEEDS[self.lacks or "feed"]
 
 
 def closure(house: House, heater: str) -> Closure:
@@ -93,3 +98,15 @@ def pressure_at(house: House, thing: str) -> tuple[Pressure | None, str]:
     if static is None or water.equipment is None or lines.holes(thing):
         return None, ""
     return static.value, "the static pressure"
+
+
+def pressure_lacks(house: House, thing: str) -> Literal["equipment", "feed", "pressure"]:
+    """Return what is missing where the pressure at a thing is not known."""
+    lines, equipment = water_lines(house.record), _equipment(house)
+    water = house.record.water or Water()
+    reduced = any(
+        met in equipment and equipment[met].kind == REDUCER for met in lines.upstream(thing)
+    )
+    if reduced or water.static_pressure is None:
+        return "pressure"
+    return "equipment" if water.equipment is None else "feed"
