@@ -85,8 +85,10 @@ def main(context: click.Context) -> None:
 def new(folder: str) -> None:
     """Write a starting record into FOLDER.
 
-    Its fifteen lines already check and build; `check` then says what to add next.
+    Its fifteen lines already check and build; `check` then says what to add next. Beside it stands
+    record.schema.json, from which an editor knows the keys.
     """
+    from handbook.record.schema import SCHEMA_FILE
     from handbook.record.starting import begin
 
     if not folder.strip():
@@ -95,7 +97,8 @@ def new(folder: str) -> None:
         written = begin(Path(folder))
     except OSError as error:
         _stop(f"cannot write {folder}: {error.strerror}" if error.strerror else str(error))
-    click.echo(f"Wrote {written}. Next: handbook check {shlex.quote(folder)}")
+    click.echo(f"Wrote {written}, and {SCHEMA_FILE} beside it: an editor knows the keys from it.")
+    click.echo(f"Next: handbook check {shlex.quote(folder)}")
 
 
 @main.command(

@@ -69,7 +69,7 @@ def _new_words(words: Iterable[Word], there: Known) -> dict[str, str]:
     for word, kinds in words:
         if word not in new:
             used = new.values()
-            new[word] = _one_of(word, kinds, there, used) if kinds else _free(word, taken)
+            new[word] = _one_of(word, kinds, there, used) if kinds else free(word, taken)
     return new
 
 
@@ -86,7 +86,7 @@ def _words(tree: MarkedDict, model: type[Entry]) -> Iterator[Word]:
                 yield each, kinds
 
 
-def _free(name: str, taken: set[str]) -> str:
+def free(name: str, taken: set[str]) -> str:
     """Return the id, or the first of its kind that nothing in the record has."""
     if name.casefold() not in taken:
         return name

@@ -12,6 +12,7 @@ from handbook.record import ids
 from handbook.record.circles import check_circles
 from handbook.record.entry import Entry
 from handbook.record.figures import check_figures
+from handbook.record.fitting import free
 from handbook.record.grammar import drains, places, water
 from handbook.record.grammar.common import each
 from handbook.record.grammar.record import Record
@@ -79,6 +80,7 @@ def _lost_ids(record: Record) -> set[str]:
 def _twice(record: Record) -> Iterator[Problem]:
     """Places and things share one set of ids, so that a command's word is never two things."""
     first: dict[str, Entry] = {}
+    taken = {name.casefold() for name, _, _ in ids.declared(record)} | set(ids.TAKEN)
     for name, entry, _ in ids.declared(record):
         key = name.casefold()
         if (why := ids.TAKEN.get(key)) and not (
@@ -86,14 +88,24 @@ def _twice(record: Record) -> Iterator[Problem]:
         ):
             yield Problem(entry.mark_of("id"), f"the id `{name}` is taken: {why}", "choose another")
         if key in first:
-            other = first[key]
-            yield Problem(
-                entry.mark_of("id"),
-                f"the id `{name}` is given twice",
-                f"it stands first at line {other.mark_of('id').line}, "
-                f"as the id of {_said(other)}; here it is that of {_said(entry)}: choose another",
-            )
+            yield _given_twice(name, entry, first[key], taken)
         first.setdefault(key, entry)
+
+
+def _given_twice(name: str, entry: Entry, other: Entry, taken: set[str]) -> Problem:
+    """A tag that is hung twice, or two that whoever reads one aloud cannot tell apart."""
+    mark, line = entry.mark_of("id"), other.mark_of("id").line
+    new = f"choose another, like `{free(name, taken)}`"
+    known = getattr(other, "id", name)
+    if known == name:
+        hint = f"it stands first at line {line}, as the id of {_said(other)}; "
+        hint += f"here it is that of {_said(entry)}: {new}"
+        return Problem(mark, f"the id `{name}` is given twice", hint)
+    hint = (
+        f"`{known}` stands at line {line}, as the id of {_said(other)}; read aloud they are one: "
+    )
+    message = f"the ids `{known}` and `{name}` differ in capitals alone"
+    return Problem(mark, message, f"{hint}{new}")
 
 
 def _said(entry: Entry) -> str:

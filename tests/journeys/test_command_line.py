@@ -57,6 +57,13 @@ def test_the_command_that_comes_next_can_be_copied_even_with_a_space_in_the_name
     assert f"handbook check '{folder}'" in run("new", str(folder)).stdout
 
 
+def test_new_names_every_file_that_it_writes(tmp_path: Path) -> None:
+    said = run("new", str(tmp_path / "lot")).stdout
+    written = sorted(file.name for file in (tmp_path / "lot").iterdir())
+    assert written == ["house.yaml", "record.schema.json"]
+    assert all(name in said for name in written)
+
+
 @pytest.mark.parametrize(
     "arguments",
     [

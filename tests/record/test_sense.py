@@ -52,11 +52,21 @@ def test_an_id_of_the_wrong_kind_says_what_it_is_and_what_is_wanted() -> None:
     assert under == "sink"
 
 
-def test_a_tag_given_twice_names_the_place_of_the_first() -> None:
-    text = "water:\n  valves:\n  - {id: W1, from: street}\n  - {id: w1, from: street}\n"
-    message, hint, _ = sole(text)
-    assert message == "the id `w1` is given twice"  # tags that differ in case alone get confused
+def test_a_tag_given_twice_names_the_place_of_the_first_and_one_that_is_free() -> None:
+    text = "water:\n  valves:\n  - {id: W1, from: street}\n  - {id: %s, from: street}\n"
+    message, hint, _ = sole(text % "W1")
+    assert message == "the id `W1` is given twice"
     assert "line 5" in hint
+    assert hint.endswith("choose another, like `W2`")
+
+
+def test_tags_that_differ_in_capitals_alone_are_told_as_that() -> None:
+    text = "water:\n  valves:\n  - {id: W1, from: street}\n  - {id: w1, from: street}\n"
+    message, hint, under = sole(text)
+    assert message == "the ids `W1` and `w1` differ in capitals alone"
+    assert under == "w1"
+    assert "`W1` stands at line 5" in hint
+    assert hint.endswith("choose another, like `w2`")
 
 
 def test_a_room_and_a_thing_may_not_share_an_id_for_a_question_takes_either() -> None:
