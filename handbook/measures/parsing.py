@@ -127,7 +127,8 @@ _VOLUMES = _table(
     ("gal|gallon|gallons", 1.0), ("l|litre|litres|liter|liters", 1 / LITRES_PER_GALLON)
 )
 _SLOPES = _table(
-    ("in per ft|in/ft|inch per foot|in per foot|in. per ft", 1.0),
+    ("in per ft|in/ft|inch per foot|in per foot|in. per ft|in/foot|inches per foot", 1.0),
+    ('" per ft|" per foot|"/ft|"/foot', 1.0),
     ("%|percent", 0.12),
     ("mm/m|mm per m", 0.012),
 )

@@ -90,6 +90,15 @@ def meant(text: str, parse: Parse, within: Bounds) -> tuple[str, ...]:
     return tuple(found.values())[:MOST_MEANT]
 
 
+def with_unit(text: str, parse: Parse, within: Bounds) -> tuple[str, ...]:
+    """Return a bare number with each US unit in which it is usual; nothing if it is no number."""
+    if not re.fullmatch(r"[\d\s./-]+", text, re.ASCII):
+        return ()
+    units = dict.fromkeys(unit for us, _ in UNITS for unit in us)
+    read = ((f"{text.strip()} {unit}", _read(f"{text.strip()} {unit}", parse)) for unit in units)
+    return tuple(said for said, value in read if value is not None and within.are_usual(value))
+
+
 def _read(text: str, parse: Parse) -> Any | None:
     try:
         return parse(text)

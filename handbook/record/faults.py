@@ -16,9 +16,12 @@ from handbook.measures import NotationError
 from handbook.record import shapes
 from handbook.record.entry import Entry
 from handbook.record.fitting import fitted, known_in
+from handbook.record.instead import group_meant, hole_meant, unit_meant
 from handbook.record.marks import MarkedDict, MarkedList, MarkedStr, Tree, child
 from handbook.record.meant import as_in, key_meant, listed, parted_by_a_comma, word_meant
 from handbook.record.problems import Mark, Problem, nearest
+
+ASKED = "did you mean "
 
 
 class Faults:
@@ -37,10 +40,16 @@ class Faults:
             fault = _Fault(self, error)
             if not (error["type"] == "missing" and fault.is_misspelt):
                 mark, message, hint = _SAID.get(error["type"], _other)(fault)
+                hint = fault.hole_meant or hint
                 yield Problem(mark, message, self._fitted(hint, fault))
 
     def _fitted(self, hint: str, fault: _Fault) -> str:
-        """Make what a hint shows to be written, between backticks, fit this record."""
+        """Make what a hint shows to be written, between backticks, fit this record.
+
+        What is asked back is the writer's own, and stays.
+        """
+        if hint.startswith(ASKED):
+            return hint
         pieces = hint.split("`")
         kinds = [*reversed(fault.models), *(shapes.entries(fault.field) if fault.field else ())]
         for number in range(1, len(pieces), 2):
@@ -58,6 +67,7 @@ class _Fault:
 
     def __init__(self, faults: Faults, error: Mapping[str, Any]) -> None:
         self.error = error
+        self.known = faults.known
         self.way: list[Tree] = [faults.tree]
         self.key_mark: Mark | None = None
         self.key = ""
@@ -94,6 +104,14 @@ class _Fault:
         known = shapes.keys(self.models[-1])
         given = self.node if isinstance(self.node, MarkedDict) else {}
         return nearest(self.key, [key for key in given if key not in known]) is not None
+
+    @property
+    def hole_meant(self) -> str:
+        """What to write where the text says that something is not known, or is not there."""
+        is_unknown_key = self.error["type"] == "extra_forbidden"
+        if self.field is None or is_unknown_key or not isinstance(self.node, MarkedStr):
+            return ""
+        return hole_meant(str(self.node), self.field)
 
     @property
     def named(self) -> str:
@@ -178,10 +196,10 @@ def _not_a_group(fault: _Fault) -> Said:
         hint = f"write its keys under it, indented, or in braces: `{{{shown}}}`"
     if isinstance(given, list):
         hint += "; it is only one, so without a dash"
-    if str(given).strip().lower() == "no":
-        hint = "if there isn't one, write `none`"
-    elif kinds and kinds[0].text_examples:
+    if kinds and kinds[0].text_examples:
         hint += f"; or in short `{kinds[0].text_examples[0]}`"
+    elif kinds and isinstance(given, str):
+        hint = group_meant(fault.key, given, kinds[0], fault.known) or hint
     hint += _or_nothing(given)
     if not fault.key:
         hint = "start with `house:`, and write its keys under it"
@@ -216,7 +234,9 @@ def _shape(given: object) -> str:
 def _wrong_value(fault: _Fault) -> Said:
     error = fault.error.get("ctx", {}).get("error")
     if isinstance(error, NotationError):
-        return fault.mark, fault.named + error.message, error.hint
+        bare = isinstance(fault.node, MarkedStr) and error.message.endswith("has no unit")
+        meant = unit_meant(str(fault.node), fault.field) if bare and fault.field else ""
+        return fault.mark, fault.named + error.message, meant or error.hint
     return fault.mark, f"{fault.named}{error or fault.error['msg']}", ""
 
 

@@ -37,7 +37,8 @@ def key_meant(key: str, value: Tree, model: type[Entry], outer: list[type[Entry]
 def _called_here(key: str, value: Tree, model: type[Entry]) -> str:
     fields = {name: shapes.field_of(model, name) for name in shapes.keys(model)}
     fit = [name for name, field in fields.items() if field and shapes.may_hold(field, value)]
-    meant = key_for(key, fit)
+    flat = [name for name in fit if (field := fields[name]) and not shapes.entries(field)]
+    meant = (key_for(key, flat) if isinstance(value, MarkedStr) else []) or key_for(key, fit)
     if not meant:
         return ""
     if all(re.search(rf"\b{name}:", model.written) for name in meant):

@@ -102,7 +102,10 @@ def _stand_in(tree: Tree, way: Way, key: str, models: Mapping[int, type[Entry]])
     if not isinstance(node, MarkedDict) or field is None or shapes.needs_an_id(field):
         return False
     example = tree_of(shapes.example(key, field), node.mark.file)
-    node.update(example if isinstance(example, MarkedDict) else {})
+    if isinstance(example, MarkedDict):
+        node.update(example)
+        # What is missing may be anything: no id of the example is held against the record.
+        node.lost += example.items()
     return True
 
 

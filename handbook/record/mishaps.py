@@ -133,7 +133,8 @@ def _bracket(place: _Place) -> Said:
     colon = _COLON_IN_VALUE.search(place.line(place.began), place.began.column)
     if colon and colon[1][:1] not in "{[":
         mark = Mark(place.file, place.began.line, colon.start(1) + 1, len(colon[1]))
-        hint = f"part two keys with a comma, or quote the one text: `'{colon[1].strip()}'`"
+        whole = colon[1].strip().replace("'", "''")
+        hint = f"part two keys with a comma, or quote the one text: `'{whole}'`"
         return mark, "two colons stand in one value", hint
     message = f"this bracket is not closed before line {place.here.line}, or a comma is missing"
     return place.began, message, f"close it with `{closing}`, and put `, ` between its values"

@@ -22,9 +22,11 @@ WORDS = {
     "fireplace": "gas logs, log set",
     "grill": "barbecue, bbq",
     "furnace": "heat, hvac",
-    "ball": "lever, quarter turn, quarter-turn",
-    "gate": "wheel, handwheel",
+    "ball": "ball valve, lever, quarter turn, quarter-turn",
+    "gate": "gate valve, wheel, handwheel",
     "curb stop": "curb valve, street valve, meter valve",
+    "globe": "globe valve",
+    "butterfly": "butterfly valve",
     "angle stop": "angle, angle valve, stop, supply stop",
     "straight stop": "straight, stop",
     "gas cock": "gas valve, gas shutoff, cock",
@@ -55,6 +57,11 @@ WORDS = {
     "copper L": "copper, type l",
     "copper M": "copper, type m",
     "copper K": "copper, type k",
+    "works": "good, ok, okay, fine, yes, holds",
+    "stuck": "frozen, seized, stiff, will not turn",
+    "leaks": "drips, dripping, weeps",
+    "US": "imperial, english, inches, us customary",
+    "metric": "si",
 }
 """For each word of the record, what else it is called."""
 
@@ -80,6 +87,7 @@ KEYS = {
     "static_pressure": "pressure, static, water pressure",
     "equipment": "regulator, prv, pressure regulator, reducing valve, backflow",
     "valves": "valve, shutoff, shutoffs, main, main shutoff",
+    "inside_main": "main, main shutoff, shutoff",
     "stop": "valve, shutoff",
     "shutoff": "valve, stop, cock",
     "outline": "size, corners, dimensions, shape",

@@ -120,6 +120,8 @@ def _astray(pointer: ids.Pointer, known: Known, lost: set[str]) -> Iterator[Prob
     if not found:
         fit = [n for n, there in known.items() if any(isinstance(t, pointer.kinds) for t in there)]
         near = nearest(pointer.ref, [*fit, *lost])
+        if water.Source in pointer.kinds:
+            wanted += f"; the utility's main is `{ids.STREET}`"
         hint = f"did you mean `{near}`?" if near else f"this must be the id of {wanted}"
         yield Problem(mark, f"nothing in this record has the id `{pointer.ref}`", hint)
     elif not any(isinstance(each, pointer.kinds) for each in found):

@@ -3,11 +3,13 @@
 import pytest
 import yaml
 
+from handbook.measures import parse_slope
 from handbook.record import other_words, shapes
 from handbook.record.entry import Entry
 from handbook.record.grammar.record import Record
 from handbook.record.problems import Problem, RecordError
 from handbook.record.reading import read_text
+from handbook.record.sense import check_ids, check_sense
 
 HEAD = "format: 1\nhouse: {name: Test}\n"
 
@@ -83,6 +85,60 @@ def test_a_word_of_the_trade_or_of_the_street_is_answered_with_the_records(
     text: str, meant: str
 ) -> None:
     assert hints(text)[0].startswith(meant)
+
+
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        # a hole, as somebody notes it down in a hurry
+        ("people: [{role: builder, phone: TBD}]", "what is not known is `unknown`"),
+        ("water: TBD", "what is not known is `unknown`"),
+        ("gas: n/a", "if there isn't one, write `none`"),
+        # an id, or a measure, in the place of the group that it belongs in
+        ("fixtures: [{id: a, kind: range, cold: W7}]", "did you mean `cold: {from: W7}`?"),
+        ("fixtures: [{id: a, kind: range, drain: D7}]", "did you mean `drain: {to: D7}`?"),
+        (
+            "levels: [{id: m, name: M, rooms: [{id: den, name: Den}]}]\n"
+            "fixtures: [{id: a, kind: range, place: den}]",
+            "did you mean `place: {room: den}`?",
+        ),
+        ("water: {static_pressure: 72 psi}", "did you mean `static_pressure: {value: 72 psi}`?"),
+        ("water: {static_pressure: 72}", "did you mean `static_pressure: {value: 72 psi}`?"),
+        # a bare number: the unit in which it would be usual
+        ("levels: [{id: m, name: M, ceiling: 9}]", "did you mean `9 ft`?"),
+        ("heaters: [{id: a, capacity: 50}]", "did you mean `50 gal`?"),
+        ("heaters: [{id: a, setting: 120}]", "did you mean `120 F`?"),
+        ("drains: {stretches: [{id: a, slope: 1/4}]}", "did you mean `1/4 in per ft`?"),
+        ("drains: {cleanouts: [{id: a, size: 4}]}", "did you mean `4 in`?"),
+        # what people call it
+        ("water: {main: W1}", "here it is `inside_main: W1`"),
+        ("water: {valves: [{id: W1, kind: ball valve}]}", "did you mean `ball`?"),
+        ("water: {valves: [{id: W1, condition: good}]}", "did you mean `works`?"),
+    ],
+)
+def test_a_note_in_a_hurry_is_answered_with_how_it_is_written(text: str, hint: str) -> None:
+    assert hints(text)[0].startswith(hint)
+
+
+def test_a_slope_is_read_as_it_is_said_on_the_site() -> None:
+    shown = [parse_slope(text) for text in ('1/4" per foot', '1/4"/ft', "1/4 in/foot")]
+    assert shown == [parse_slope("1/4 in per ft")] * 3
+
+
+def test_what_stands_in_for_a_missing_key_is_not_held_against_the_record() -> None:
+    """The stairs lack both their ends: no more than that is told, and no room of an example."""
+    text = "levels: [{id: m, name: M}]\nstairs: [{id: ST, steps: 15}]\n"
+    with pytest.raises(RecordError) as caught:
+        read_text(HEAD + text, "house.yaml", Record, (check_ids, check_sense))
+    said = [problem.message for problem in caught.value.problems]
+    assert said == ["`foot` is missing here", "`head` is missing here"]
+
+
+def test_an_apostrophe_in_a_text_that_is_to_be_quoted_is_doubled() -> None:
+    text = "people: [{role: builder, name: Lot's office: by day, phone: 555-0142}]\n"
+    (found,) = refused(text)
+    assert found.hint.endswith("quote the one text: `'Lot''s office: by day'`")
+    assert yaml.safe_load("'Lot''s office: by day'") == "Lot's office: by day"
 
 
 def test_an_id_with_a_space_is_answered_with_one_that_can_be_used() -> None:
