@@ -102,7 +102,7 @@ def _page(house: House, level: str | None, here: list[Item], number: int) -> Pag
     if number:
         title = listed(_room_names(house, here))
     rows = tuple(_row(house, item) for item in here)
-    head = ("What leaks", "Close", "Where", "If it still runs")
+    head = ("What leaks", "Close", "Where", "If that fails")
     return Page(
         situation(f"water-{level or 'elsewhere'}{f'_{number}' if number > 1 else ''}"),
         f"Water: {title}",

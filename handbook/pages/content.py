@@ -422,7 +422,7 @@ class Sheet:
     house: str
     address: tuple[str, ...]
     bands: tuple[Band, ...]
-    foot: Line = ()
+    others: Line = ()
     payload: str = ""
     date: date | None = None
     language: str = "en-US"

@@ -35,7 +35,10 @@ class _Subject:
 SUBJECTS = (
     _Subject("water", "Water is coming out", "From a pipe, a fixture or the ceiling.", red=True),
     _Subject(
-        "will-not-stop", "The water will not stop", "A valve is shut and it still runs.", red=True
+        "will-not-stop",
+        "The water will not stop",
+        "A valve will not turn, or it still runs.",
+        red=True,
     ),
     _Subject(
         "water-and-power",

@@ -1,8 +1,15 @@
-"""What stops a fixture's water sooner than its valve: the flap of a toilet."""
+"""What stops a fixture's water sooner than its valve: a toilet's flap; and its valve."""
 
 from collections.abc import Iterable
 
+from handbook.answers.isolate import isolate
+from handbook.answers.isolating.rungs import Rung
+from handbook.house.house import House
+from handbook.pages.content import Line
+from handbook.pages.how_turned import how_they_turn
+from handbook.pages.valves import first, tags
 from handbook.pages.words import capital, plainly, sentences
+from handbook.record.grammar.common import each
 from handbook.tables import table
 
 
@@ -11,6 +18,28 @@ def first_aid(kinds: Iterable[str]) -> tuple[tuple[str, str], ...]:
     acts = table("before_the_valve").values
     known = dict.fromkeys(kind for kind in kinds if kind in acts)
     return tuple((_name(kind), sentences(acts[kind])) for kind in known)
+
+
+def toilet_stops(house: House) -> Line:
+    """What stops each toilet alone, and in which room: `W23 (powder room), W36 (hall bath)`."""
+    said: Line = ()
+    for toilet, rung in _toilets(house):
+        room = house.places.room_name(house.items[toilet].place)
+        said += (*((", ",) if said else ()), *tags(house, rung.close))
+        said += (f" ({room})",) if room else ()
+    return said
+
+
+def how_toilet_stops_turn(house: House) -> Line:
+    """How these are turned, each way once; empty where there are none."""
+    return how_they_turn(rung for _, rung in _toilets(house))
+
+
+def _toilets(house: House) -> list[tuple[str, Rung]]:
+    """Each toilet that has a step which stops it alone, with that step."""
+    known = [it.id for it in each(house.record.fixtures) if it.kind == "water closet"]
+    steps = [(name, first(isolate(house, name))) for name in known]
+    return [(name, it) for name, it in steps if it and not it.also_off and not it.utility]
 
 
 def _name(kind: str) -> str:

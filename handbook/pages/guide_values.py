@@ -17,6 +17,7 @@ from handbook.measures import Temperature, say_temperature
 from handbook.pages import by_room, situation_tables, valves, which_drains
 from handbook.pages.calls import call
 from handbook.pages.content import Go, Line, Page, Tag, Value
+from handbook.pages.first_aid import how_toilet_stops_turn, toilet_stops
 from handbook.pages.heater_values import breaker_panel, heaters
 from handbook.pages.levels import lowest_drains, tap
 from handbook.pages.parts.spills import still_running
@@ -42,7 +43,8 @@ def guide_values(house: House) -> dict[str, Value]:
             valves.to_close(house, rung) for rung in inside[1:] if valves.outdoors(house, rung)
         ),
         "no_main": valves.no_main(house),
-        "toilet_stops": _toilet_stops(house),
+        "toilet_stops": toilet_stops(house),
+        "how_toilet_stops_turn": how_toilet_stops_turn(house),
         "utility_valve": valves.to_close(house, utility[0]) if utility else (),
         "still_runs": still_running(house),
         "reopen": valves.to_reopen(house, inside[0]) if inside else (),
@@ -104,19 +106,6 @@ def _fact(name: str, figure: str) -> int:
 
 def _temperature(house: House, fahrenheit: float) -> str:
     return say_temperature(Temperature(fahrenheit), house.record.house.units)
-
-
-def _toilet_stops(house: House) -> Line:
-    """What stops each toilet alone, and in which room: `W23 (powder room), W36 (hall bath)`."""
-    said: Line = ()
-    toilets = [it for it in each(house.record.fixtures) if it.kind == "water closet"]
-    for toilet in (it for it in toilets if given(it.cold)):
-        rung = valves.first(isolate(house, toilet.id))
-        if rung and not rung.also_off and not rung.utility:
-            room = house.places.room_name(toilet.place)
-            said += (*((", ",) if said else ()), *valves.tags(house, rung.close))
-            said += (f" ({room})",) if room else ()
-    return said
 
 
 def _row(items: Sequence[Item]) -> Line:

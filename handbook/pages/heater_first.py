@@ -23,12 +23,13 @@ def leave_it(house: House) -> Step:
     return Step(act, None, (f"If {smell}it roars or steams:",))
 
 
-def if_it_sprays(house: House, rung: Rung | None) -> Line:
+def if_it_sprays(house: House, rung: Rung | None) -> tuple[Step, ...]:
     """What to close where the heater's own shutoff cannot be reached; nothing where it is that."""
     if rung is None or rung.utility:
         return ()
-    for main in whole_house(house)[0]:
-        if not set(main.close) & set(rung.close):
-            return ("If spray is in the way, close ", *in_a_row(main.close), " instead.")
-        break
-    return ()
+    mains = [main.close for main in whole_house(house)[0][:1] if not {*main.close} & {*rung.close}]
+    when = ("If spray is in the way:",)
+    own = in_a_row(rung.close)
+    return tuple(
+        Step(("Close ", *in_a_row(main), ", not ", *own, "."), None, when) for main in mains
+    )

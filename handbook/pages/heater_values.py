@@ -45,14 +45,15 @@ def _heater(house: House, heater: Heater) -> Value:
         "at_breaker": at_breaker(heater),
         "lit_by_pilot": heater.kind != "tankless" and given(heater.ignition) != "electronic",
         "lettered": lettered(heater),
-        "safe": sentences(without_water(house, heater)),
-        "again": sentences(with_water_again(house, heater)),
+        "safe": sentences(without_water(house, heater, panel=False)),
+        "again": sentences(with_water_again(house, heater, panel=False)),
         "breaker": bare(given(heater.breaker) or ""),
         "breaker_panel": breaker_panel(house),
         "controls": bare(heater.controls or ""),
         "setting": say_temperature(heater.setting, units) if heater.setting else "",
         "relief_end": _relief_end(house, heater),
         "relief_pipe": _relief_pipe(heater),
+        "relief_told": relief_told(heater),
         "others_there": len(beside(house, heater)),
         "hot_valves": _hot_valves(house),
         "pan": _pan(house, heater),
@@ -86,6 +87,14 @@ def _relief_pipe(heater: Heater) -> str:
     relief = given(heater.relief)
     end = given(relief.discharge) if relief else None
     return made_of(end) if end else ""
+
+
+def relief_told(heater: Heater) -> str:
+    """What a stranger can see of the relief pipe: `copper; down the left side of the heater`."""
+    relief = given(heater.relief)
+    end = given(relief.discharge) if relief else None
+    seen = (made_of(end), bare(end.where or "")) if end else ()
+    return "; ".join(filter(None, seen))
 
 
 def _hot_valves(house: House) -> tuple[Value, ...]:

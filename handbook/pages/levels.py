@@ -32,11 +32,16 @@ def tap(house: House, *, lowest: bool) -> Item | None:
 
 
 def lowest_drains(house: House) -> tuple[Item, ...]:
-    """Everything that drains on the lowest level that has a drain; none where it is not known."""
+    """The lowest drains of the lowest level that has one, by their rims where each is recorded;
+    none where that level is not known."""
     closed = house.drains.closed
     drained = [f for f in each(house.record.fixtures) if given(f.drain) and f.id not in closed]
     level = _end(house, drained, lowest=True)
-    return tuple(house.items[f.id] for f in drained if _level(house, f) == level and level)
+    there = [f.id for f in drained if _level(house, f) == level and level]
+    rims = {name: rim.inches for name in there if (rim := house.drains.rims[name].elevation)}
+    if len(rims) == len(there):
+        there = [name for name in there if rims[name] == min(rims.values())]
+    return tuple(house.items[name] for name in there)
 
 
 def _fixtures(house: House, kinds: tuple[str, ...]) -> list[Fixture]:

@@ -6,41 +6,33 @@ It says the first right actions alone; the book and the phone pages say the rest
 from collections.abc import Callable
 from dataclasses import replace
 
+from handbook.answers.draining.in_use import machines
 from handbook.answers.has import gas, has
+from handbook.answers.heating.at_rest import at_breaker
 from handbook.answers.isolate import isolate
-from handbook.answers.isolating.rungs import Rung
+from handbook.answers.isolating.rungs import Rung, Turn
 from handbook.answers.whom import contact, contacts
 from handbook.house.house import House
 from handbook.pages.calls import call, label, numbers
-from handbook.pages.content import Band, Line, Sheet, Step, Tag
+from handbook.pages.content import Band, Line, Sheet, Step, Tag, plain
 from handbook.pages.cover import address
+from handbook.pages.first_aid import how_toilet_stops_turn, toilet_stops
 from handbook.pages.heater_first import RELIEF_ONLY, leave_it
+from handbook.pages.heater_values import relief_told
 from handbook.pages.how_turned import fallback, in_a_row
+from handbook.pages.levels import lowest_drains
 from handbook.pages.through_pages import any_case_in_doubt
 from handbook.pages.valves import no_main, outdoors, whole_house
-from handbook.pages.words import bare, lower, sentences
+from handbook.pages.words import bare, listed, lower, sentences
 from handbook.record.grammar.common import each, given
+from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.people import Role
 
-NUMBERS: tuple[Role, ...] = (
-    "emergency",
-    "licensed plumber",
-    "water utility",
-    "gas utility",
-    "electric utility",
-    "electrician",
-)
-"""Whose numbers stand at the foot; those of the gas company only in a house that may have gas."""
+OTHERS: tuple[Role, ...] = ("electrician", "neighbor", "owner")
+"""Whose numbers stand above the bands, as no band has them; a guest calls the last two."""
 
-KEPT: tuple[Role, ...] = ("neighbor", "owner")
-"""Whose numbers stand there too if they are known: for a guest or a sitter."""
-
-CLEAR = Step(
-    (f"{RELIEF_ONLY}; call the plumber.",),
-    None,
-    ("If only its relief pipe drips:",),
-)
-STILL: Line = ("If it still runs:",)
+STILL: Line = ("If it will not turn, or still runs:",)
+FAILS: Line = ("If that fails:",)
 OTHERWISE: Line = ("Otherwise:",)
 CLEAR_OF_SPRAY: Line = ("If no spray:",)
 STILL_OR_SPRAY: Line = ("If spray is in the way, or it still runs:",)
@@ -58,7 +50,7 @@ def emergency_sheet(house: House) -> Sheet:
         facts.name,
         tuple(line for line in map(_without(facts.name), address(house)) if line),
         bands,
-        foot=(*_numbers(house), "The code above opens the pages for a phone." if hosted else ""),
+        others=(*_numbers(house), "The code opens the pages for a phone." if hosted else ""),
         payload=hosted,
         date=recorded or facts.handover,
     )
@@ -72,17 +64,26 @@ def _without(name: str) -> Callable[[str], str]:
 def _water(house: House) -> Band:
     inside, _ = whole_house(house)
     dry = "Stay out of water near outlets, lamps or the breaker panel"
-    steps = [Step((f"{dry}, and out from under a wet ceiling.",))]
+    steps = [Step((f"{dry}, and out from under a wet ceiling.",)), _toilet(house)]
     for place, rung in enumerate(inside[:2]):
-        steps += _turns(rung, STILL if place else None)
+        steps += _turns(house, rung, STILL if place else None)
         if place == 0:
             steps[-1] = _in_doubt(house, steps[-1])
     if not inside:
         steps.append(_call(house, "licensed plumber", no_main(house)))
-    steps.append(_call(house, "water utility", "They close it at the street.", STILL))
+    fails = FAILS if inside else STILL
+    steps.append(_call(house, "water utility", "They close it at the street.", fails))
     if inside:
         steps.append(_call(house, "licensed plumber"))
     return Band("Water is coming out", "warning", tuple(steps))
+
+
+def _toilet(house: House) -> Step:
+    """A toilet's own flap and valve, nearer than any other."""
+    stops = toilet_stops(house)
+    own: Line = (": ", *stops, ".") if stops else (".",)
+    act: Line = ("Push down the flap in its tank, then close its valve", *own)
+    return Step(act, how_toilet_stops_turn(house) or None, ("If a toilet runs over:",))
 
 
 def _in_doubt(house: House, step: Step) -> Step:
@@ -93,23 +94,32 @@ def _in_doubt(house: House, step: Step) -> Step:
 
 def _heaters(house: House) -> tuple[Band, ...]:
     """Return a band for each water heater: what stops its water, how it is made safe."""
-    return tuple(_heater(house, heater.id) for heater in each(house.record.heaters))
+    return tuple(_heater(house, heater) for heater in each(house.record.heaters))
 
 
-def _heater(house: House, heater: str) -> Band:
+def _heater(house: House, heater: Heater) -> Band:
     """When to leave it, what stops its water, how it is made safe, and what if that fails."""
-    answer = isolate(house, heater)
+    answer = isolate(house, heater.id)
     then = fallback(house, answer)[:1]
-    steps = [leave_it(house), CLEAR]
+    steps = [leave_it(house), _relief(heater)]
     for rung in answer.shown[:1]:
-        steps += _turns(rung, CLEAR_OF_SPRAY if then else OTHERWISE)
+        steps += _turns(house, rung, CLEAR_OF_SPRAY if then else OTHERWISE)
         steps += [_safe(said) for said in rung.heater]
     for rung in then:
         steps.append(Step((*_still(rung), "."), None, STILL_OR_SPRAY))
     if steps[2:]:
         steps[-1] = replace(steps[-1], note=_and_plumber(steps[-1].note))
-    name = house.items[heater].name
+    name = house.items[heater.id].name
     return Band(f"The {lower(name)} leaks", "warning", tuple(steps), spare=True)
+
+
+def _relief(heater: Heater) -> Step:
+    """Water from the relief pipe alone: its cold stays on, whether it drips or runs."""
+    told = relief_told(heater)
+    pipe = f"its relief pipe ({told})" if told else "its relief pipe"
+    off = " Switch it off at the breaker, as below." if at_breaker(heater) else ""
+    when: Line = (f"If only the end of {pipe} drips or runs:",)
+    return Step((f"{RELIEF_ONLY}.{off} Call the plumber.",), None, when)
 
 
 def _and_plumber(note: Line | None) -> Line:
@@ -142,13 +152,16 @@ def _power(house: House) -> Band:
 
 
 def _from_outdoors(house: House) -> tuple[Step, ...]:
-    """Close what stops the water without a step indoors, where the way to it is dry."""
-    inside, _ = whole_house(house)
-    rungs = [rung for rung in inside[:2] if outdoors(house, rung)]
-    return tuple(Step((*_still(rung), "."), None, ("From dry ground:",)) for rung in rungs[:1])
+    """Close what stops the water where the way to it is dry, else what needs no step indoors."""
+    mains = whole_house(house)[0][:2]
+    out = [rung for rung in mains if outdoors(house, rung)][:1]
+    if mains and out and mains[0] is not out[0]:
+        act = (*_still(mains[0]), "; if that way is wet, ", *in_a_row(out[0].close), " outdoors.")
+        return (Step(act, None, ("If the whole way to it is dry:",)),)
+    return tuple(Step((*_still(rung), "."), None, ("From dry ground:",)) for rung in out)
 
 
-def _turns(rung: Rung, condition: Line | None) -> list[Step]:
+def _turns(house: House, rung: Rung, condition: Line | None) -> list[Step]:
     return [
         Step(
             (
@@ -156,11 +169,19 @@ def _turns(rung: Rung, condition: Line | None) -> list[Step]:
                 Tag(turn.id, turn.name),
                 f". {bare(turn.where or 'Its place is not recorded')}.",
             ),
-            (sentences(turn.do) + (f" Needs a {_tool(turn.tool)}." if turn.tool else ""),),
+            (*_how(house, turn), f" Needs a {_tool(turn.tool)}." if turn.tool else ""),
             condition,
         )
         for turn in rung.turns
     ]
+
+
+def _how(house: House, turn: Turn) -> Line:
+    """How it turns; one that turns as the main does, which stands first, needs no more words."""
+    for main in whole_house(house)[0][:1]:
+        if turn.do == main.turns[0].do and turn.id not in main.close:
+            return ("Turns like ", Tag(main.close[0]), ".")
+    return (sentences(turn.do),)
 
 
 def _tool(tool: str) -> str:
@@ -175,11 +196,18 @@ def _gas(house: House) -> tuple[Band, ...]:
         Step(
             ("Get everyone out, well away.",), ("No switch, no flame, no car; no phone indoors.",)
         ),
-        _call(house, "emergency", "Call from well away."),
-        _call(house, "gas utility"),
+        _away(house),
         Step(("Wait until they say that it is safe.",), ("Never relight anything.",)),
     )
     return (Band("I smell gas", "danger", steps),)
+
+
+def _away(house: House) -> Step:
+    """Both calls on one line, made where no spark can do harm."""
+    first, then = contact(house, "emergency"), contact(house, "gas utility")
+    verb, *rest = call(then)
+    both: Line = (*call(first), f" from well away; then {lower(plain((verb,)))}", *rest, ".")
+    return Step(both, (then.missing,) if then.missing else None)
 
 
 def _carbon_monoxide(house: House) -> Band:
@@ -193,12 +221,13 @@ def _carbon_monoxide(house: House) -> Band:
 def _backup(house: House) -> Band:
     steps = [
         Step(
-            ("Stop any machine that is draining (washer, dishwasher).",),
-            ("At its switch, if the way is dry.",),
+            (f"Stop any machine that is draining ({_machines(house)}).",),
+            None,
+            ("If the way is dry:",),
         ),
         Step(
             ("Push down the flap in its tank.",),
-            ("Do not flush. If it fills on, close its own valve.",),
+            ("Do not flush. If it fills on, close its valve (see above).",),
             ("If a toilet runs over:",),
         ),
         Step(
@@ -208,10 +237,15 @@ def _backup(house: House) -> Band:
         _call(house, "licensed plumber"),
     ]
     if has(house)["public sewer"] == "yes":
-        steps.append(
-            _call(house, "sewer utility", condition=("If all back up, or the lowest does:",))
-        )
+        low = " or ".join(lower(item.name) for item in lowest_drains(house))
+        lowest = f"the lowest does ({low})" if low else "the lowest does"
+        steps.append(_call(house, "sewer utility", condition=(f"If all back up, or {lowest}:",)))
     return Band("A drain backs up", "warning", tuple(steps))
+
+
+def _machines(house: House) -> str:
+    """The machines of this house that drain by themselves; the usual ones if none is recorded."""
+    return listed(lower(item.name) for item in machines(house)) or "washer, dishwasher"
 
 
 def _alarm(house: House) -> tuple[Band, ...]:
@@ -236,11 +270,10 @@ def _call(house: House, role: Role, more: str = "", condition: Line | None = Non
 
 
 def _numbers(house: House) -> Line:
-    """All numbers in a row, for those who know whom they want."""
+    """The numbers that no band has told, in a row."""
     known = contacts(house)
     said: Line = ()
-    kept = [role for role in KEPT if known[role].phone]
-    for role in (*NUMBERS, *kept):
-        if role != "gas utility" or gas(house) != "no":
+    for role in OTHERS:
+        if known[role].phone or role == "electrician":
             said += (f"{label(known[role])}: ", *numbers(known[role]), ". ")
     return said

@@ -448,7 +448,8 @@ def test_where_the_way_to_the_inside_main_is_wet_the_one_outdoors_is_named() -> 
     assert "Close W2" in wet
     bands = {band.title: band for band in emergency_sheet(house(record)).bands}
     power = bands["Water near outlets, lamps or the breaker panel"].steps
-    assert "Close W2" in plain(power[-1].do)
+    assert plain(power[-1].condition or ()) == "If the whole way to it is dry:"
+    assert plain(power[-1].do) == "Close W5; if that way is wet, W2 outdoors."
     # in a house whose second main is indoors nothing is offered outdoors
     assert not any("way is wet" in line for line in read_all(ELECTRIC)["water-and-power"].lines)
 
@@ -492,10 +493,10 @@ def test_the_emergency_sheet_fits_one_side_at_twelve_points_or_more(
 
 def test_the_sheet_says_the_main_its_place_and_whom_to_call() -> None:
     sheet = emergency_sheet(house(FULL))
-    first = sheet.bands[0].steps[1]  # behind the word on electricity
+    first = sheet.bands[0].steps[2]  # behind the words on electricity and on a toilet
     assert first.do[1].id == "W2"  # type: ignore[union-attr]
     assert "behind the blue door" in str(first.do[2])
-    assert "555-0101" in str(sheet.foot)
+    assert "555-0101" in str(sheet.bands[0].steps)
 
 
 def test_the_sheet_of_a_house_without_gas_has_no_gas_band() -> None:
@@ -574,12 +575,11 @@ def test_wherever_a_heater_is_gone_to_for_a_leak_it_says_first_when_to_leave() -
 def test_where_spray_is_in_the_way_the_main_is_named_instead_of_the_heaters_shutoff() -> None:
     home = house(FULL)
     sheet = next(b for b in emergency_sheet(home).bands if b.title == "The water heater leaks")
-    told = {plain(step.do)[:8]: plain(step.condition or ()) for step in sheet.steps}
-    assert told["Close W8"] == "If no spray:"
-    assert told["Close W2"] == "If spray is in the way, or it still runs:"
-    assert (
-        "If spray is in the way, close W2 instead." in read(thing_page(home, home.items["H1"])).text
-    )
+    when = {plain(step.do)[:8]: plain(step.condition or ()) for step in sheet.steps}
+    assert when["Close W8"] == "If no spray:"
+    assert when["Close W2"] == "If spray is in the way, or it still runs:"
+    told = " ".join(read(thing_page(home, home.items["H1"])).text.split())
+    assert "If spray is in the way: Close W2, not W8." in told
 
 
 def test_the_printed_sheet_of_the_example_house_has_its_heater(tmp_path: Path) -> None:

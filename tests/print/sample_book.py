@@ -321,7 +321,7 @@ def sheet() -> Sheet:
         "Lot 12, Alder Lane",
         ADDRESS,
         tuple(bands),
-        foot=line("Gas smell: never from inside the house."),
+        others=line("Gas smell: never from inside the house."),
         payload=HOST,
         date=ON,
     )

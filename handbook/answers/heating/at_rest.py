@@ -6,21 +6,21 @@ are for either.
 """
 
 from handbook.house.house import House
-from handbook.record.grammar.common import given
+from handbook.record.grammar.common import Place, given
 from handbook.record.grammar.heaters import Heater
 from handbook.tables import table
 
 GAS_FUELS = ("natural gas", "propane")
 
 
-def without_water(house: House, heater: Heater) -> str:
-    """Say what to do with a heater that gets no water."""
-    return _said(house, heater, "heater_without_water")
+def without_water(house: House, heater: Heater, *, panel: bool = True) -> str:
+    """Say what to do with a heater that gets no water; with `panel`, where its breaker is."""
+    return _said(house, heater, "heater_without_water", panel)
 
 
-def with_water_again(house: House, heater: Heater) -> str:
-    """Say how a heater is set to work once it is full again."""
-    return _said(house, heater, "heater_with_water_again")
+def with_water_again(house: House, heater: Heater, *, panel: bool = True) -> str:
+    """Say how a heater is set to work once it is full again; with `panel`, where its breaker is."""
+    return _said(house, heater, "heater_with_water_again", panel)
 
 
 def at_breaker(heater: Heater) -> bool:
@@ -28,9 +28,9 @@ def at_breaker(heater: Heater) -> bool:
     return _kind(heater) in ("electric", "gas, electronic")
 
 
-def _said(house: House, heater: Heater, name: str) -> str:
+def _said(house: House, heater: Heater, name: str, panel: bool) -> str:
     manner: str = table(name).values[_kind(heater)]
-    return manner.format(breaker=_breaker(house, heater))
+    return manner.format(breaker=_breaker(house, heater, panel))
 
 
 def _kind(heater: Heater) -> str:
@@ -41,11 +41,20 @@ def _kind(heater: Heater) -> str:
     return heater.fuel or "unknown"
 
 
-def _breaker(house: House, heater: Heater) -> str:
-    """The breaker in brackets: `(14, HEATER FAN, panel: lower hall)`; empty if not recorded."""
-    electrical = house.record.electrical
+def _breaker(house: House, heater: Heater, told: bool) -> str:
+    """The breaker in brackets: `(14, HEATER, panel: lower level, front end of the hall)`; empty if
+    not recorded."""
+    electrical = house.record.electrical if told else None
     panel = electrical.panel if electrical else None
-    room = house.places.room_name(panel.place) if panel else None
-    known = filter(None, (given(heater.breaker), f"panel: {room}" if room else None))
+    where = _panel(house, panel.place) if panel and panel.place else ""
+    known = filter(None, (given(heater.breaker), f"panel: {where}" if where else None))
     words = ", ".join(known)
     return f" ({words})" if words else ""
+
+
+def _panel(house: House, place: Place) -> str:
+    """Where the panel is; its room is not said twice."""
+    room, words = house.places.room_name(place), (place.where or "").strip(" .")
+    named = room is not None and room in words.lower()
+    said = house.places.level_name(place) if named else house.places.room_and_level(place)
+    return ", ".join(filter(None, (said, words)))

@@ -14,10 +14,8 @@ from handbook.pages.content import (
     Line,
     Note,
     Page,
-    Para,
     Part,
     Step,
-    Steps,
     SubHead,
     plain,
 )
@@ -89,10 +87,10 @@ def _leaking(house: House, thing: str, brief: bool) -> tuple[Block, ...]:
     answer = isolate(house, thing)
     if brief:
         return ladder_table(house, answer, "If it leaks")
-    return (SubHead("If it leaks"), *_first(house, answer), *ladder(house, answer))
+    return (SubHead("If it leaks"), *ladder(house, answer, _first(house, answer)))
 
 
-def _first(house: House, answer: Isolation) -> tuple[Block, ...]:
+def _first(house: House, answer: Isolation) -> tuple[Step, ...]:
     """When to leave it alone, before the first valve: a phone is read where it leaks."""
     steps = [leave_it(house)]
     if has(house)["relief valve"] != "no":
@@ -100,8 +98,7 @@ def _first(house: House, answer: Isolation) -> tuple[Block, ...]:
         steps.append(
             Step((f"{RELIEF_ONLY}. See ", page, "."), None, ("If only its relief pipe drips:",))
         )
-    spray = if_it_sprays(house, first(answer))
-    return (Steps(tuple(steps)), *((Para(spray),) if spray else ()))
+    return (*steps, *if_it_sprays(house, first(answer)))
 
 
 def scald(house: House, setting: Temperature) -> tuple[Line, ...]:

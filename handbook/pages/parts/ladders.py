@@ -17,19 +17,21 @@ from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import each
 from handbook.record.grammar.water import Water
 
-STILL = ("If water still runs:",)
+STILL = ("If it will not turn, or water still runs:",)
 FAILED = " If water still runs, it may have failed."
 
 
-def ladder(house: House, answer: Isolation) -> tuple[Block, ...]:
-    """Return the steps that stop a thing, ending with whom to call; assumptions are said below."""
+def ladder(house: House, answer: Isolation, before: tuple[Step, ...] = ()) -> tuple[Block, ...]:
+    """Return the steps that stop a thing, those `before` any valve first, ending with whom to
+    call; assumptions are said below."""
     blocks: list[Block] = []
     if answer.already_off:
         blocks.append(Para(("No water reaches it as the valves stand now.",)))
+        blocks += [Steps(before)] if before else []
     else:
         if not answer.ladder:
             blocks.append(Para(("No shutoff that stops it is recorded.",)))
-        blocks.append(Steps((*_steps(house, answer), *_calls(house, answer))))
+        blocks.append(Steps((*before, *_steps(house, answer), *_calls(house, answer))))
     return (*blocks, *(Para(line) for line in _below(house, answer)))
 
 
@@ -128,7 +130,13 @@ def ladder_table(house: House, answer: Isolation, caption: str) -> tuple[Block, 
         below.append(("Once it has stopped: ", *call(contact(house, "licensed plumber")), "."))
     below += _below(house, answer)
     head = ("Tag", "In this order", "Where", "Also off then")
-    made = table(f"{caption}: the next only if water still runs", head, rows, _WIDTHS, tagged=True)
+    made = table(
+        f"{caption}: the next if one will not turn, or water still runs",
+        head,
+        rows,
+        _WIDTHS,
+        tagged=True,
+    )
     return (*made, *(Para(line) for line in below))
 
 
