@@ -5,49 +5,28 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
 
 from handbook.output.drawing.iso_bodies import Body
-from handbook.output.drawing.iso_grid import (
-    COLUMN,
-    ROW,
-    UNIT,
-    Point,
-    Spot,
-    distance,
-    sheet,
-    straight,
-)
+from handbook.output.drawing.iso_grid import COLUMN, ROW, UNIT, Point
+from handbook.output.drawing.iso_span import Join, Span, Spans, span_of
 
 _BIG = 1 << 12
 """Makes one number of a point, so that points can be added and looked up fast."""
 
 
-@dataclass(frozen=True)
-class Join:
-    """A pipe as the search sees it: two bodies, how long it has to be, which way it should go."""
+class Side(NamedTuple):
+    """A pipe as seen from a body that moves while what is at its other end stays."""
 
-    pipe: int
-    a: int
-    b: int
+    k: int
+    other: Point
+    first: bool
+    """Whether the body is the first of the two."""
+    spans: Spans
     need: float
-    way: Spot | None
-    """The direction on the sheet, of length one, from a to b; None where nothing says it."""
-    depths: tuple[tuple[int, float, bool, float], ...] = ()
-    """For a pipe from zone to zone: (body, border, whether upright, steps) the body keeps off."""
-    falls: int = 0
-    """1 where it may only fall (waste), -1 where it may only rise (a vent, from its lower end)."""
-
-
-class Way(NamedTuple):
-    """The shortest way of a pipe between two bodies: its ends, from the first one's point, and
-    what it costs whatever else there is."""
-
-    start: Point
-    end: Point
-    cost: float
+    far: float
+    depths: bool
 
 
 class Costs:
@@ -60,10 +39,13 @@ class Costs:
             [k for k, join in enumerate(joins) if n in (join.a, join.b)] for n in range(len(bodies))
         ]
         self._used: Counter[int] = Counter()
-        self._filled: dict[int, set[int]] = {}
+        self._filled: dict[int, int] = {}
         self._covers = [tuple(_covered(body)) for body in bodies]
-        self._ends = [frozenset((join.a, join.b)) for join in joins]
-        self._ways: list[dict[Point, Way]] = [{} for _ in joins]
+        self._ends = [(join.a, join.b) for join in joins]
+        self._far = [
+            0.16 if min(len(self.of[join.a]), len(self.of[join.b])) > 1 else 0.3 for join in joins
+        ]
+        self._spans = [span_of(join, bodies[join.a], bodies[join.b]) for join in joins]
 
     def near(self, n: int) -> list[int]:
         """Return the bodies that a body is joined to."""
@@ -74,36 +56,58 @@ class Costs:
         """Return where a pipe may join a body, from the body's own point."""
         return self.bodies[n].ports[self.joins[k].pipe].points
 
-    def way(self, k: int, at: Sequence[Point]) -> Way:
-        """Return the way of a pipe while the bodies are at their points."""
-        join = self.joins[k]
-        a, b = at[join.a], at[join.b]
-        offset = (b[0] - a[0], b[1] - a[1])
-        found = self._ways[k].get(offset)
-        if found is None:
-            found = self._ways[k][offset] = self._measured(k, offset)
-        return found
+    # --- what pipes cost whatever else there is --------------------------------------------------
+
+    def span(self, k: int, at: Sequence[Point]) -> Span:
+        """Return the shortest way of a pipe while the bodies are at their points."""
+        a, b = self._ends[k]
+        (ax, ay), (bx, by) = at[a], at[b]
+        spans, offset = self._spans[k], (bx - ax, by - ay)
+        return spans.known.get(offset) or spans.at(offset)
 
     def least(self, k: int, at: Sequence[Point]) -> float:
         """Return what a pipe costs whatever else there is."""
-        way, join = self.way(k, at), self.joins[k]
-        if not join.depths:
-            return way.cost
-        cost, (ax, ay) = way.cost, at[join.a]
-        for n, border, is_upright, steps in join.depths:
-            dx, dy = way.start if n == join.a else way.end
-            x, y = (ax + dx) * COLUMN, (ay + dy) * ROW
-            depth = abs(y - border) / UNIT if is_upright else abs(x - border) / COLUMN
-            cost += 3.0 * max(0.0, steps - depth)
+        span, join = self.span(k, at), self.joins[k]
+        off = join.need - span.length
+        cost = span.cost + (1.6 * off if off > 0 else -self._far[k] * off)
+        return cost + (_shallow(join, span, at[join.a]) if join.depths else 0.0)
+
+    def sides(self, n: int, at: Sequence[Point]) -> list[Side]:
+        """Return the pipes of a body as seen from it."""
+        found = []
+        for k in self.of[n]:
+            join, first = self.joins[k], self.joins[k].a == n
+            other = at[join.b if first else join.a]
+            spans, far = self._spans[k], self._far[k]
+            found.append(Side(k, other, first, spans, join.need, far, bool(join.depths)))
+        return found
+
+    def bare(self, sides: Sequence[Side], spot: Point, cost: float, limit: float) -> float:
+        """Return a cost with what the pipes of a body at a spot cost whatever else there is; no
+        less than the limit where that is more."""
+        x, y = spot
+        for k, (ox, oy), first, spans, need, far, depths in sides:
+            offset = (ox - x, oy - y) if first else (x - ox, y - oy)
+            span = spans.known.get(offset) or spans.at(offset)
+            off = need - span[2]
+            cost += span[3] + (1.6 * off if off > 0 else -far * off)
+            if depths:
+                cost += _shallow(self.joins[k], span, spot if first else (ox, oy))
+            if cost >= limit:
+                return cost
         return cost
+
+    # --- what they cost more for what is in their way --------------------------------------------
 
     def crossed(self, k: int, at: Sequence[Point]) -> float:
         """Return what a pipe costs more for the bodies and the pipes in its way."""
         cost, ends = 0.0, self._ends[k]
         filled, used = self._filled, self._used
-        for code in self._points(k, at):
-            here = filled.get(code)
-            if here and not here <= ends:
+        start, end, _, _ = self.span(k, at)
+        base = _code(at[ends[0]]) + _code(start)
+        for one in _between(end[0] - start[0], end[1] - start[1]):
+            code = base + one
+            if code in filled and filled[code] not in ends:
                 cost += 4.0
             if code in used:
                 cost += 0.8 * used[code]
@@ -111,67 +115,36 @@ class Costs:
 
     def lay(self, k: int, at: Sequence[Point], count: int) -> None:
         """Put a pipe down (1) or take it up (-1)."""
-        for code in self._points(k, at):
+        start, end, _, _ = self.span(k, at)
+        base = _code(at[self.joins[k].a]) + _code(start)
+        for one in _between(end[0] - start[0], end[1] - start[1]):
+            code = base + one
             self._used[code] += count
             if not self._used[code]:
                 del self._used[code]
 
     def fill(self, n: int, spot: Point, *, add: bool) -> None:
-        """Put a body down, or take it up."""
+        """Put a body down, or take it up. No two cover the same point: they stand apart."""
         base = _code(spot)
         for one in self._covers[n]:
             if add:
-                self._filled.setdefault(base + one, set()).add(n)
+                self._filled[base + one] = n
             else:
-                self._filled[base + one].discard(n)
-
-    def _points(self, k: int, at: Sequence[Point]) -> list[int]:
-        """Return the coded points that a pipe passes between its ends."""
-        start, end, _ = self.way(k, at)
-        base = _code(at[self.joins[k].a]) + _code(start)
-        return [base + one for one in _between(end[0] - start[0], end[1] - start[1])]
-
-    # --- one way ---------------------------------------------------------------------------------
-
-    def _measured(self, k: int, offset: Point) -> Way:
-        join = self.joins[k]
-        pairs = [
-            (a, (b[0] + offset[0], b[1] + offset[1]))
-            for a in self.ends(k, join.a)
-            for b in self.ends(k, join.b)
-        ]
-        start, end = min(pairs, key=_apart) if len(pairs) > 1 else pairs[0]
-        return Way(start, end, self._bare(join, start, end))
-
-    def _bare(self, join: Join, start: Point, end: Point) -> float:
-        length = distance(start, end)
-        far = 0.16 if min(len(self.of[join.a]), len(self.of[join.b])) > 1 else 0.3
-        cost = (5.0 if join.depths else 3.0) if straight(start, end) is None else 0.0
-        cost += 1.6 * max(0.0, join.need - length) + far * max(0.0, length - join.need)
-        if join.way is not None and length:
-            (sx, sy), (ex, ey) = sheet(start), sheet(end)
-            size = max(1e-6, ((ex - sx) ** 2 + (ey - sy) ** 2) ** 0.5)
-            cost += (4.0 if join.depths else 2.2) * (
-                1 - ((ex - sx) * join.way[0] + (ey - sy) * join.way[1]) / size
-            )
-        return cost + self._from_above(join, start, end) + _against(join, start, end)
-
-    def _from_above(self, join: Join, start: Point, end: Point) -> float:
-        """Return what it costs that a pipe would have to come to a stub's foot from above."""
-        cost = 0.0
-        for n, mine, other in ((join.a, start, end), (join.b, end, start)):
-            if self.bodies[n].stubs:
-                short = abs(other[0] - mine[0]) - (other[1] - mine[1])
-                cost += 1.5 + 0.3 * short if short > 0 else 0.0
-        return cost
+                del self._filled[base + one]
 
 
-def _against(join: Join, start: Point, end: Point) -> float:
-    """Return what it costs that waste would have to rise, or a vent to fall."""
-    if not join.falls:
-        return 0.0
-    short = abs(end[0] - start[0]) * -1 - join.falls * (end[1] - start[1])
-    return 2.0 + 0.5 * short if short > 0 else 0.0
+def _shallow(join: Join, span: Span, a: Point) -> float:
+    """Return what it costs that the ends of a pipe are too near the border of their zones."""
+    cost = 0.0
+    for n, border, is_upright, steps in join.depths:
+        dx, dy = span.start if n == join.a else span.end
+        if is_upright:
+            short = steps - abs((a[1] + dy) * ROW - border) / UNIT
+        else:
+            short = steps - abs((a[0] + dx) * COLUMN - border) / COLUMN
+        if short > 0:
+            cost += 3.0 * short
+    return cost
 
 
 def _code(point: Point) -> int:
@@ -190,10 +163,6 @@ def _covered(body: Body) -> Iterator[int]:
                 if (column, row) not in seen:
                     seen.add((column, row))
                     yield _code((column, row))
-
-
-def _apart(pair: tuple[Point, Point]) -> tuple[int, tuple[Point, Point]]:
-    return distance(*pair) + (2 if straight(*pair) is None else 0), pair
 
 
 @cache

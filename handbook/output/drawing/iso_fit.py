@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
 
 from handbook.output.drawing.iso_bodies import Body
-from handbook.output.drawing.iso_grid import COLUMN, ROW, Point
+from handbook.output.drawing.iso_grid import COLUMN, ROW, Box, Point
 from handbook.output.drawing.iso_zones import Zones
 
 GAP = 7.0
@@ -13,6 +15,31 @@ GAP = 7.0
 
 AWAY: Point = (-999, -999)
 """Where a body is that has not been placed yet."""
+
+
+@dataclass(frozen=True)
+class Pair:
+    """Two bodies by the boxes that they take, and the room that they need between them."""
+
+    boxes: tuple[Box, ...]
+    others: tuple[Box, ...]
+    gap: float
+    known: dict[Point, bool] = field(default_factory=dict, compare=False)
+
+    def clash(self, offset: Point) -> bool:
+        """Whether the second, so far from the first, stands too near to it."""
+        hit = self.known.get(offset)
+        if hit is None:
+            x, y = offset[0] * COLUMN, offset[1] * ROW
+            moved = [other.moved(x, y) for other in self.others]
+            grown = [box.grown(self.gap) for box in self.boxes]
+            hit = any(mine.meets(other) for mine in grown for other in moved)
+            self.known[offset] = hit
+        return hit
+
+
+_alike = lru_cache(maxsize=8192)(Pair)
+"""Kept from one sheet to the next, which is tried with the same bodies."""
 
 
 class Fit:
@@ -28,9 +55,7 @@ class Fit:
         self._boxes = [body.room for body in bodies]
         self._gaps = [_room(body) for body in bodies]
         self._limits = [self._limit(n) for n in range(len(bodies))]
-        self._known: list[dict[int, dict[Point, bool]]] = [
-            {m: {} for m in mates} for mates in self.mates
-        ]
+        self._pairs = [{m: self._pair(n, m) for m in mates} for n, mates in enumerate(self.mates)]
 
     def free(self, n: int, spot: Point, at: Sequence[Point], gone: Collection[int] = ()) -> bool:
         """Whether body `n` fits here while the others are `at` their points, save the `gone`."""
@@ -39,27 +64,22 @@ class Fit:
         x, y = column * COLUMN, row * ROW
         if x < left or x > right or y < top or y > bottom:
             return False
-        for m, known in self._known[n].items():
+        for m, pair in self._pairs[n].items():
             other = at[m]
             if other == AWAY or m in gone:
                 continue
             offset = (other[0] - column, other[1] - row)
-            hit = known.get(offset)
-            if hit is None:
-                hit = known[offset] = self.clash(n, m, offset)
-            if hit:
+            hit = pair.known.get(offset)
+            if pair.clash(offset) if hit is None else hit:
                 return False
         return True
 
     def clash(self, n: int, m: int, offset: Point) -> bool:
         """Whether body `m`, so far from body `n`, stands too near to it."""
-        gap = GAP + self._gaps[n] + self._gaps[m]
-        x, y = offset[0] * COLUMN, offset[1] * ROW
-        for box in self._boxes[n]:
-            mine = box.grown(gap)
-            if any(mine.meets(other.moved(x, y)) for other in self._boxes[m]):
-                return True
-        return False
+        return self._pair(n, m).clash(offset)
+
+    def _pair(self, n: int, m: int) -> Pair:
+        return _alike(self._boxes[n], self._boxes[m], GAP + self._gaps[n] + self._gaps[m])
 
     def _limit(self, n: int) -> tuple[float, float, float, float]:
         """Return how far a body's point may lie left, up, right and down in its zone."""

@@ -6,8 +6,8 @@ import math
 from collections.abc import Sequence
 
 from handbook.output.drawing.iso_bodies import Body, own_mark
-from handbook.output.drawing.iso_cost import Join
 from handbook.output.drawing.iso_grid import DOWN, UNIT, UP, Spot
+from handbook.output.drawing.iso_span import Join
 from handbook.output.drawing.iso_zones import Zone, Zones
 from handbook.pages.riser.content import Riser, RiserMark, RiserPipe, RiserRun
 

@@ -4,11 +4,13 @@ to, with room between. A search by small moves that always goes the same way for
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 
 from handbook.output.drawing.iso_bodies import Body
-from handbook.output.drawing.iso_cost import Costs, Join
+from handbook.output.drawing.iso_cost import Costs
 from handbook.output.drawing.iso_fit import AWAY, Fit
 from handbook.output.drawing.iso_grid import COLUMN, ROW, Box, Point, Spot, nearest, step
+from handbook.output.drawing.iso_span import Join
 from handbook.output.drawing.iso_zones import Zones
 
 RADII = (10, 8, 7, 6, 5, 4, 4, 3, 3, 2)
@@ -16,6 +18,9 @@ RADII = (10, 8, 7, 6, 5, 4, 4, 3, 3, 2)
 
 GROUPED = (2, 4, 6)
 """The sweeps before which whole groups are moved and bodies exchanged."""
+
+SAME = 1e-6
+"""Costs that differ by less are the same."""
 
 FARTHEST = 60
 GROUP_REACH = 16
@@ -75,49 +80,80 @@ class Placing:
         for k in self.costs.of[n]:
             self.costs.lay(k, self.at, -1)
         self.costs.fill(n, old, add=False)
-        best, least = old, self._cost(n, old, 1e9)
-        for spot in self._candidates(n, radius):
-            cost = self._cost(n, spot, least - 1e-6)
-            if cost < least - 1e-6 and self.fit.free(n, spot, self.at):
-                best, least = spot, cost
+        best = self._best(n, radius)
         self.at[n] = best
         self.costs.fill(n, best, add=True)
         for k in self.costs.of[n]:
             self.costs.lay(k, self.at, 1)
         return best != old
 
-    def _cost(self, n: int, spot: Point, limit: float) -> float:
-        """Return what a body costs here; no less than the limit where that is more."""
-        self.at[n] = spot
-        return self._more(self._longing(n), self.costs.of[n], limit)
+    def _best(self, n: int, radius: int) -> Point:
+        """Return where a body costs least: its point, one in line with what it is joined to, or
+        one near its point; of several the first."""
+        sides, best = self.costs.sides(n, self.at), self.at[n]
+        least = self._more(self._longing(n, best), self.costs.of[n], 1e9)
+        in_line = self._in_line(n)
+        for spots in (
+            sorted(in_line - {best}),
+            (p for p in _rings(best, radius) if p not in in_line and p != best),
+        ):
+            limit = least - SAME
+            ranked = [
+                (cost, order, spot)
+                for order, spot in enumerate(spots)
+                if (cost := self.costs.bare(sides, spot, self._longing(n, spot), limit)) < limit
+            ]
+            best, least = self._cheapest(n, sorted(ranked), best, least)
+        return best
+
+    def _cheapest(
+        self, n: int, ranked: Sequence[tuple[float, int, Point]], best: Point, least: float
+    ) -> tuple[Point, float]:
+        """Return the best of spots, which stand by what they cost at the least, and its cost."""
+        first, limit = len(ranked), least - SAME
+        for bare, order, spot in ranked:
+            if bare >= min(limit, least + SAME):
+                break
+            self.at[n] = spot
+            cost = self._hindered(bare, self.costs.of[n], min(limit, least + SAME))
+            better = cost < least - SAME or (order < first and cost < min(limit, least + SAME))
+            if better and self.fit.free(n, spot, self.at):
+                best, least, first = spot, cost, order
+        return best, least
 
     def _more(self, cost: float, joins: Sequence[int], limit: float) -> float:
         """Return a cost with that of pipes added, as long as it is below the limit."""
-        for price in (self.costs.least, self.costs.crossed):
-            for k in joins:
-                if cost >= limit:
-                    return cost
-                cost += price(k, self.at)
+        for k in joins:
+            if cost >= limit:
+                return cost
+            cost += self.costs.least(k, self.at)
+        return self._hindered(cost, joins, limit)
+
+    def _hindered(self, cost: float, joins: Sequence[int], limit: float) -> float:
+        """Return a cost with that of what is in the way of pipes added, as long as it is below
+        the limit."""
+        for k in joins:
+            if cost >= limit:
+                return cost
+            cost += self.costs.crossed(k, self.at)
         return cost
 
-    def _longing(self, n: int) -> float:
-        """Return what it costs to be away from where a body would like to be."""
-        (tx, ty), (column, row) = self.targets[n], self.at[n]
-        return self.pull * (abs(column * COLUMN - tx) + abs(row * ROW - ty))
+    def _longing(self, n: int, spot: Point) -> float:
+        """Return what it costs a body to be away from where it would like to be."""
+        tx, ty = self.targets[n]
+        return self.pull * (abs(spot[0] * COLUMN - tx) + abs(spot[1] * ROW - ty))
 
-    def _candidates(self, n: int, radius: int) -> Iterator[Point]:
-        """Yield points in line with each thing that a body is joined to, then those round it."""
-        seen, here = set(), self.at[n]
+    def _in_line(self, n: int) -> set[Point]:
+        """Return the points in line with each thing that a body is joined to."""
+        found: set[Point] = set()
         for k, other in zip(self.costs.of[n], self.costs.near(n), strict=True):
             need, (ox, oy) = self.costs.joins[k].need, self.at[other]
+            moves = _spokes(round(need), round(need + 2), round(need + 4))
             for mx, my in self.costs.ends(k, n):
                 for dx, dy in self.costs.ends(k, other):
-                    for direction in range(6):
-                        for length in (need, need + 2, need + 4):
-                            px, py = step((ox + dx, oy + dy), direction, round(length))
-                            seen.add((px - mx, py - my))
-        yield from sorted(seen - {here})
-        yield from (p for p in _rings(here, radius) if p != here and p not in seen)
+                    x, y = ox + dx - mx, oy + dy - my
+                    found.update((x + across, y + down) for across, down in moves)
+        return found
 
     # --- several bodies --------------------------------------------------------------------------
 
@@ -196,7 +232,7 @@ class Placing:
         old = [self.at[n] for n in group]
         for n, p in zip(group, spots, strict=True):
             self.at[n] = p
-        cost = self._more(sum(self._longing(n) for n in group), self._joins(group), limit)
+        cost = self._more(sum(map(self._longing, group, spots)), self._joins(group), limit)
         for n, p in zip(group, old, strict=True):
             self.at[n] = p
         return cost
@@ -215,3 +251,9 @@ def _rings(centre: Point, radius: int) -> Iterator[Point]:
             for _ in range(ring):
                 yield p
                 p = step(p, direction)
+
+
+@cache
+def _spokes(*lengths: int) -> tuple[Point, ...]:
+    """Return the points so far from a centre in each direction."""
+    return tuple(step((0, 0), direction, length) for length in lengths for direction in range(6))
