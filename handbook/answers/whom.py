@@ -10,6 +10,7 @@ from typing import Any, get_args
 
 from handbook.answers.has import Has, has
 from handbook.answers.heating.at_rest import at_breaker
+from handbook.answers.heating.relief import keep_away
 from handbook.house.house import House
 from handbook.record.grammar.common import each
 from handbook.record.grammar.people import Role
@@ -117,7 +118,12 @@ def _situation(house: House, said: dict[str, Any], features: dict[str, Has]) -> 
 
 def _filled(house: House, text: str) -> str:
     """Fill in how this house's heater is put to rest, and whose the valves at the street are."""
-    return text.format(at_rest=_at_rest(house), street=_street(house), own_main=_own_main(house))
+    return text.format(
+        at_rest=_at_rest(house),
+        keep_away=keep_away(),
+        street=_street(house),
+        own_main=_own_main(house),
+    )
 
 
 def _street(house: House) -> str:

@@ -9,6 +9,7 @@ from typing import get_args
 
 from handbook.answers.draining.in_use import machines
 from handbook.answers.has import burners, has
+from handbook.answers.heating.relief import keep_away
 from handbook.answers.isolate import isolate
 from handbook.answers.whom import Contact, contact
 from handbook.house.house import House
@@ -37,6 +38,7 @@ def guide_values(house: House) -> dict[str, Value]:
     return {
         "call": {role: _call(contact(house, role)) for role in get_args(Role)},
         "has": has(house),
+        "keep_away": keep_away(),
         "main": shutoffs[0] if shutoffs else (),
         "other_mains": shutoffs[1:],
         "outdoor_mains": tuple(

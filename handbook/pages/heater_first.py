@@ -3,17 +3,25 @@
 Steam or gas is no place to stand in, and the heater's own shutoff is within reach of a spray.
 """
 
-from handbook.answers.has import gas
+from handbook.answers.has import gas, has
+from handbook.answers.heating.relief import keep_away
 from handbook.answers.isolating.rungs import Rung
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.pages.calls import call
-from handbook.pages.content import Line, Step
+from handbook.pages.content import Go, Line, Step
 from handbook.pages.how_turned import in_a_row
 from handbook.pages.valves import whole_house
+from handbook.pages.words import situation
 
-RELIEF_ONLY = "Keep away, and close nothing"
-"""At a relief pipe that drips the water stays on: the valve keeps the tank from bursting."""
+
+def relief_drips(house: House, whose: str = "its") -> tuple[Step, ...]:
+    """When nothing is closed: at a relief pipe that drips. Nothing where no valve has one."""
+    if has(house)["relief valve"] == "no":
+        return ()
+    page = Go(situation("relief-drips"), "The heater's relief pipe drips")
+    when = (f"If only {whose} relief pipe drips:",)
+    return (Step((f"{keep_away()}. See ", page, "."), None, when),)
 
 
 def leave_it(house: House) -> Step:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from handbook.answers.draining.in_use import machines
 from handbook.answers.has import gas, has
 from handbook.answers.heating.at_rest import at_breaker
+from handbook.answers.heating.relief import keep_away
 from handbook.answers.isolate import isolate
 from handbook.answers.isolating.rungs import Rung, Turn
 from handbook.answers.whom import contact, contacts
@@ -17,7 +18,7 @@ from handbook.pages.calls import call, label, numbers
 from handbook.pages.content import Band, Line, Sheet, Step, Tag, plain
 from handbook.pages.cover import address
 from handbook.pages.first_aid import how_toilet_stops_turn, toilet_stops
-from handbook.pages.heater_first import RELIEF_ONLY, leave_it
+from handbook.pages.heater_first import leave_it
 from handbook.pages.heater_values import relief_told
 from handbook.pages.how_turned import fallback, in_a_row
 from handbook.pages.levels import lowest_drains
@@ -119,7 +120,7 @@ def _relief(heater: Heater) -> Step:
     pipe = f"its relief pipe ({told})" if told else "its relief pipe"
     off = " Switch it off at the breaker, as below." if at_breaker(heater) else ""
     when: Line = (f"If only the end of {pipe} drips or runs:",)
-    return Step((f"{RELIEF_ONLY}.{off} Call the plumber.",), None, when)
+    return Step((f"{keep_away()}.{off} Call the plumber.",), None, when)
 
 
 def _and_plumber(note: Line | None) -> Line:

@@ -14,16 +14,17 @@ from pypdf import PdfReader
 from situation_houses import ELECTRIC, FIFTEEN_LINES, FULL, HOSTILE, METRIC, NASTY, house
 
 from handbook import assets, load
+from handbook.answers.heating.relief import keep_away
 from handbook.answers.whom import whom
 from handbook.house.house import House
 from handbook.output import paper
 from handbook.output.photos import Photos
 from handbook.pages.content import Book, Page, Para, Part, Table, plain
 from handbook.pages.emergency import emergency_pages, situation_pages
-from handbook.pages.heater_first import RELIEF_ONLY
 from handbook.pages.parts.spills import freeze_page
 from handbook.pages.pipe_ends import pipe_ends
 from handbook.pages.sheet import emergency_sheet
+from handbook.pages.tags import tag_sheet
 from handbook.pages.things import thing_page
 
 HOUSES = {
@@ -622,8 +623,12 @@ def test_without_hot_water_no_flame_is_missed_and_no_breaker_thrown_that_a_leak_
 def test_at_a_relief_pipe_every_page_gives_the_same_answer() -> None:
     home = load(assets.example_house()).house
     sheet = next(b for b in emergency_sheet(home).bands if b.title == "The water heater leaks")
-    assert RELIEF_ONLY in plain(sheet.steps[1].do)
-    assert RELIEF_ONLY in read(thing_page(home, home.items["WH1"])).text
-    assert RELIEF_ONLY in read(thing_page(home, home.items["P1"])).text
+    assert keep_away() in plain(sheet.steps[1].do)
+    assert keep_away() in read(thing_page(home, home.items["WH1"])).text
+    assert keep_away() in read(thing_page(home, home.items["P1"])).text
+    guides = read_all((assets.example_house() / "house.yaml").read_text(encoding="utf-8"))
+    assert keep_away() in guides["heater-leaks"].text
+    tag = next(card for card in tag_sheet(home).cards if card.id == "S1")
+    assert f"Only the relief pipe drips: {keep_away().lower()}." in tag.besides
     (row,) = (each for each in whom(home) if each.id == "relief-valve")
-    assert "close no valve. If it runs or drips on: Switch off its breaker." in row.you
+    assert row.you == f"{keep_away()}. If it runs or drips on: Switch off its breaker."

@@ -7,7 +7,6 @@ that is not for everybody opens with its "If", and holds all that belongs to it.
 
 from collections.abc import Iterator
 
-from handbook.answers.has import has
 from handbook.answers.isolate import isolate
 from handbook.answers.isolating.rungs import Rung
 from handbook.answers.whom import contact
@@ -16,7 +15,7 @@ from handbook.house.items import Item
 from handbook.pages.by_room import whereabouts
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Go, Line, Para, Step, Steps, SubHead, Tag
-from handbook.pages.heater_first import RELIEF_ONLY
+from handbook.pages.heater_first import relief_drips
 from handbook.pages.how_turned import how_they_turn
 from handbook.pages.parts.phrases import NOT_RECORDED
 from handbook.pages.parts.valve import handle_of
@@ -100,10 +99,8 @@ def _sources(house: House, known: Watched) -> list[tuple[Rung, list[str]]]:
 def _relief(house: House, known: Watched) -> Iterator[Step]:
     """What is not a leak of the heater's: its relief pipe's drip, at which nothing is closed."""
     heater = any(isinstance(house.items[name].entry, Heater) for name in known.wet)
-    if heater and has(house)["relief valve"] != "no":
-        page = Go(situation("relief-drips"), "The heater's relief pipe drips")
-        when = ("If only the heater's relief pipe drips:",)
-        yield Step((f"{RELIEF_ONLY}. See ", page, "."), None, when)
+    if heater:
+        yield from relief_drips(house, "the heater's")
 
 
 def _stop(house: House, rung: Rung, when: Line, told: set[str]) -> Step:

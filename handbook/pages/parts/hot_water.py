@@ -1,7 +1,6 @@
 """The water heaters: what they are, how hot, what protects them and where that ends."""
 
 from handbook.answers.flowing.speed_limits import MIXER
-from handbook.answers.has import has
 from handbook.answers.heating.scald import scald as burns_in
 from handbook.answers.isolate import Isolation, isolate
 from handbook.house.house import House
@@ -10,7 +9,6 @@ from handbook.measures import HeatRate, Temperature
 from handbook.pages.content import (
     Block,
     Facts,
-    Go,
     Line,
     Note,
     Page,
@@ -19,7 +17,7 @@ from handbook.pages.content import (
     SubHead,
     plain,
 )
-from handbook.pages.heater_first import RELIEF_ONLY, if_it_sprays, leave_it
+from handbook.pages.heater_first import if_it_sprays, leave_it, relief_drips
 from handbook.pages.heater_values import lettered
 from handbook.pages.parts.equipment import facts as equipment_facts
 from handbook.pages.parts.ladders import ladder, ladder_table
@@ -41,7 +39,6 @@ from handbook.pages.parts.swelling import swelling
 from handbook.pages.parts.waits import waits
 from handbook.pages.situation_tables import burns
 from handbook.pages.valves import first
-from handbook.pages.words import situation
 from handbook.record.grammar.common import Ending, each, given
 from handbook.record.grammar.heaters import ExpansionTank, Heater, Relief
 from handbook.record.knowing import Absent
@@ -92,13 +89,8 @@ def _leaking(house: House, thing: str, brief: bool) -> tuple[Block, ...]:
 
 def _first(house: House, answer: Isolation) -> tuple[Step, ...]:
     """When to leave it alone, before the first valve: a phone is read where it leaks."""
-    steps = [leave_it(house)]
-    if has(house)["relief valve"] != "no":
-        page = Go(situation("relief-drips"), "The heater's relief pipe drips")
-        steps.append(
-            Step((f"{RELIEF_ONLY}. See ", page, "."), None, ("If only its relief pipe drips:",))
-        )
-    return (*steps, *if_it_sprays(house, first(answer)))
+    before = (leave_it(house), *relief_drips(house))
+    return (*before, *if_it_sprays(house, first(answer)))
 
 
 def scald(house: House, setting: Temperature) -> tuple[Line, ...]:

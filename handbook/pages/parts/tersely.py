@@ -2,6 +2,7 @@
 
 from handbook.answers.has import has
 from handbook.answers.heating.at_rest import at_breaker
+from handbook.answers.heating.relief import keep_away
 from handbook.answers.isolate import isolate
 from handbook.answers.whom import contact
 from handbook.house.house import House
@@ -131,7 +132,7 @@ def _heaters(house: House, things: tuple[str, ...]) -> list[str]:
     if heaters and all(map(at_breaker, heaters)):
         said.append("Then switch off its breaker, with dry hands.")
     if any(not isinstance(it.relief, Absent) for it in heaters):
-        said.append("Only the relief pipe drips: close nothing, keep away.")
+        said.append(f"Only the relief pipe drips: {lower(keep_away())}.")
     return said
 
 
