@@ -6,7 +6,7 @@ not, the code is itself the instruction, in the capitals that a QR code packs ti
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import cast
 
 from handbook.answers.serves import stops
@@ -92,7 +92,15 @@ def _said(house: House, item: Item) -> tuple[str, list[str], str]:
     close = capitals(f"close: {short}.")
     if item.system == "gas":
         close = capitals(f"smell gas: leave at once. only if told: {short}.")
-    return "STOPS: ", [capitals(word) for word in words], close
+    of, parts = _once(words)
+    return f"STOPS: {capitals(of)}".rstrip() + " ", [capitals(part) for part in parts], close
+
+
+def _once(words: Sequence[str]) -> tuple[str, list[str]]:
+    """Return what all of these begin with, such as `cold water to:`, and their other words."""
+    heads = {word.partition(": ")[0] if ": " in word else "" for word in words}
+    of = heads.pop() if len(heads) == 1 else ""
+    return (f"{of}:", [word.partition(": ")[2] for word in words]) if of else ("", list(words))
 
 
 def _shorter(full: str, bare: str, label: str, words: list[str], last: str) -> Iterator[str]:

@@ -85,7 +85,7 @@ def test_every_code_prints_with_modules_that_a_phone_can_read(any_house: House) 
 def test_what_a_valve_stops_is_counted_on_where_there_is_no_room_for_all_of_it() -> None:
     """Seven fixtures behind one valve, and an eighth that is not: the rest is said as a number."""
     rooms = "".join(
-        f"\n  - {{id: f{n}, name: Basin of the long named room {n}, kind: lavatory,"
+        f"\n  - {{id: f{n}, name: Basin of a long named room {n}, kind: lavatory,"
         f" cold: {{from: {'W1' if n == 8 else 'W2'}}}}}"
         for n in range(1, 9)
     )
