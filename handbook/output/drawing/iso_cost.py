@@ -3,14 +3,16 @@ their way on the plan, over one another or through other bodies."""
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 from typing import NamedTuple
 
 from handbook.output.drawing.iso_bodies import Body
 from handbook.output.drawing.iso_grid import COLUMN, ROW, UNIT, Point
 from handbook.output.drawing.iso_span import Join, Span, Spans, span_of
+
+BODY = 5
+"""The pipes that are crossed as readily as one body."""
 
 _BIG = 1 << 12
 """Makes one number of a point, so that points can be added and looked up fast."""
@@ -38,7 +40,8 @@ class Costs:
         self.of: list[list[int]] = [
             [k for k, join in enumerate(joins) if n in (join.a, join.b)] for n in range(len(bodies))
         ]
-        self._used: Counter[int] = Counter()
+        self._busy: dict[int, int] = {}
+        """What is in the way at each point: a pipe counts 1, a body as many as `BODY` says."""
         self._filled: dict[int, int] = {}
         self._covers = [tuple(_covered(body)) for body in bodies]
         self._ends = [(join.a, join.b) for join in joins]
@@ -101,36 +104,42 @@ class Costs:
 
     def crossed(self, k: int, at: Sequence[Point]) -> float:
         """Return what a pipe costs more for the bodies and the pipes in its way."""
-        cost, ends = 0.0, self._ends[k]
-        filled, used = self._filled, self._used
-        start, end, _, _ = self.span(k, at)
-        base = _code(at[ends[0]]) + _code(start)
-        for one in _between(end[0] - start[0], end[1] - start[1]):
-            code = base + one
-            if code in filled and filled[code] not in ends:
-                cost += 4.0
-            if code in used:
-                cost += 0.8 * used[code]
-        return cost
+        busy, filled, ends = self._busy, self._filled, self._ends[k]
+        total = 0
+        for code in filter(busy.__contains__, self._passed(k, at)):
+            total += busy[code]
+            if code in filled and filled[code] in ends:
+                total -= BODY
+        return 0.8 * total
 
     def lay(self, k: int, at: Sequence[Point], count: int) -> None:
         """Put a pipe down (1) or take it up (-1)."""
-        start, end, _, _ = self.span(k, at)
-        base = _code(at[self.joins[k].a]) + _code(start)
-        for one in _between(end[0] - start[0], end[1] - start[1]):
-            code = base + one
-            self._used[code] += count
-            if not self._used[code]:
-                del self._used[code]
+        for code in self._passed(k, at):
+            self._add(code, count)
 
     def fill(self, n: int, spot: Point, *, add: bool) -> None:
         """Put a body down, or take it up. No two cover the same point: they stand apart."""
         base = _code(spot)
         for one in self._covers[n]:
+            self._add(base + one, BODY if add else -BODY)
             if add:
                 self._filled[base + one] = n
             else:
                 del self._filled[base + one]
+
+    def _add(self, code: int, count: int) -> None:
+        count += self._busy.get(code, 0)
+        if count:
+            self._busy[code] = count
+        else:
+            del self._busy[code]
+
+    def _passed(self, k: int, at: Sequence[Point]) -> Iterable[int]:
+        """Return the coded points that a pipe passes between its ends."""
+        start, end, _, _ = self.span(k, at)
+        x, y = at[self._ends[k][0]]
+        base = (x + start[0]) * _BIG + y + start[1]
+        return map(base.__add__, _between(end[0] - start[0], end[1] - start[1]))
 
 
 def _shallow(join: Join, span: Span, a: Point) -> float:
