@@ -39,8 +39,8 @@ LIBRARIES = {
     "networkx": {"house", "answers"},
     "numpy": {"answers"},
     "shapely": {"house", "answers"},
-    "click": {"cli.py"},
-    "rich": {"cli.py"},
+    "click": {"cli"},
+    "rich": {"cli/building.py"},
 }
 
 
