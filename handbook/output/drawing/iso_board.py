@@ -256,25 +256,3 @@ def _cells(box: Box) -> Iterable[tuple[int, int]]:
     for x in range(int(box.left // _CELL), int(box.right // _CELL) + 1):
         for y in range(int(box.top // _CELL), int(box.bottom // _CELL) + 1):
             yield x, y
-
-
-def covers(box: Box, line: Sequence[tuple[float, float]]) -> bool:
-    """Return whether a line of spots runs through a box."""
-    return any(crosses(a, b, box) for a, b in itertools.pairwise(line))
-
-
-def edges_of(way: Sequence[Point]) -> Iterable[Edge]:
-    """Yield the edges of a way."""
-    for a, b in itertools.pairwise(way):
-        yield edge(a, b)
-
-
-def middle(box: Box) -> tuple[float, float]:
-    """Return the middle of a box."""
-    return (box.left + box.right) / 2, (box.top + box.bottom) / 2
-
-
-def on_sheet(point: Point, whole: Box) -> bool:
-    """Return whether a point is on the sheet."""
-    x, y = sheet(point)
-    return whole.left <= x <= whole.right and whole.top <= y <= whole.bottom

@@ -6,41 +6,24 @@ header is as long as its pipes need. Everything is measured from the body's own 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
+from handbook.output.drawing.iso_body import ALL, SYMBOL, Body, Port, Stub
 from handbook.output.drawing.iso_grid import (
     COLUMN,
     DOWN,
     DOWN_LEFT,
     DOWN_RIGHT,
     ROW,
-    UP,
-    UP_LEFT,
     UP_RIGHT,
     Box,
-    Point,
-    Spot,
-    sheet,
 )
-from handbook.output.drawing.iso_own import Named, along, square
 from handbook.output.drawing.iso_text import Label, Text, around
 from handbook.pages.riser.content import Riser, RiserMark, RiserPipe, RiserPoint
 from handbook.tables import table
 
-ALL = frozenset(range(6))
 BELOW = frozenset({DOWN, DOWN_LEFT, DOWN_RIGHT})
 ASIDE = ALL - {DOWN}
 PAD = 2.6
 DOT = 1.7
-SYMBOL = 4.6
-"""Half the length of a symbol along its pipe; half its breadth is a little less."""
-
-ROUND = 3.8
-"""Half of a round symbol's breadth."""
-
-FOOT = 7.0
-"""Points round the foot of a stub that other bodies leave free."""
-
 MOST_AT_DOT = 4
 """Pipes that meet in a dot; where there are more, the point is drawn as a bar."""
 
@@ -52,89 +35,6 @@ STUB, PAIR = 8, 9
 """Rows from a fixture's middle to the foot of its stub: one alone, one of two."""
 
 FRAMED = frozenset({"frame", "frame-double", "frame-round"})
-
-
-@dataclass(frozen=True)
-class Port:
-    """Where a pipe joins a body: grid points beside the body's own, and the directions it may
-    leave in."""
-
-    points: tuple[Point, ...]
-    leaves: frozenset[int] = ALL
-    at_foot: bool = False
-    """Whether it is the foot of a stub rather than the body itself."""
-
-
-@dataclass(frozen=True)
-class Stub:
-    """A fixture's short upright pipe, from its frame down to its port, and the mark in it."""
-
-    pipe: int
-    line: str
-    column: int
-    top: float
-    foot: float
-    mark: RiserMark | None
-    texts: tuple[Text, ...] = ()
-
-
-@dataclass(frozen=True)
-class Body:
-    """A point with everything that belongs to it, relative to its own spot on the sheet."""
-
-    point: RiserPoint
-    shape: str
-    ports: dict[int, Port]
-    frame: Box | None = None
-    texts: tuple[Text, ...] = ()
-    stubs: tuple[Stub, ...] = ()
-    bar: tuple[Point, ...] = ()
-    label: Label | None = None
-    """Words that are placed beside it once its pipes are drawn."""
-    solid: tuple[Box, ...] = field(default=())
-    """What nothing else may cover."""
-
-    @property
-    def named(self) -> tuple[Named, ...]:
-        """Its symbol, and those of its stubs with their words."""
-        found = []
-        for stub in self.stubs:
-            if stub.mark:
-                spot = (stub.column * COLUMN, (stub.top + stub.foot) / 2)
-                found.append(Named(along(spot, (0.0, 1.0)), around(stub.texts)))
-        return (Named(self.outline), *found)
-
-    @property
-    def outline(self) -> tuple[Spot, ...]:
-        """The corners of its symbol."""
-        if self.bar:
-            return sheet(self.bar[0]), sheet(self.bar[-1])
-        return square(self.frame or self.solid[0].grown(-self.spare))
-
-    @property
-    def spare(self) -> float:
-        """How much smaller its symbol is than what is kept clear round it."""
-        return 0.4 if self.shape in ("dot", "none") else SYMBOL + 0.4 - ROUND
-
-    @property
-    def room(self) -> tuple[Box, ...]:
-        """What it takes while places are looked for: with space for pipes to come to its stubs."""
-        feet = (
-            Box(s.column * COLUMN - FOOT, s.foot - 3, s.column * COLUMN + FOOT, s.foot + FOOT)
-            for s in self.stubs
-        )
-        return (*self.solid, *feet)
-
-    @property
-    def reach(self) -> Box:
-        """The box round all its room."""
-        room = self.room
-        return Box(
-            min(b.left for b in room),
-            min(b.top for b in room),
-            max(b.right for b in room),
-            max(b.bottom for b in room),
-        )
 
 
 def bodies(riser: Riser) -> tuple[Body, ...]:
@@ -206,8 +106,6 @@ def _poured(point: RiserPoint, pipe: RiserPipe) -> bool:
 
 def _columns(count: int) -> tuple[int, ...]:
     """Return the columns of so many stubs side by side."""
-    if count % 2:
-        return tuple(range(-(count - 1), count, 2))
     return tuple(range(-(count - 1), count, 2))
 
 
@@ -263,13 +161,3 @@ def _dot(point: RiserPoint, shape: str, pipes: dict[int, RiserPipe]) -> Body:
         label=Label(point.words) if point.words else None,
         solid=(Box(-half, -half, half, half),),
     )
-
-
-def upright(direction: int) -> bool:
-    """Return whether a direction is straight up or down."""
-    return direction in (UP, DOWN)
-
-
-def slanting(direction: int) -> bool:
-    """Return whether a direction is along one of the two axes of the plan."""
-    return direction in (UP_RIGHT, DOWN_RIGHT, DOWN_LEFT, UP_LEFT)

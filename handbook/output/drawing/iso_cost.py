@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 from typing import NamedTuple
 
-from handbook.output.drawing.iso_bodies import Body
+from handbook.output.drawing.iso_body import Body
 from handbook.output.drawing.iso_grid import COLUMN, ROW, UNIT, Point
 from handbook.output.drawing.iso_span import Join, Span, Spans, span_of
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from handbook.output.drawing.iso_bodies import Body
-from handbook.output.drawing.iso_dress import Placed
+from handbook.output.drawing.iso_body import Body
 from handbook.output.drawing.iso_grid import Box, Point, Spot
 from handbook.output.drawing.iso_own import Named
+from handbook.output.drawing.iso_stretch import Placed
 from handbook.output.drawing.iso_text import Text
 from handbook.output.drawing.iso_zones import Zones
 from handbook.pages.riser.content import Riser, RiserPipe, RiserRun

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 
 from handbook.output.drawing.iso_drawn import Led
-from handbook.output.drawing.iso_dress import HALF, Coat, arrow_box
+from handbook.output.drawing.iso_dress import Coat, arrow_box
 from handbook.output.drawing.iso_grid import Point, Spot, sheet
 from handbook.output.drawing.iso_lead import Leading
+from handbook.output.drawing.iso_stretch import HALF
 
 
 def led(it: Leading, n: int) -> Led:

@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from handbook.output.drawing.iso_bodies import Body
+from handbook.output.drawing.iso_body import Body
 from handbook.output.drawing.iso_grid import COLUMN, ROW, Box, Point
 from handbook.output.drawing.iso_zones import Zones
 

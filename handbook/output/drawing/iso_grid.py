@@ -7,8 +7,10 @@ points (1/72 in), y downward, as in SVG.
 
 from __future__ import annotations
 
+import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
 from typing import NamedTuple
 
 UNIT = 8.0
@@ -131,3 +133,36 @@ def crosses(a: Spot, b: Spot, box: Box) -> bool:
         t, u = sorted(((low - p) / (q - p), (high - p) / (q - p)))
         start, end = max(start, t), min(end, u)
     return start < end
+
+
+def covers(box: Box, line: Sequence[tuple[float, float]]) -> bool:
+    """Return whether a line of spots runs through a box."""
+    return any(crosses(a, b, box) for a, b in itertools.pairwise(line))
+
+
+def edges_of(way: Sequence[Point]) -> Iterable[Edge]:
+    """Yield the edges of a way."""
+    for a, b in itertools.pairwise(way):
+        yield edge(a, b)
+
+
+def middle(box: Box) -> tuple[float, float]:
+    """Return the middle of a box."""
+    return (box.left + box.right) / 2, (box.top + box.bottom) / 2
+
+
+def rings(centre: Point, radius: int) -> Iterator[Point]:
+    """Yield the points round a centre, the nearest first."""
+    yield centre
+    for ring in range(1, radius + 1):
+        p = step(centre, 4, ring)
+        for direction in range(6):
+            for _ in range(ring):
+                yield p
+                p = step(p, direction)
+
+
+@cache
+def spokes(*lengths: int) -> tuple[Point, ...]:
+    """Return the points so far from a centre in each direction."""
+    return tuple(step((0, 0), direction, length) for length in lengths for direction in range(6))

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from handbook.output.drawing.iso_bodies import Body, own_mark
+from handbook.output.drawing.iso_bodies import own_mark
+from handbook.output.drawing.iso_body import Body
 from handbook.output.drawing.iso_grid import DOWN, UNIT, UP, Spot
 from handbook.output.drawing.iso_span import Join
 from handbook.output.drawing.iso_zones import Zone, Zones

@@ -8,12 +8,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from handbook.output.drawing.iso_board import Board
-from handbook.output.drawing.iso_bodies import Body
+from handbook.output.drawing.iso_body import Body
 from handbook.output.drawing.iso_drawn import Dressed
-from handbook.output.drawing.iso_dress import HALF, Coat, Placed, line_of, ring, stretches
+from handbook.output.drawing.iso_dress import Coat, ring
 from handbook.output.drawing.iso_grid import Box, Edge, Point, Spot, distance, edge, sheet, step
 from handbook.output.drawing.iso_joins import NEVER, falls, inline
 from handbook.output.drawing.iso_route import BEND, Wish, route
+from handbook.output.drawing.iso_stretch import HALF, Placed, line_of, stretches
 from handbook.output.drawing.iso_text import Text
 from handbook.output.drawing.iso_zones import Zones
 from handbook.pages.riser.content import Riser, RiserMark, RiserRun

@@ -4,12 +4,11 @@ to, with room between. A search by small moves that always goes the same way for
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import cache
 
-from handbook.output.drawing.iso_bodies import Body
+from handbook.output.drawing.iso_body import Body
 from handbook.output.drawing.iso_cost import Costs
 from handbook.output.drawing.iso_fit import AWAY, Fit
-from handbook.output.drawing.iso_grid import COLUMN, ROW, Box, Point, Spot, nearest, step
+from handbook.output.drawing.iso_grid import COLUMN, ROW, Box, Point, Spot, nearest, rings, spokes
 from handbook.output.drawing.iso_span import Join
 from handbook.output.drawing.iso_zones import Zones
 
@@ -62,7 +61,7 @@ class Placing:
         """Put every body, the largest first, as near to its target as it fits."""
         size = {n: _area(body.reach) for n, body in enumerate(self.bodies)}
         for n in sorted(size, key=lambda n: (-size[n], n)):
-            around = _rings(nearest(*self.targets[n]), FARTHEST)
+            around = rings(nearest(*self.targets[n]), FARTHEST)
             spot = next((p for p in around if self.fit.free(n, p, self.at)), None)
             if spot is None:
                 return False
@@ -95,7 +94,7 @@ class Placing:
         in_line = self._in_line(n)
         for spots in (
             sorted(in_line - {best}),
-            (p for p in _rings(best, radius) if p not in in_line and p != best),
+            (p for p in rings(best, radius) if p not in in_line and p != best),
         ):
             limit = least - SAME
             ranked = [
@@ -148,7 +147,7 @@ class Placing:
         found: set[Point] = set()
         for k, other in zip(self.costs.of[n], self.costs.near(n), strict=True):
             need, (ox, oy) = self.costs.joins[k].need, self.at[other]
-            moves = _spokes(round(need), round(need + 2), round(need + 4))
+            moves = spokes(round(need), round(need + 2), round(need + 4))
             for mx, my in self.costs.ends(k, n):
                 for dx, dy in self.costs.ends(k, other):
                     x, y = ox + dx - mx, oy + dy - my
@@ -176,7 +175,7 @@ class Placing:
         old = [self.at[n] for n in group]
         self._take_up(group)
         least, best = self._sum(group, old, 1e9), old
-        for to in _rings((0, 0), GROUP_REACH):
+        for to in rings((0, 0), GROUP_REACH):
             if (to[0] + to[1]) % 4:
                 continue
             new = [(p[0] + to[0], p[1] + to[1]) for p in old]
@@ -240,20 +239,3 @@ class Placing:
 
 def _area(box: Box) -> float:
     return (box.right - box.left) * (box.bottom - box.top)
-
-
-def _rings(centre: Point, radius: int) -> Iterator[Point]:
-    """Yield the points round a centre, the nearest first."""
-    yield centre
-    for ring in range(1, radius + 1):
-        p = step(centre, 4, ring)
-        for direction in range(6):
-            for _ in range(ring):
-                yield p
-                p = step(p, direction)
-
-
-@cache
-def _spokes(*lengths: int) -> tuple[Point, ...]:
-    """Return the points so far from a centre in each direction."""
-    return tuple(step((0, 0), direction, length) for length in lengths for direction in range(6))

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import NamedTuple
 
-from handbook.output.drawing.iso_bodies import Body
+from handbook.output.drawing.iso_body import Body
 from handbook.output.drawing.iso_grid import Point, Spot, distance, sheet, straight
 
 

@@ -7,12 +7,12 @@ from collections import deque
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from handbook.output.drawing.iso_board import NOBODY, Board, edges_of, middle
-from handbook.output.drawing.iso_bodies import Body
+from handbook.output.drawing.iso_board import NOBODY, Board
+from handbook.output.drawing.iso_body import Body
 from handbook.output.drawing.iso_drawn import Layout
 from handbook.output.drawing.iso_dress import Coat
 from handbook.output.drawing.iso_finish import led
-from handbook.output.drawing.iso_grid import COLUMN, ROW, Box, Point, edge, sheet
+from handbook.output.drawing.iso_grid import COLUMN, ROW, Box, Point, edge, edges_of, middle, sheet
 from handbook.output.drawing.iso_lead import Leading, worth
 from handbook.output.drawing.iso_own import Named
 from handbook.output.drawing.iso_route import CROSSING

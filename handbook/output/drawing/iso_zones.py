@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from handbook.output.drawing.iso_bodies import Body
+from handbook.output.drawing.iso_body import Body
 from handbook.output.drawing.iso_grid import COLUMN, ROW, Box, Spot
 from handbook.output.drawing.iso_text import Label
 from handbook.pages.riser.content import OUTDOORS, Riser, RiserMark

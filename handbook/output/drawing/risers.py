@@ -6,9 +6,8 @@ from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from handbook.output.drawing import iso_symbols
-from handbook.output.drawing.iso_bodies import Body, Stub
+from handbook.output.drawing.iso_body import Body, Stub
 from handbook.output.drawing.iso_drawn import Layout, Led
-from handbook.output.drawing.iso_dress import Placed
 from handbook.output.drawing.iso_fan import prepared
 from handbook.output.drawing.iso_grid import COLUMN, ROW, Spot, sheet
 from handbook.output.drawing.iso_legend import legend
@@ -23,6 +22,7 @@ from handbook.output.drawing.iso_pieces import (
     wall,
 )
 from handbook.output.drawing.iso_sheets import laid_out
+from handbook.output.drawing.iso_stretch import Placed
 from handbook.output.drawing.iso_symbols import points
 from handbook.output.drawing.iso_text import Text
 from handbook.output.drawing.iso_zones import GUTTER
