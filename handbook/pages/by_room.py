@@ -20,8 +20,9 @@ from handbook.pages.first_aid import first_aid
 from handbook.pages.how_turned import fallback, how_they_turn, in_a_row, then
 from handbook.pages.levels import caption, top_down
 from handbook.pages.valves import first, no_step, tags
-from handbook.pages.words import bare, capital, listed, lower, situation
-from handbook.record.grammar.common import Handle, Place, each, given
+from handbook.pages.whereabouts import whereabouts
+from handbook.pages.words import listed, lower, situation
+from handbook.record.grammar.common import each
 from handbook.record.grammar.fixtures import Fixture
 from handbook.record.grammar.places import OUTSIDE
 from handbook.record.knowing import ABSENT
@@ -239,60 +240,3 @@ def _not_recorded(entry: object) -> str:
         return ""
     sides = {"cold": entry.cold, "hot": entry.hot}
     return " and ".join(side for side in _usual(entry) if sides[side] is None)
-
-
-def whereabouts(
-    house: House, here: Place | None, valves: tuple[str, ...], *, tools: bool = True
-) -> str:
-    """Where the valves are: the room once, unless it is this one, then what hides them and the
-    spot, and what to take along. What a spot has in common with the one before is not said again:
-    `in the cabinet, right; left`."""
-    said: list[str] = []
-    before: list[str] = []
-    for valve in valves:
-        place = house.items[valve].place
-        room = house.places.room_and_level(place)
-        if room and room != house.places.room_and_level(here):
-            said += [f"{_far_room(house, place, here)}:"]
-            before = []
-        words = _spot(house, place).split(", ")
-        said += [f"{', '.join(_unlike(before, words))};"]
-        here, before = place, words
-    taken = [tool for valve in valves if tools and (tool := _tool(house, valve))]
-    said += [f"take along: {tool};" for tool in dict.fromkeys(taken)]
-    return capital(bare(" ".join(dict.fromkeys(said))))
-
-
-def _far_room(house: House, place: Place | None, here: Place | None) -> str:
-    """Another room, with its level if that is another too."""
-    same = here and house.places.level_id(place) == house.places.level_id(here)
-    room = house.places.room_name(place) if same else None
-    return room or house.places.room_and_level(place) or ""
-
-
-def _unlike(before: list[str], words: list[str]) -> list[str]:
-    """The words without those that both begin with; all of them where nothing would be left."""
-    alike = 0
-    while alike < min(len(before), len(words)) and before[alike] == words[alike]:
-        alike += 1
-    return words[alike:] or words
-
-
-def _spot(house: House, place: Place | None) -> str:
-    """The place inside its room, as short as it is recorded."""
-    if place is None:
-        return "not recorded"
-    where = bare(place.where or lower(house.places.say_there(place) or "in this room"))
-    cover = given(place.behind)
-    if not cover or not place.where or bare(cover) in where:
-        return where
-    return f"{'under' if place.depth else 'behind'} {bare(cover)}, {where}"
-
-
-def _tool(house: House, valve: str) -> str | None:
-    """What to take along to a valve of the house's own."""
-    handle = house.items[valve].entry
-    if not isinstance(handle, Handle) or getattr(handle, "utility", False):
-        return None
-    tool = given(handle.tool)
-    return bare(tool).partition(";")[0] if tool else None

@@ -4,12 +4,12 @@ from handbook.answers.isolate import isolate
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.measures import Temperature, say_temperature
-from handbook.pages.by_room import whereabouts
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Bullets, Go, Line, Para, SubHead, Table, Tag
 from handbook.pages.how_turned import how_they_turn
 from handbook.pages.valves import first, no_step, tags
 from handbook.pages.watched import warned_of
+from handbook.pages.whereabouts import whereabouts
 from handbook.pages.words import bare, lower, situation
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.safeguards import Pan, Sensor

@@ -17,7 +17,7 @@ from handbook.answers.through import Sign, Through, left_running
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.measures import Volume, say_volume
-from handbook.pages.by_room import BY_PLACE, KEEP_OUT, whereabouts
+from handbook.pages.by_room import BY_PLACE, KEEP_OUT
 from handbook.pages.calls import call
 from handbook.pages.content import (
     Block,
@@ -43,6 +43,7 @@ from handbook.pages.through_cases import (
     why_more,
 )
 from handbook.pages.valves import tags, whole_house
+from handbook.pages.whereabouts import whereabouts
 from handbook.pages.words import capital, listed, lower, situation
 from handbook.record.grammar.common import Place, each
 

@@ -9,6 +9,7 @@ from math import ceil
 from handbook.output.drawing import iso_symbols
 from handbook.output.drawing.iso_drawn import Layout
 from handbook.output.drawing.iso_grid import Box
+from handbook.output.drawing.iso_pen import Pen
 from handbook.output.drawing.iso_pieces import arrow, frame, pipe_lines, shape_of, text, wall
 from handbook.output.drawing.iso_text import SIZE, Text
 from handbook.output.drawing.metrics import ASCENT
@@ -138,7 +139,7 @@ def _line_key(style: str) -> Key:
 
 
 def _arrow_key(x: float, y: float) -> list[str]:
-    line = iso_symbols.Pen((x + 10, y), (1.0, 0.0)).line((-8, 0), (8, 0))
+    line = Pen((x + 10, y), (1.0, 0.0)).line((-8, 0), (8, 0))
     return [line, arrow((x + 10, y), (1.0, 0.0), INK)]
 
 

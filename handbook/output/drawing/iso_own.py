@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from handbook.output.drawing.iso_grid import Box, Spot
-from handbook.output.drawing.iso_symbols import LONG, WIDE
+from handbook.output.drawing.iso_pen import LONG, WIDE
 
 CLEARLY = 0.5
 """Points that another symbol is farther off than its own, so that it is seen at a glance. Symbols

@@ -8,9 +8,8 @@ from collections.abc import Iterator, Sequence
 
 from markupsafe import escape
 
-from handbook.output.drawing import iso_symbols
 from handbook.output.drawing.iso_grid import Box, Spot
-from handbook.output.drawing.iso_symbols import points
+from handbook.output.drawing.iso_pen import Pen, points
 from handbook.output.drawing.iso_text import Text
 from handbook.output.drawing.svg import INK, num
 from handbook.tables import table
@@ -63,7 +62,7 @@ def _along(a: Spot, unit: Spot, length: float, spot: Spot) -> float | None:
 
 def arrow(spot: Spot, unit: Spot, color: str) -> str:
     """Return a flow arrow on the line."""
-    pen = iso_symbols.Pen(spot, unit)
+    pen = Pen(spot, unit)
     where = points([pen.at(3.2, 0), pen.at(-2.6, 2.1), pen.at(-2.6, -2.1)])
     return f'<polygon class="arrow" points="{where}" fill="{color}"/>'
 

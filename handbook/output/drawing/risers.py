@@ -11,6 +11,7 @@ from handbook.output.drawing.iso_drawn import Layout, Led
 from handbook.output.drawing.iso_fan import prepared
 from handbook.output.drawing.iso_grid import COLUMN, ROW, Spot, sheet
 from handbook.output.drawing.iso_legend import legend
+from handbook.output.drawing.iso_pen import points
 from handbook.output.drawing.iso_pieces import (
     arrow,
     floor,
@@ -23,7 +24,6 @@ from handbook.output.drawing.iso_pieces import (
 )
 from handbook.output.drawing.iso_sheets import laid_out
 from handbook.output.drawing.iso_stretch import Placed
-from handbook.output.drawing.iso_symbols import points
 from handbook.output.drawing.iso_text import Text
 from handbook.output.drawing.iso_zones import GUTTER
 from handbook.output.drawing.svg import INK, num

@@ -12,7 +12,6 @@ from handbook.answers.isolating.rungs import Rung
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.pages.by_room import whereabouts
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Go, Line, Para, Step, Steps, SubHead, Tag
 from handbook.pages.heater_first import relief_drips
@@ -21,6 +20,7 @@ from handbook.pages.parts.phrases import NOT_RECORDED
 from handbook.pages.parts.valve import handle_of
 from handbook.pages.valves import first, manner, whole_house
 from handbook.pages.watched import Watched, warned_of
+from handbook.pages.whereabouts import whereabouts
 from handbook.pages.words import bare, listed, lower, sentences, situation
 from handbook.record.grammar.common import given
 from handbook.record.grammar.heaters import Heater

@@ -7,7 +7,6 @@ from handbook.answers.isolate import isolate
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.pages.by_room import whereabouts
 from handbook.pages.calls import call, numbers
 from handbook.pages.content import Line, plain
 from handbook.pages.parts import equipment
@@ -24,6 +23,7 @@ from handbook.pages.parts.valve import (
     stops_sentence,
 )
 from handbook.pages.watched import Watched, warned_of, watched
+from handbook.pages.whereabouts import whereabouts
 from handbook.pages.words import listed, lower, sentences
 from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, DrainEquipment

@@ -1,0 +1,62 @@
+"""Where valves are, in one sentence: the room, what hides them, the spot, what to take along."""
+
+from handbook.house.house import House
+from handbook.pages.words import bare, capital, lower
+from handbook.record.grammar.common import Handle, Place, given
+
+
+def whereabouts(
+    house: House, here: Place | None, valves: tuple[str, ...], *, tools: bool = True
+) -> str:
+    """Where the valves are: the room once, unless it is this one, then what hides them and the
+    spot, and what to take along. What a spot has in common with the one before is not said again:
+    `in the cabinet, right; left`."""
+    said: list[str] = []
+    before: list[str] = []
+    for valve in valves:
+        place = house.items[valve].place
+        room = house.places.room_and_level(place)
+        if room and room != house.places.room_and_level(here):
+            said += [f"{_far_room(house, place, here)}:"]
+            before = []
+        words = _spot(house, place).split(", ")
+        said += [f"{', '.join(_unlike(before, words))};"]
+        here, before = place, words
+    taken = [tool for valve in valves if tools and (tool := _tool(house, valve))]
+    said += [f"take along: {tool};" for tool in dict.fromkeys(taken)]
+    return capital(bare(" ".join(dict.fromkeys(said))))
+
+
+def _far_room(house: House, place: Place | None, here: Place | None) -> str:
+    """Another room, with its level if that is another too."""
+    same = here and house.places.level_id(place) == house.places.level_id(here)
+    room = house.places.room_name(place) if same else None
+    return room or house.places.room_and_level(place) or ""
+
+
+def _unlike(before: list[str], words: list[str]) -> list[str]:
+    """The words without those that both begin with; all of them where nothing would be left."""
+    alike = 0
+    while alike < min(len(before), len(words)) and before[alike] == words[alike]:
+        alike += 1
+    return words[alike:] or words
+
+
+def _spot(house: House, place: Place | None) -> str:
+    """The place inside its room, as short as it is recorded."""
+    if place is None:
+        return "not recorded"
+    where = bare(place.where or lower(house.places.say_there(place) or "in this room"))
+    cover = given(place.behind)
+    if not cover or not place.where or bare(cover) in where:
+        return where
+    return f"{'under' if place.depth else 'behind'} {bare(cover)}, {where}"
+
+
+def _tool(house: House, valve: str) -> str | None:
+    """What to take along to a valve of the house's own."""
+    handle = house.items[valve].entry
+    if not isinstance(handle, Handle) or getattr(handle, "utility", False):
+        return None
+    tool = given(handle.tool)
+    return bare(tool).partition(";")[0] if tool else None
