@@ -14,12 +14,11 @@ from handbook.answers.finding.heights import said_height
 from handbook.answers.not_asked import NoSuchThingError
 from handbook.house.floor_plan import Anchor, Passage
 from handbook.house.house import House
-from handbook.house.places import Places
+from handbook.house.places import Places, hidden
 from handbook.house.spaces import XY
 from handbook.house.walks import Walk
 from handbook.measures import Units
 from handbook.measures.values import METRES_PER_FOOT
-from handbook.record.grammar.common import given
 from handbook.record.grammar.places import OUTSIDE
 from handbook.record.problems import nearest
 from handbook.tables import table
@@ -220,9 +219,9 @@ def _standing(house: House, walk: Walk, begin: Anchor, end: Anchor) -> str:
 def _place(house: House, goal: str) -> str:
     item = house.items.get(goal)
     place = item.place if item else None
-    behind = given(place.behind) if place else None
+    cover = hidden(place) if place else None
     where = " ".join((place.where or "").split()).rstrip(".") if place else ""
-    said = [f"behind {behind}" if behind else "", where, said_height(house, place)]
+    said = [cover, where, said_height(house, place)]
     return "; ".join(word for word in said if word)
 
 

@@ -62,7 +62,7 @@ class Places:
         return _joined(*self._there(place))
 
     def _there(self, place: Place) -> tuple[str | None, ...]:
-        return place.where, _behind(place), self._up(place)
+        return place.where, hidden(place), self._up(place)
 
     def _up(self, place: Place) -> str | None:
         if place.depth is not None:
@@ -80,9 +80,13 @@ def _joined(*said: str | None) -> str | None:
     return words[:1].upper() + words[1:] if words else None
 
 
-def _behind(place: Place) -> str | None:
+def hidden(place: Place) -> str | None:
+    """Return what hides it: `behind white door`; for a lid, or in the ground: `under iron lid`."""
     cover = given(place.behind)
-    return f"behind {cover}" if cover else None
+    if not cover:
+        return None
+    flat = place.depth is not None or "lid" in cover.lower().split()
+    return f"{'under' if flat else 'behind'} {cover}"
 
 
 def places(record: Record) -> Places:

@@ -177,7 +177,7 @@ def holes(items: Sequence[Item], lines: Lines) -> tuple[str, ...]:
     if unplaced:
         said.append(f"Not drawn, no point on the plan is recorded: {_names(unplaced)}.")
     if lines.undrawn:
-        said.append(f"Not drawn, an end of the pipe is not recorded: {listed(lines.undrawn)}.")
+        said.append(f"Not drawn, an end of the pipe has no point: {listed(lines.undrawn)}.")
     if lines.elsewhere:
         said.append(
             f"The pipe comes from another level and is drawn on its map: {listed(lines.elsewhere)}."

@@ -164,8 +164,9 @@ def _room_name(house: House, case: Case) -> str:
 
 
 def _walk(house: House, case: Case) -> tuple[float, int, int] | None:
-    """Feet and seconds to the farthest valve of a room, and the gallons that run out by then."""
-    ways = [route(house, case.room, valve) for valve in turned(house, case)]
+    """Feet and seconds to the farthest valve to close first, and the gallons out by then."""
+    valves = main_here(house, case) or turned(house, case)
+    ways = [route(house, case.room, valve) for valve in valves]
     known = [(w.distance_ft, w.seconds) for w in ways if w.distance_ft is not None and w.seconds]
     if not known or len(known) < len(ways):
         return None

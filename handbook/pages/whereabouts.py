@@ -1,6 +1,7 @@
 """Where valves are, in one sentence: the room, what hides them, the spot, what to take along."""
 
 from handbook.house.house import House
+from handbook.house.places import hidden
 from handbook.pages.words import bare, capital, lower
 from handbook.record.grammar.common import Handle, Place, given
 
@@ -50,7 +51,7 @@ def _spot(house: House, place: Place | None) -> str:
     cover = given(place.behind)
     if not cover or not place.where or bare(cover) in where:
         return where
-    return f"{'under' if place.depth else 'behind'} {bare(cover)}, {where}"
+    return f"{bare(hidden(place) or '')}, {where}"
 
 
 def _tool(house: House, valve: str) -> str | None:

@@ -5,7 +5,7 @@ from handbook.house.house import House
 from handbook.pages.calls import label, numbers
 from handbook.pages.content import Facts, Line, Note, Page, Strong, Table
 from handbook.pages.parts.phrases import joined
-from handbook.pages.words import bare
+from handbook.pages.words import bare, capital
 
 
 def whom_pages(house: House) -> tuple[Page, ...]:
@@ -22,7 +22,7 @@ def _numbers(house: House) -> Page:
 def _told(contact: Contact) -> Line:
     """The number, then who answers and when."""
     more = [text for text in (contact.name, contact.hours) if text]
-    return (*numbers(contact), *(f". {text}" for text in more))
+    return (*numbers(contact), *(f". {capital(text)}" for text in more))
 
 
 def _duties(house: House) -> Page:

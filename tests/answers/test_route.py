@@ -72,7 +72,7 @@ def test_out_of_the_front_door_the_meter_box_is_ahead_on_the_right() -> None:
         "down the 8 steps."
     )
     # hypot(18 - 4, 27 - 9) = 22.8 ft from the foot of the steps
-    assert answer.there.startswith("ahead on your right, 23 ft away; behind ")
+    assert answer.there.startswith("ahead on your right, 23 ft away; under ")
 
 
 def test_the_curb_stop_is_farther_out_the_same_way() -> None:

@@ -251,7 +251,7 @@ water:
     - {{id: W1, main: yes, from: WM, by: {b} ft of 3/4 in PEX, place: {{height: {c} in}}}}
   equipment: [{{id: PR, kind: pressure-reducing valve, from: W1, set_to: {d} psi}}]
 heaters:
-  - {{id: H1, kind: storage, fuel: electric, capacity: {e} gal, setting: {f} F, input: {g}000 Btu/h}}
+  - {{id: H1, kind: storage, fuel: electric, capacity: {e} gal, setting: {f} F, input: {g} MBH}}
 fixtures:
   - {{id: tub, kind: bathtub, cold: {{from: PR, by: {h} ft of 1/2 in PEX}},
      drain: {{to: D1, by: {i} ft of 2 in PVC, slope: 1/4 in per ft}}}}

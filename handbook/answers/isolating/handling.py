@@ -5,7 +5,7 @@ from typing import Literal
 from handbook.record.grammar.common import Handle
 from handbook.tables import table
 
-TURNED_BACK = "turn it back the same way"
+TURNED_BACK = "turn it back the other way"
 """What opens a valve of which the record says in its own words only how it is closed."""
 
 

@@ -212,10 +212,12 @@ def opens_into(house: House, cleanout: Cleanout) -> str:
 
 
 def stretch_name(house: House, stretch: str | None) -> str:
-    """Return a stretch of drain as people say it, with its id: `hall bath branch (D5)`."""
+    """Return a stretch of drain as people say it, with its id: `hall bath branch (D5)`; a fixture
+    whose trap takes another one's waste by its name alone."""
     if stretch is None:
         return NOT_RECORDED
-    return f"{lower(house.items[stretch].name)} ({stretch})"
+    item = house.items[stretch]
+    return lower(item.name) + ("" if item.system == "fixture" else f" ({stretch})")
 
 
 def carries(house: House, stretch: str | None) -> str:

@@ -40,7 +40,7 @@ def _page_id(room: str | None) -> str:
 def _room(house: House, room: str | None, items: tuple[Item, ...]) -> Page:
     blocks: list[Block] = [
         *_what_to_close(house, items),
-        *_stops(house, items),
+        *_stops(house, room, items),
         *_fixtures(house, items),
         *bath_sentence(house, room),
         *photo_pointer(house, items),
@@ -94,7 +94,7 @@ def _turns(rung: Rung) -> Line:
     return (*closed, *whose, *(("; open ", *opened) if opened else ()))
 
 
-def _stops(house: House, items: tuple[Item, ...]) -> tuple[Block, ...]:
+def _stops(house: House, room: str | None, items: tuple[Item, ...]) -> tuple[Block, ...]:
     owners = {item.id for item in items}
     stops = [
         item
@@ -105,7 +105,7 @@ def _stops(house: House, items: tuple[Item, ...]) -> tuple[Block, ...]:
         (
             (Tag(stop.id),),
             (stop.name,),
-            (within(house, stop, room=True),),
+            (_where(house, stop, room),),
             (sentences(how_to_close(house, stop)),),
         )
         for stop in stops
@@ -113,6 +113,12 @@ def _stops(house: House, items: tuple[Item, ...]) -> tuple[Block, ...]:
     head = ("Tag", "Stop", "Where", "Close it")
     made = table("Stops at these fixtures", head, rows, (1, 2.6, 3, 3.4), tagged=True)
     return (*made, *checked(house, stops))
+
+
+def _where(house: House, stop: Item, room: str | None) -> str:
+    """Return a stop's place in this room; its room too where that is another one."""
+    here = stop.place is None or (stop.place.room or house.places.level_id(stop.place)) == room
+    return within(house, stop, room=True) if here else house.places.say(stop.place) or NOT_RECORDED
 
 
 def _fixtures(house: House, items: tuple[Item, ...]) -> tuple[Block, ...]:
@@ -125,7 +131,7 @@ def _fixtures(house: House, items: tuple[Item, ...]) -> tuple[Block, ...]:
         )
         for item in items
     ]
-    head = ("Fixture", "Where", "Drains into", "Model")
+    head = ("Fixture", "Where", "Drains into", "Model, use")
     return table("The fixtures", head, rows, (2.4, 2.8, 2.4, 2.4))
 
 

@@ -116,8 +116,8 @@ def _drains(house: House) -> Iterator[Row]:
     first = first_to_try(house)
     line: Line = (NOT_RECORDED,)
     if first:
-        line = (*called(house, first.id), f". {_place(house, first.id)} For the plumber.")
-    yield "Cleanout to try first", line
+        line = (*called(house, first.id), f". {_place(house, first.id)} Leave it shut.")
+    yield "Cleanout, for the plumber", line
 
 
 def _heaters(house: House) -> Iterator[Row]:
