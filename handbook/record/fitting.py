@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from handbook.record import ids, shapes
+from handbook.record.grammar.places import OUTSIDE
 from handbook.record.marks import MarkedDict, MarkedList, MarkedStr, Tree
 from handbook.record.problems import RecordError
 from handbook.record.tree import tree_of
@@ -82,6 +83,8 @@ def _words(tree: MarkedDict, model: type[Entry]) -> Iterator[Word]:
         for each in value if isinstance(value, MarkedList) else (value,):
             if isinstance(each, MarkedDict) and inner:
                 yield from _words(each, inner[0])
+            elif each == OUTSIDE:
+                continue  # every record has it
             elif isinstance(each, MarkedStr) and (key == "id" or kinds) and each.strip("."):
                 yield each, kinds
 

@@ -39,6 +39,11 @@ def test_a_place_and_a_drain_are_those_of_the_record():
     assert shown == "{id: C2, on: BD, place: {room: den}}"
 
 
+def test_outdoors_stays_outdoors_whatever_levels_the_record_has():
+    shown = "{id: C2, place: {level: outside}}"
+    assert fitted(shown, Cleanout, known(RECORD)) == shown
+
+
 def test_one_room_of_an_example_stays_one_room_and_two_stay_two():
     door = "doors: [{between: [hall, bath], swings_into: bath}]"
     shown = "doors: [{between: [den, wash], swings_into: wash}]"
