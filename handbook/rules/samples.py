@@ -100,6 +100,13 @@ def _valve(record: Record, keys: str) -> Sample:
     return _placed(record, ("water", "valves"), f"{{{own}, from: {source}}}", in_list=True)
 
 
+def _people(record: Record) -> Sample:
+    """Both of those that are asked for."""
+    emergency, plumber = 'role: emergency, phone: "911"', "role: licensed plumber, phone: 555-0142"
+    (added,) = _placed(record, ("people",), f"{{{emergency}}}", in_list=True)
+    return (Added((*added.lines, f"  - {{{plumber}}}"), added.under),)
+
+
 def _main(record: Record) -> Sample:
     return _valve(record, "id: W1, name: Main shutoff, main: yes, kind: ball")
 
@@ -157,6 +164,7 @@ def _stairs(record: Record) -> Sample:
 
 
 _OWN: dict[Fact, Callable[[Record], Sample]] = {
+    facts.PEOPLE: _people,
     facts.MAIN: _main,
     facts.UTILITY_VALVE: _utility_valve,
     facts.INSIDE_MAIN: _inside_main,

@@ -94,6 +94,15 @@ def test_the_ladder_ends_at_the_utilitys_valve_once_it_is_added_as_shown() -> No
     assert closed == ["W1", "U1"]
 
 
+def test_the_people_shown_are_both_of_those_that_are_asked_for() -> None:
+    text = RECORDS["rooms alone"]
+    house = house_of(with_all(text, shown(text, facts.PEOPLE)))
+    assert [person.role for person in house.record.people or ()] == [
+        "emergency",
+        "licensed plumber",
+    ]
+
+
 def test_the_main_outdoors_is_never_shown_to_be_the_one_indoors() -> None:
     text = STARTING.replace("water:", "water:\n  inside_main: W1")
     (one,) = shown(text, facts.OUTSIDE_MAIN).written
