@@ -18,6 +18,7 @@ from handbook.measures import Temperature, say_temperature
 from handbook.pages import by_room, situation_tables, valves, which_drains
 from handbook.pages.calls import call
 from handbook.pages.content import Go, Line, Page, Tag, Value
+from handbook.pages.cover import address
 from handbook.pages.first_aid import how_toilet_stops_turn, toilet_stops
 from handbook.pages.heater_values import breaker_panel, heaters
 from handbook.pages.levels import lowest_drains, tap
@@ -38,6 +39,7 @@ def guide_values(house: House) -> dict[str, Value]:
     return {
         "call": {role: _call(contact(house, role)) for role in get_args(Role)},
         "has": has(house),
+        "address": ", ".join(address(house)),
         "keep_away": keep_away(),
         "main": shutoffs[0] if shutoffs else (),
         "other_mains": shutoffs[1:],
