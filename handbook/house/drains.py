@@ -28,6 +28,7 @@ from handbook.tables import table
 ARM = "trap and arm"
 HOSE = "drain hose"
 FLOOR_DRAIN = "floor drain"
+BACKWATER = "backwater valve"
 INTO_DRAINS = ("floor drain", "laundry tub", "standpipe", "pan")
 
 
@@ -109,12 +110,19 @@ class DrainTree:
     another one's trap, or are pumped out through a hose."""
     cleanouts: dict[str, Cleanout]
     openings: dict[str, Length | None]
-    """By cleanout: the elevation of its opening."""
+    """By cleanout and by backwater valve: the elevation of its opening, or of its lid."""
     equipment: dict[str, tuple[DrainEquipment, ...]]
     """By leg: the backwater valves and ejectors in it."""
     runs_in: dict[str, str | None]
     """What runs into the drains by itself (rinse water, condensate), and into which leg;
     None where that is not recorded."""
+
+    def stands_on(self, opening: str) -> str | None:
+        """Return the leg that a cleanout or a valve stands on; None where that is not recorded."""
+        if opening in self.cleanouts:
+            return self.cleanouts[opening].on
+        found = (leg for leg, all_ in self.equipment.items() if opening in {it.id for it in all_})
+        return next(found, None)
 
     @cached_property
     def above(self) -> dict[str, tuple[str, ...]]:
@@ -168,7 +176,13 @@ def drain_tree(record: Record, places: Places) -> DrainTree:
         {fixture.id: _rim(fixture, places) for fixture in drained},
         frozenset(f.id for f in drained if arms[f.id].kind == HOSE or _pumped(f)),
         cleanouts,
-        {name: _opening(it.place, places, grade) for name, it in cleanouts.items()},
+        {
+            name: _opening(place, places, grade)
+            for name, place in (
+                *((cleanout.id, cleanout.place) for cleanout in cleanouts.values()),
+                *((it.id, it.place) for it in each(drains.equipment) if it.kind == BACKWATER),
+            )
+        },
         equipment,
         dict(_runs_in(record)),
     )

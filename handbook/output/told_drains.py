@@ -182,7 +182,8 @@ def _reached(step: Reached) -> str:
 
 
 def _flap(valves: Iterable[str]) -> str:
-    return f"open {' and '.join(valves)} and take the flap out; a cable damages a shut flap"
+    names = " and ".join(valves)
+    return f"{names}, once no waste stands above its lid: {table('drain_diagnosis').values['flap']}"
 
 
 def reach_json(house: House, answer: Reach) -> str:
@@ -236,7 +237,12 @@ def _reach(house: House, answer: Reach) -> dict[str, object]:
             for step in answer.reached
         ],
         "doubtful": [
-            {"stretch": each.stretch, "direction": each.direction, "why": each.why}
+            {
+                "stretch": each.stretch,
+                "direction": each.direction,
+                "why": each.why,
+                "valves": each.valves,
+            }
             for each in answer.doubtful
         ],
         "instead_of_a_cable": jetting(house.record.house.units),
@@ -257,7 +263,9 @@ def reach_text(house: House, answer: Reach) -> str:
             f"{advice([step], units)}"
         )
         lines += [f"   first {_flap(step.valves)}"] if step.valves else []
-    lines += [f"{d.direction}: perhaps {house.called(d.stretch)}; {d.why}" for d in answer.doubtful]
+    for d in answer.doubtful:
+        lines.append(f"{d.direction}: perhaps {house.called(d.stretch)}; {d.why}")
+        lines += [f"   a cable that strays there: {_flap(d.valves)}"] if d.valves else []
     if stands := standing_words(house, answer.cleanout):
         lines.append(f"Before it is opened: {stands}. {_sentence(_below())}")
     lines.append(f"Instead of a cable: {jetting(units)}.")

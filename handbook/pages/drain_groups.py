@@ -92,7 +92,7 @@ def flap_first(valves: Collection[str]) -> Line:
     if not valves:
         return ()
     tags = (span for valve in valves for span in (" and ", Tag(valve)))
-    return (" (open ", *tuple(tags)[1:], ", take the flap out first)")
+    return (" (first, once no waste stands above its lid: open ", *tuple(tags)[1:], ", flap out)")
 
 
 def two_ways(answer: Stoppage) -> tuple[Line, ...]:

@@ -7,11 +7,13 @@ from drain_houses import RANCH, SPLIT, drain_trees, house, house_of
 from hypothesis import given
 from hypothesis import strategies as st
 
+from handbook import assets, load
 from handbook.answers.draining.cable_fit import fitting
 from handbook.answers.draining.common_signs import lowest_rises
+from handbook.answers.draining.standing_waste import standing_waste
 from handbook.answers.draining.tries import TwoWay
 from handbook.answers.not_asked import NoSuchThingError
-from handbook.answers.reach import reaches
+from handbook.answers.reach import reach, reaches
 from handbook.answers.stoppage import Stoppage, stoppage
 from handbook.house.house import House
 from handbook.measures import Length
@@ -156,13 +158,13 @@ def told(answer: Stoppage) -> list[tuple[str, str, tuple[float, float | None]]]:
 
 def test_cleanouts_come_outdoors_first_with_the_cable_to_both_ends() -> None:
     # M2 (10 ft) or S1 (50 ft). C3 stands at the head of S1: 0 to 50 down, 0 to 10 up M2.
-    # C2, 4 ft down M2, has 0 to 6 + 50 before it. C1 (2 in) is 4 + 20 ft from M2, to 84: only a
-    # cable between two ranges takes 2 in and 4 in, so it comes last.
+    # C1 (2 in) is 4 + 20 ft from M2, to 84: only a cable between two ranges takes 2 in and 4 in,
+    # but it stands above all waste. C2, 4 ft down M2, has 0 to 6 + 50 before it: it lets waste out.
     assert told(ranch("wc", "tub", "sink")) == [
         ("C3", "downstream", (0, 50)),
         ("C3", "upstream", (0, 10)),
-        ("C2", "downstream", (0, 56)),
         ("C1", "downstream", (24, 84)),
+        ("C2", "downstream", (0, 56)),
     ]
 
 
@@ -452,3 +454,26 @@ def test_the_sewer_company_is_called_only_where_all_back_up_or_the_lowest_does()
     assert stoppage(home, ["lav"]).also_call == ()
     assert stoppage(home, ["tub"]).also_call == ("sewer utility",)
     assert stoppage(home, ["lav", "sink"]).also_call == ("sewer utility",)
+
+
+def test_a_backwater_valves_lid_stays_shut_while_the_main_line_may_stand_above_it() -> None:
+    """The example's BV1 lies in the lower floor at -9 ft 6 in; blocked below it the main line
+    fills to the powder room's toilet. Common practice, no source: its flap holds, its lid does not.
+    """
+    home = load(assets.example_house()).house
+    all_ = [name for name in home.drains.rims if name not in home.drains.closed]
+    main = stoppage(home, all_)
+    by = {(each.id, each.direction): each for each in main.cleanouts}
+    assert by["C4", "downstream"].floods
+    assert not by["C1", "upstream"].floods
+    assert [each.floods for each in main.cleanouts if each.fits is not False][-1]
+    assert standing_waste(home.drains, "BV1", ["D20"]) is not None
+
+
+def test_a_cable_that_may_stray_into_a_branch_is_told_of_the_flap_there() -> None:
+    """C1's riser is 5 ft 9 1/2 in, D20 6 ft long, and D19 joins at D20's head: 11 ft 9 1/2 in."""
+    home = load(assets.example_house()).house
+    (stray,) = [each for each in reach(home, "C1").doubtful if each.valves]
+    assert (stray.stretch, stray.valves) == ("D19", ("BV1",))
+    assert stray.at is not None
+    assert stray.at.exact == pytest.approx(141.5)

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from handbook.house.drains import DrainTree, Leg
+from handbook.house.drains import BACKWATER, DrainTree, Leg
 from handbook.measures import PipeSize
 from handbook.tables import table
 
@@ -83,11 +83,17 @@ class Reached:
 
 @dataclass(frozen=True)
 class Doubtful:
-    """A stretch that a cable may or may not get into, and why."""
+    """A stretch that a cable may or may not get into, and why.
+
+    `at`: the cable to where it branches off; `valves`: backwater valves in it, whose flaps a cable
+    that strays there damages.
+    """
 
     stretch: str
     direction: Direction
     why: str
+    at: Cable | None = None
+    valves: tuple[str, ...] = ()
 
 
 def walk(tree: DrainTree, opening: Opening, way: Direction) -> Iterator[Reached | Doubtful]:
@@ -129,7 +135,8 @@ def _up(tree: DrainTree, opening: Opening) -> Iterator[Reached | Doubtful]:
         if leg is not opening.leg or opening.at.high != 0:
             yield step
         straight, others = _onward(tree, leg)
-        yield from (Doubtful(name, "upstream", _said(why)) for name, why in others.items())
+        for name, why in others.items():
+            yield Doubtful(name, "upstream", _said(why), step.far, _flaps(tree, name))
         if straight is None:
             return
         leg = straight
@@ -164,8 +171,12 @@ def _into(tree: DrainTree, step: Reached, leg: Leg) -> Reached:
     sizes = step.sizes if step.sizes[-1] == leg.size else (*step.sizes, leg.size)
     bends = quarter_bends(leg)
     total = None if bends is None or step.quarter_bends is None else step.quarter_bends + bends
-    valves = [it.id for it in tree.equipment.get(leg.id, ()) if it.kind == "backwater valve"]
-    return replace(step, sizes=sizes, quarter_bends=total, valves=(*step.valves, *valves))
+    valves = (*step.valves, *_flaps(tree, leg.id))
+    return replace(step, sizes=sizes, quarter_bends=total, valves=valves)
+
+
+def _flaps(tree: DrainTree, leg: str) -> tuple[str, ...]:
+    return tuple(it.id for it in tree.equipment.get(leg, ()) if it.kind == BACKWATER)
 
 
 def _onward(tree: DrainTree, leg: Leg) -> tuple[Leg | None, dict[str, str]]:

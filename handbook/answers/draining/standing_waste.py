@@ -1,9 +1,9 @@
-"""How much waste may stand above a cleanout, before anybody has looked: the worst that can be.
+"""How much waste may stand above a cleanout, or a backwater valve's lid: the worst that can be.
 
-Blocked anywhere below the cleanout, or in one of the stretches that the signs leave, the pipe
-fills up to the lowest rim that the waste gets to, where it runs over. What stands above the
-opening comes out of it, from every stretch that drains through the blocked one, reckoned at its
-nominal size. What stands in fixtures, their traps and their arms is not counted.
+Before anybody has looked. Blocked anywhere below the opening, or in one of the stretches that the
+signs leave, the pipe fills up to the lowest rim that the waste gets to, where it runs over. What
+stands above the opening comes out of it, from every stretch that drains through the blocked one,
+reckoned at its nominal size. What stands in fixtures, their traps and their arms is not counted.
 """
 
 from collections.abc import Collection
@@ -38,19 +38,19 @@ class StandingWaste:
 def standing_waste(
     tree: DrainTree, cleanout: str, stretches: Collection[str] = ()
 ) -> StandingWaste | None:
-    """Return the worst that can stand above this cleanout, of these stretches where any are given.
+    """Return the worst that can stand above this opening, of these stretches where any are given.
 
     None where nothing can, or where the record has no height for it or for what drains past it.
     """
     opening = tree.openings[cleanout]
     if opening is None:
         return None
-    on = tree.cleanouts[cleanout].on or ""
+    on = tree.stands_on(cleanout) or ""
     found = [
         (level.inches - opening.inches, first, leg)
         for leg in tree.downhill(on)
         if leg in stretches or not stretches
-        if (first := _runs_over(tree, on, leg)) and (level := tree.rims[first].elevation)
+        if (first := _runs_over(tree, cleanout, leg)) and (level := tree.rims[first].elevation)
     ]
     head, first, blocked = max(found, default=(0.0, "", ""))
     if head <= 0:
@@ -62,9 +62,11 @@ def standing_waste(
     return StandingWaste(head, first, gallons, missing)
 
 
-def _runs_over(tree: DrainTree, on: str, blocked: str) -> str | None:
-    """Return where it runs over first; behind a valve, as if the valve did not hold."""
-    if holders(tree, on, blocked):
+def _runs_over(tree: DrainTree, opening: str, blocked: str) -> str | None:
+    """Return where it runs over first; behind a valve, as if the valve did not hold. A valve's own
+    lid lies over both sides of its flap."""
+    on = tree.stands_on(opening) or ""
+    if opening in tree.cleanouts and holders(tree, on, blocked):
         return lowest_rim(tree, tree.through(blocked))
     return overflow(tree, [blocked]).first
 
@@ -86,7 +88,7 @@ def _held(leg: Leg, low: float, high: float) -> float | None:
 
 
 def standing_words(house: House, cleanout: str, stretches: Collection[str] = ()) -> str:
-    """Say the worst that can stand above a cleanout; empty where nothing can, or none is known."""
+    """Say the worst that can stand above an opening; empty where nothing can, or none is known."""
     units = house.record.house.units
     found = standing_waste(house.drains, cleanout, stretches)
     if found is None:

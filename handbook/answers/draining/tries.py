@@ -1,11 +1,12 @@
 """Where the cable goes in: the cleanouts that reach what can be blocked, in the order to try.
 
 Outdoors before indoors, and one that opens above the standing waste before one that lets it out
-into a room, of those the highest (`tables/drain_diagnosis`); then one whose free space is recorded
+into a room, of those the highest (`tables/drain_diagnosis`); then one where a range of cables takes
+all pipe before one where only a size between two ranges does; then one whose free space is recorded
 before one at which nobody knows whether there is room to work; then the nearest, and with the flow
-before against it. Where only a size of cable between two ranges takes all pipe, the cleanout comes
-after all these; last where none does. A plumber's list: nobody opens a cleanout while waste may
-stand above it.
+before against it. After all these where a backwater valve on the way has to be opened and waste may
+stand above its lid; last where no cable fits. A plumber's list: nobody opens a cleanout or a lid
+while waste may stand above it.
 """
 
 from collections.abc import Collection
@@ -32,6 +33,8 @@ class Try(CableWay):
     """Whether waste may stand above it and come out when it is opened; None if not known."""
     space_known: bool
     """Whether the free space in front of it is recorded."""
+    floods: bool
+    """Whether a valve on the way, which a cable needs open, may let waste out at its lid."""
 
 
 @dataclass(frozen=True)
@@ -86,7 +89,10 @@ def _try(
     outdoors = house.places.level_id(house.items[reach.cleanout].place) == OUTSIDE
     lets_out = _lets_out(house.drains, reach.cleanout, standing)
     space_known = house.drains.cleanouts[reach.cleanout].clear is not None
-    return Try(reach.cleanout, wanted[-1].direction, wanted, way, outdoors, lets_out, space_known)
+    lids = [_lets_out(house.drains, valve, standing) for valve in wanted[-1].valves]
+    floods = any(lid is not False for lid in lids)
+    direction = wanted[-1].direction
+    return Try(reach.cleanout, direction, wanted, way, outdoors, lets_out, space_known, floods)
 
 
 def _standing(tree: DrainTree, legs: Collection[str]) -> dict[str, float | None]:
@@ -99,11 +105,11 @@ def _standing(tree: DrainTree, legs: Collection[str]) -> dict[str, float | None]
     return found
 
 
-def _lets_out(tree: DrainTree, cleanout: str, standing: dict[str, float | None]) -> bool | None:
-    """Whether, with one of these legs blocked, waste can stand above this opening."""
-    below = tree.downhill(tree.cleanouts[cleanout].on or "")
+def _lets_out(tree: DrainTree, name: str, standing: dict[str, float | None]) -> bool | None:
+    """Whether, with one of these legs blocked, waste can stand above this opening or lid."""
+    below = tree.downhill(tree.stands_on(name) or "")
     levels = [level for leg, level in standing.items() if leg in below]
-    opening = tree.openings[cleanout]
+    opening = tree.openings[name]
     if not levels:
         return False
     if opening is None or None in levels:
@@ -117,10 +123,11 @@ def _order(tree: DrainTree, it: Try) -> tuple[object, ...]:
     spill = {False: 0, None: 1, True: 2}[it.lets_out]
     return (
         it.fits is False,
-        it.shared,
+        it.floods,
         not it.outdoors,
         spill,
         height,
+        it.shared,
         not it.space_known,
         it.near.low,
         it.direction == "upstream",

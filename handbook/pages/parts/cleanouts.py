@@ -1,8 +1,10 @@
 """The cleanouts: a table of all, then one by one; and what else stands in the drain line."""
 
+from handbook.answers.draining.standing_waste import standing_words
 from handbook.answers.serves import drained_through
 from handbook.answers.ties import hidden, ties
 from handbook.answers.whom import contact
+from handbook.house.drains import BACKWATER
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call
@@ -177,8 +179,12 @@ def facts(house: House, item: Item, cleanout: Cleanout) -> Rows:
 
 def equipment_facts(house: House, it: DrainEquipment) -> Rows:
     """Return what is recorded about a backwater valve or an ejector."""
-    flap = published("drain_diagnosis").values["flap"]
-    cable: Rows = (("Cable", (f"{capital(flap)}.",)),) if it.kind == "backwater valve" else ()
+    cable: Rows = ()
+    if it.kind == BACKWATER:
+        diagnosis = published("drain_diagnosis").values
+        stands = standing_words(house, it.id)
+        lid = f"{capital(diagnosis['lid'])}. {capital(stands)}{'.' if stands else ''}"
+        cable = (("Its lid", (lid.strip(),)), ("Cable", (f"{capital(diagnosis['flap'])}.",)))
     return (
         ("Stands in", (stretch_name(house, it.on),)),
         ("Drains through it", (carries(house, it.on),)),

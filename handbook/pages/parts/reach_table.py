@@ -55,9 +55,16 @@ def _remarks(house: House, answer: Reach) -> Iterator[Line]:
     for (direction, said), stretches in why.items():
         yield (f"{capital(direction)}, perhaps ", *joined(stretches), f": {said}.")
     diagnosis = published("drain_diagnosis").values
+    for each in answer.doubtful:
+        if each.valves and each.at:
+            far = say_length(Length(each.at.low), house.record.house.units)
+            stray = f" leaves at {far} of cable: a cable that strays there meets the flap of "
+            rest = f"; {diagnosis['flap']}; {diagnosis['lid']}."
+            yield (Tag(each.stretch), stray, *joined([(Tag(v),) for v in each.valves]), rest)
     valves = dict.fromkeys(valve for step in answer.reached for valve in step.valves)
     for valve in valves:
-        yield ("Backwater valve ", Tag(valve), f" on the way: {diagnosis['flap']}.")
+        said = f" on the way: {diagnosis['flap']}; {diagnosis['lid']}."
+        yield ("Backwater valve ", Tag(valve), said)
     if house.drains.cleanouts[answer.cleanout].kind == "two-way":
         reading = diagnosis["two_way"]
         said = "; ".join(reading[sign] for sign in ("standing", "empty", "low_water"))

@@ -126,7 +126,8 @@ def _rules(house: House, answers: list[Stoppage]) -> list[Line]:
     lines += _at_a_fixture(house, answers)
     stand = [it for on in house.drains.equipment.values() for it in on]
     for valve in (it.id for it in stand if it.kind == "backwater valve"):
-        lines.append(("Backwater valve ", Tag(valve), f": {diagnosis.values['flap']}."))
+        said = f": {diagnosis.values['flap']}; {diagnosis.values['lid']}."
+        lines.append(("Backwater valve ", Tag(valve), said))
     both = [(Tag(c.id),) for c in house.drains.cleanouts.values() if c.kind == "two-way"]
     if both:
         said = f": {reading['standing']}; {reading['empty']}; {reading['low_water']}."
