@@ -35,8 +35,7 @@ def _how_to_read(house: House) -> Line:
         "Each stretch has its cable above. Any signs at once: the form, which only a phone shows, "
         "on the page ",
         *link(house),
-        " (on paper it has its table alone); or handbook stoppage with what backs up, then --clear "
-        "with what runs clear.",
+        " (on paper it has its table alone).",
     )
 
 
