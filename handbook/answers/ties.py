@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from math import dist
 
 from handbook.answers.finding.corners import Corner
+from handbook.answers.finding.faces import Faces
 from handbook.answers.finding.taped import (
     Pair,
     Plan,
@@ -33,10 +34,6 @@ FOOT, HALF_METRE = 12.0, 500 / 25.4
 """Inches to which a distance is said that nobody taped."""
 
 UNDER_GROUND = ("building drain", "building sewer")
-ROOM_EDGE = (
-    "Room corners are those of the outline in the record; where it runs to the middle of the "
-    "walls, the corner that you touch lies half a wall inside, and the tape reads shorter"
-)
 
 
 @dataclass(frozen=True)
@@ -104,7 +101,7 @@ def ties(house: House, thing: str | None = None) -> Ties:
     found: list[Tie] = []
     meant: dict[str, None] = {}
     missing: dict[str, None] = {}
-    indoors = False
+    rooms: list[Faces] = []
     for item in _wanted(house, thing):
         plan = plan_of(house, item)
         pair = plan if isinstance(plan, str) else best_pair(house, plan) or _why(house, item, plan)
@@ -113,8 +110,27 @@ def ties(house: House, thing: str | None = None) -> Ties:
             continue
         found.append(_tie(item, plan, pair))
         meant[plan.axes.said] = None
-        indoors = indoors or plan.indoors
-    return Ties(tuple(found), tuple(meant), (ROOM_EDGE,) if indoors else (), tuple(missing))
+        rooms += [plan.faces] if plan.faces else []
+    return Ties(tuple(found), tuple(meant), _touched(rooms), tuple(missing))
+
+
+def _touched(rooms: list[Faces]) -> tuple[str, ...]:
+    """Say where the corners of these rooms are: of their finished walls, or not surely."""
+    said: list[str] = []
+    if any(room.known for room in rooms):
+        said.append("A tape indoors is held to the corner of the finished walls")
+    unknown = {kind for room in rooms for kind in room.unknown}
+    if "inside" in unknown:
+        said.append(
+            "How thick walls between rooms are is not recorded (`levels: wall_thickness`): such a "
+            "corner is told as at the middle of the wall, and the tape reads half a wall shorter"
+        )
+    if "outside" in unknown:
+        said.append(
+            "How thick outside walls are is not recorded (`levels: wall_thickness`): such a corner "
+            "is told as at the outer face, and the tape reads a whole wall shorter"
+        )
+    return tuple(said)
 
 
 def _wanted(house: House, thing: str | None) -> list[Item]:

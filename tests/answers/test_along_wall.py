@@ -86,10 +86,9 @@ def test_a_supply_ends_at_its_stop_not_at_what_it_serves() -> None:
     subject = load(assets.example_house()).house
     (pipe,) = [p for p in behind(subject, "laundry").in_walls if p.system == "gas"]
     found = along(subject, pipe, "laundry", wall_of(subject, pipe, "laundry"))
-    # G7 is recorded at y = 24 ft in the west wall: faced from inside, y grows to the right
-    outline = subject.plan.zones["laundry"].space
-    assert outline is not None
-    assert found == pytest.approx(24 * 12 - min(y for _, y in outline.outline))
+    # G7 is recorded at y = 24 ft in the west wall: faced from inside, y grows to the right; the
+    # room begins at 19 ft 6 in, its finished corner half a wall of 4 1/2 in farther
+    assert found == pytest.approx(24 * 12 - (19.5 * 12 + 2.25))
 
 
 def test_what_stands_far_from_that_wall_has_no_place_along_it() -> None:

@@ -1,7 +1,7 @@
 """How far along a room's wall stands what a pipe in it ends at, for somebody about to drill.
 
-Counted from the left corner as one faces the wall from inside the room, on the outline in the
-record. A supply ends at its stop, from where a hose or a connector goes on to the fixture. Known
+Counted from the left corner of the finished walls as one faces the wall from inside the room. A
+supply ends at its stop, from where a hose or a connector goes on to the fixture. Known
 only where the end has a point on the plan, on the room's level; a stack stands over one point on
 all levels that it passes.
 """
@@ -9,6 +9,7 @@ all levels that it passes.
 from itertools import pairwise
 from math import dist, hypot
 
+from handbook.answers.finding.faces import faces
 from handbook.answers.finding.hidden_pipes import Piped
 from handbook.answers.finding.surroundings import AT_THE_WALL, WALL
 from handbook.answers.finding.which_wall import toward
@@ -37,7 +38,7 @@ def along(house: House, pipe: Piped, room: str, wall: str) -> float | None:
     named = wall.startswith("wall toward ")
     near = [
         (away, at)
-        for side in _sides(space.outline)
+        for side in _sides(faces(house, room).outline)
         if (found := _foot(side, point)) is not None
         for away, at in [found]
         if away <= (AT_THE_WALL if named else AT_IT)

@@ -15,6 +15,7 @@ from itertools import combinations
 from math import acos, ceil, degrees, dist, radians, sin
 
 from handbook.answers.finding.corners import Corner, Frame, corners, frame, room_frame
+from handbook.answers.finding.faces import Faces, faces
 from handbook.answers.finding.sight import XY, Outline, cross, edges, foot, is_inside, off, sees
 from handbook.house.house import House
 from handbook.house.items import Item
@@ -46,6 +47,8 @@ class Plan:
     of: str
     in_the_way: tuple[XY, ...] = ()
     steps: tuple[tuple[XY, XY], ...] = ()
+    faces: Faces | None = None
+    """Of a room: how its finished walls are known."""
 
 
 def plan_of(house: House, item: Item) -> Plan | str:
@@ -122,8 +125,9 @@ def _indoors(house: House, name: str, place: Place, level: str, point: XY) -> Pl
     site = house.record.site or Site()
     axes = room_frame(site, [(p.x, p.y) for p in site.building or ()] or outline)
     of = f"the {room.name.lower()}"
-    named = corners(outline, axes, of, JUTS, house.places.units)
-    return Plan(outline, named, axes, True, point, of)
+    finished = faces(house, room.id)
+    named = corners(finished.outline, axes, of, JUTS, house.places.units)
+    return Plan(finished.outline, named, axes, True, point, of, faces=finished)
 
 
 def best_pair(house: House, plan: Plan) -> Pair | None:
@@ -138,8 +142,9 @@ def best_pair(house: House, plan: Plan) -> Pair | None:
 
 
 def stands_at_wall(plan: Plan) -> bool:
-    """Whether a thing is so near to a wall that one tape along it is enough."""
-    return _at_wall(plan.outline, plan.point)
+    """Whether a thing is so near to a wall, or in it, that one tape along it is enough."""
+    inside = not plan.indoors or is_inside(plan.outline, plan.point)
+    return not inside or _at_wall(plan.outline, plan.point)
 
 
 def _at_wall(outline: Outline, point: XY) -> bool:

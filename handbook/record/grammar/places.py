@@ -34,7 +34,27 @@ class Room(Entry):
 
     id: Id
     name: Text
-    outline: Known[tuple[Point, ...]] = Field(None, description="its corners, in order round it")
+    outline: Known[tuple[Point, ...]] = Field(
+        None,
+        description=(
+            "its corners, in order round it: where two rooms share a line it is the middle of "
+            "their wall, on the building's outline the outer face; else the finished face"
+        ),
+    )
+
+
+class WallThickness(Entry):
+    """How thick the finished walls of a level are, from face to face, so that what is taped from
+    a corner is taped from the corner that one can touch."""
+
+    written: ClassVar[str] = "inside: 4-1/2 in, outside: 6-1/2 in"
+
+    inside: Known[Annotated[Distance, Within("wall")]] = Field(
+        None, description="between two rooms"
+    )
+    outside: Known[Annotated[Distance, Within("wall")]] = Field(
+        None, description="from the finished face to the building's outline"
+    )
 
 
 class Steps(Entry):
@@ -76,6 +96,7 @@ class Level(Entry):
     ceiling: Known[Annotated[Distance, Within("ceiling")]] = Field(
         None, description="height of its ceiling"
     )
+    wall_thickness: Known[WallThickness] = None
     rooms: Known[tuple[Room, ...]] = None
     doors: Known[tuple[Door, ...]] = None
 
