@@ -101,17 +101,33 @@ def ties(house: House, thing: str | None = None) -> Ties:
     found: list[Tie] = []
     meant: dict[str, None] = {}
     missing: dict[str, None] = {}
+    at_walls: list[str] = []
     rooms: list[Faces] = []
     for item in _wanted(house, thing):
         plan = plan_of(house, item)
-        pair = plan if isinstance(plan, str) else best_pair(house, plan) or _why(house, item, plan)
+        if isinstance(plan, Plan) and stands_at_wall(plan) and best_pair(house, plan) is None:
+            at_walls.append(house.called(item.id))
+            continue
+        pair = plan if isinstance(plan, str) else best_pair(house, plan) or _why(house, item)
         if isinstance(plan, str) or isinstance(pair, str):
             missing[str(pair)] = None
             continue
         found.append(_tie(item, plan, pair))
         meant[plan.axes.said] = None
         rooms += [plan.faces] if plan.faces else []
-    return Ties(tuple(found), tuple(meant), _touched(rooms), tuple(missing))
+    told = (*missing, *_one_tape(at_walls))
+    return Ties(tuple(found), tuple(meant), _touched(rooms), told)
+
+
+def _one_tape(at_walls: list[str]) -> tuple[str, ...]:
+    """Say in one breath of what no two tapes are needed."""
+    if not at_walls:
+        return ()
+    stand = "it stands" if len(at_walls) == 1 else "each stands"
+    names = ", ".join(at_walls)
+    return (
+        f"no two tapes for {names}: {stand} at the wall or in it, where one tape along it is enough",
+    )
 
 
 def _touched(rooms: list[Faces]) -> tuple[str, ...]:
@@ -141,10 +157,8 @@ def _wanted(house: House, thing: str | None) -> list[Item]:
     return [house.items[thing]]
 
 
-def _why(house: House, item: Item, plan: Plan) -> str:
+def _why(house: House, item: Item) -> str:
     name = house.called(item.id)
-    if stands_at_wall(plan):
-        return f"no two tapes for {name}: it stands at the wall, where one tape along it is enough"
     return f"a second fixed point near {name}: no two corners that it can be taped from cross well"
 
 

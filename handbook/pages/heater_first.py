@@ -20,7 +20,7 @@ def relief_drips(house: House, whose: str = "its") -> tuple[Step, ...]:
     if has(house)["relief valve"] == "no":
         return ()
     page = Go(situation("relief-drips"), "The heater's relief pipe drips")
-    when = (f"If only {whose} relief pipe drips:",)
+    when = (f"If only {whose} relief pipe drips or runs:",)
     return (Step((f"{keep_away()}. See ", page, "."), None, when),)
 
 

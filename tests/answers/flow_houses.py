@@ -66,7 +66,7 @@ def random_record(rng: Random) -> str:
         gives = f", delivers: {rng.randint(1, 15)} gpm at {rng.randint(5, 60)} psi"
         fixtures.append(
             f"  - {{id: tap-{number}, name: Tap, kind: {rng.choice(_KINDS)}, "
-            f"rim: {rng.randint(0, 20)} ft, place: {{room: bath}}{rng.choice(('', gives))}, "
+            f"rim: {rng.randint(0, 15)} ft, place: {{room: bath}}{rng.choice(('', gives))}, "
             f"cold: {{from: T{rng.randrange(len(tees))}, by: {pipe()}, stop: none}}}}\n"
         )
     head, _, rest = ONE_TAP.partition("  tees:")

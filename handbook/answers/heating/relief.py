@@ -5,4 +5,4 @@ whom to call all say it in these words."""
 
 def keep_away() -> str:
     """Say what whoever finds it does, as a clause without its full stop."""
-    return "Keep away, and close nothing"
+    return "Keep away, close nothing"

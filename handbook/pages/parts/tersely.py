@@ -132,7 +132,7 @@ def _heaters(house: House, things: tuple[str, ...]) -> list[str]:
     if heaters and all(map(at_breaker, heaters)):
         said.append("Then switch off its breaker, with dry hands.")
     if any(not isinstance(it.relief, Absent) for it in heaters):
-        said.append(f"Only the relief pipe drips: {lower(keep_away())}.")
+        said.append(f"Only from the relief pipe: {lower(keep_away())}.")
     return said
 
 
