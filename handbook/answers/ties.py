@@ -125,9 +125,8 @@ def _one_tape(at_walls: list[str]) -> tuple[str, ...]:
         return ()
     stand = "it stands" if len(at_walls) == 1 else "each stands"
     names = ", ".join(at_walls)
-    return (
-        f"no two tapes for {names}: {stand} at the wall or in it, where one tape along it is enough",
-    )
+    enough = "at the wall or in it, where one tape along it is enough"
+    return (f"no two tapes for {names}: {stand} {enough}",)
 
 
 def _touched(rooms: list[Faces]) -> tuple[str, ...]:

@@ -65,6 +65,7 @@ def _try(house: House, each: Try, stretches: Sequence[str]) -> dict[str, object]
         "lets_waste_out": each.lets_out,
         "can_stand_above": _stands(house, each.id, stretches),
         "space_known": each.space_known,
+        "lid_lets_waste_out": each.floods,
     }
 
 
@@ -242,6 +243,7 @@ def _reach(house: House, answer: Reach) -> dict[str, object]:
                 "direction": each.direction,
                 "why": each.why,
                 "valves": each.valves,
+                "at_ft": _feet(each.at.low) if each.at else None,
             }
             for each in answer.doubtful
         ],

@@ -206,13 +206,15 @@ def ending(house: House, end: Ending | Absent | None) -> Line:
 
 
 def ends_over(house: House, end: Ending | Absent | None) -> Line:
-    """Return over what a drain ends, and no more: `outdoors`, `Floor drain, utility room`."""
+    """Return over what a drain ends, and no more: `outdoors`, `Floor drain, utility room`; of a
+    laundry box, that it is its standpipe and no machine."""
     found = given(end)
     if found is None:
         return (said(end),)
     if found.drain:
-        return called(house, found.drain)
-    return (found.to or f"over what: {NOT_RECORDED}",)
+        into = "standpipe of " if found.to == "standpipe" else ""
+        return (into, *called(house, found.drain)) if into else called(house, found.drain)
+    return (found.to or f"a place that is {NOT_RECORDED}",)
 
 
 _ABOVE = {"outdoors": "the ground", "floor": "the floor"}

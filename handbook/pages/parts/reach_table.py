@@ -13,6 +13,9 @@ from handbook.pages.parts.phrases import joined, table
 from handbook.pages.words import capital, keyless, lower
 from handbook.tables import table as published
 
+AT_THE_PIPE = 1.0
+"""Inches: a riser no longer than this is no riser, and not worth a word."""
+
 
 def reach_blocks(house: House, cleanout: str, *, brief: bool = False) -> tuple[Block, ...]:
     """Return the table of what it reaches, and under it what is not sure or not recorded.
@@ -69,7 +72,7 @@ def _remarks(house: House, answer: Reach) -> Iterator[Line]:
         reading = diagnosis["two_way"]
         said = "; ".join(reading[sign] for sign in ("standing", "empty", "low_water"))
         yield (f"What it shows the plumber: {said}.",)
-    if answer.riser.exact:
+    if answer.riser.exact and answer.riser.exact > AT_THE_PIPE:
         riser = say_length(Length(answer.riser.exact), house.record.house.units)
         yield (f"Cable counts from the opening, {riser} above the pipe.",)
     stretches_reached = [step.stretch for step in answer.reached]

@@ -61,7 +61,7 @@ def _row(house: House, answer: Stoppage) -> tuple[Line, ...]:
         (capital(group_words(house, answer.backs_up)),),
         blocked(house, answer),
         comes_up(house, answer),
-        joined([*tries, *two_ways(answer), *no_cleanout(house, answer)], "; "),
+        joined([*tries, *two_ways(answer), *no_cleanout(house, answer)], ";\n"),
     )
 
 

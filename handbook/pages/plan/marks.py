@@ -22,7 +22,6 @@ MAIN, USUAL, BESIDE = 3, 2, 1
 
 _CLEANOUTS = {
     "wall": "wall cleanout",
-    "stack base": "wall cleanout",
     "floor": "floor cleanout",
     "two-way": "two-way cleanout",
 }
