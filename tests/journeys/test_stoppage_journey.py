@@ -226,7 +226,7 @@ def test_the_plumbers_table_has_every_place_and_what_no_cleanout_reaches(home: H
     # By hand: C1 and C6 lie on the main line and get to D15 alone; C5 stands 6 ft 6 in down D13,
     # of 9 ft 5 in, with 10 ft of D15 below it: 2 ft 11 in + 10 ft, and 1/2 in of riser.
     stack_b = by_legs["D13 (stack B, lower part); D15 (building drain, stack B to stack A)"]
-    assert stack_b.startswith("C1 up to D15, 22 to 33 ft, 4 in; C6 down to D15, 16 to 27 ft, 4 in")
+    assert stack_b.startswith("C1 up to D15, 22 to 33 ft, 4 in;\nC6 down to D15, 16 to 27 ft, 4 in")
     assert "C5 down to part of D13 and D15, 0 to 13 ft, 3 in, 4 in" in stack_b
     main = by_legs["D20 (building drain, to the outdoor cleanout); D21 (building sewer)"]
     assert main.endswith("if C1 stands full when its plug is eased: D21; if it is empty: D20")
@@ -284,7 +284,7 @@ def test_each_way_that_the_table_prints_is_for_one_cable(home: House) -> None:
     (page,) = (page for page in book(home).pages if page.id == "stoppage_table")
     cells = [row[3] for row in rows(page, "Signs and stoppages")]
     printed = [
-        way for cell in cells for way in cell.split("; ") if re.match(r"C\d+ (up|down)", way)
+        way for cell in cells for way in cell.split(";\n") if re.match(r"C\d+ (up|down)", way)
     ]
     assert len(printed) > 20
     for way in printed:
