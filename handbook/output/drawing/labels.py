@@ -8,6 +8,7 @@ from math import dist
 from handbook.output.drawing import svg
 from handbook.output.drawing.board import Board
 from handbook.output.drawing.metrics import width
+from handbook.output.drawing.piped import led
 from handbook.output.drawing.place import Candidate
 from handbook.output.drawing.raster import Raster
 from handbook.output.drawing.room_spots import Within
@@ -61,8 +62,8 @@ def _along(plan: Plan, board: Board, stands: Sequence[Standing], taken: Taken) -
     looks, terse, frame = table("map_lines").values, board.sheet.terse, board.frame
     lines = [("tie", frame.line((tie.corner, tie.to)), tie.words) for tie in plan.ties]
     lines += [
-        (pipe.kind, frame.line(pipe.points), _short(pipe.label) if terse else pipe.label)
-        for pipe in plan.pipes
+        (pipe.kind, [*points], _short(pipe.label) if terse else pipe.label)
+        for pipe, points in zip(plan.pipes, led(plan, frame, stands), strict=True)
     ]
     bodies = [stand.body for stand in stands]
     for number, (kind, points, words) in enumerate(lines):

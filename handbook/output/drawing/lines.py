@@ -7,6 +7,7 @@ from itertools import pairwise, product
 
 from handbook.output.drawing import svg
 from handbook.output.drawing.board import Board
+from handbook.output.drawing.piped import led
 from handbook.output.drawing.sheet import Standing, gap
 from handbook.pages.plan.shapes import Pipe, Plan, Point, Tie
 from handbook.tables import table
@@ -28,11 +29,12 @@ EVERY = 64.0
 
 
 def draw(plan: Plan, board: Board, stands: Sequence[Standing] = ()) -> None:
-    """Draw every line of a plan. The way to walk stops short of the symbols that stand on it, flow
-    arrows keep off them, and ties run to where their thing is, as moved symbols do."""
+    """Draw every line of a plan. Pipes run to the symbols at their ends. The way to walk stops
+    short of the symbols that stand on it, flow arrows keep off them, and ties run to where their
+    thing is, as moved symbols do."""
     ends = [(stand.at, stand.reach) for stand in stands]
-    for pipe in plan.pipes:
-        _pipe(pipe, board, ends)
+    for pipe, points in zip(plan.pipes, led(plan, board.frame, stands), strict=True):
+        _pipe(pipe, points, board, ends)
     for tie in plan.ties:
         _tie(tie, board)
     for stand in stands:
@@ -42,9 +44,10 @@ def draw(plan: Plan, board: Board, stands: Sequence[Standing] = ()) -> None:
         _way(board.frame.line(way), board, ends)
 
 
-def _pipe(pipe: Pipe, board: Board, symbols: Sequence[tuple[Point, float]]) -> None:
+def _pipe(
+    pipe: Pipe, points: Sequence[Point], board: Board, symbols: Sequence[tuple[Point, float]]
+) -> None:
     kind = table("map_lines").values[pipe.kind]
-    points = board.frame.line(pipe.points)
     board.keep_off_line(points, kind["width"])
     drawn = [svg.stroke(svg.path(points), "m-pipe", kind["width"], dash=kind["dash"])]
     if pipe.flows:

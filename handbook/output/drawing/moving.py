@@ -72,7 +72,7 @@ class Crowd:
 
     def settled(self, start: Sequence[Point]) -> list[Point]:
         """Return where all stand clear of one another, if they find room."""
-        self.spots = [self._kept(i, at) for i, at in enumerate(start)]
+        self.spots = [self.kept(i, at) for i, at in enumerate(start)]
         pairs = combinations(range(len(self.spots)), 2)
         self.axes = {pair: self._farther(*pair) for pair in pairs}
         for _ in range(TURNS):
@@ -117,8 +117,8 @@ class Crowd:
             by = self._back(i, j)
             if by == (0.0, 0.0):
                 return False
-        self.spots[i] = self._kept(i, _moved(self.spots[i], by, 1))
-        self.spots[j] = self._kept(j, _moved(self.spots[j], by, -1))
+        self.spots[i] = self.kept(i, _moved(self.spots[i], by, 1))
+        self.spots[j] = self.kept(j, _moved(self.spots[j], by, -1))
         return True
 
     def _back(self, i: int, j: int) -> Point:
@@ -135,7 +135,7 @@ class Crowd:
         step = (INSIDE - ahead) / 2 / long
         return (dx * step, dy * step)
 
-    def _kept(self, i: int, at: Point) -> Point:
+    def kept(self, i: int, at: Point) -> Point:
         """Return a spot, moved back to its thing's side of the lines between the two."""
         home = self.homes[i]
         for _ in range(2):  # a corner has two sides

@@ -10,7 +10,8 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
-from handbook.output.drawing.moving import Leg, apart
+from handbook.output.drawing.moving import Crowd, Leg, apart
+from handbook.output.drawing.piped import Piped, lines
 from handbook.output.drawing.sheet import Box, Frame, Standing, gap
 from handbook.output.drawing.symbols import extent
 from handbook.pages.plan.geometry import edges
@@ -31,18 +32,32 @@ RING = 1.7
 
 
 def standing(plan: Plan, frame: Frame, size: float) -> list[Standing]:
-    """Return a plan's marks as they stand on the sheet, none touching another, nor a tie but its
-    own."""
+    """Return a plan's marks as they stand on the sheet, none touching another, nor a tie or a pipe
+    but its own."""
     groups = _groups(plan.marks, frame, size)
     homes = [_middle([frame.at(mark.at) for mark in group]) for group in groups]
-    reaches = [size / 2 * (RING if any(m.ringed for m in group) else 1.0) for group in groups]
+    reaches = [_reach(group, size / 2) for group in groups]
     clear = [
         reach * (ASLANT if any(mark.turn % 90 for mark in group) else 1.0)
         for group, reach in zip(groups, reaches, strict=True)
     ]
-    spots = apart(homes, clear, _sides(plan, frame), _foreign(groups, plan, frame))
+    sides, ties = _sides(plan, frame), _foreign(groups, plan, frame)
+    spots = apart(homes, clear, sides, ties)
+    pipes = lines(plan, groups, frame)
+    if pipes:
+        fixed = frozenset(n for n, group in enumerate(groups) if group[0].kind == "corner")
+        taped = [sum(tie.to in {m.at for m in group} for tie in plan.ties) for group in groups]
+        spots = Piped(Crowd(homes, clear, sides), pipes, ties, taped, fixed).settled(spots)
     found = zip(groups, homes, spots, reaches, strict=True)
     return [_standing(group, home, at, reach, size) for group, home, at, reach in found]
+
+
+def _reach(group: Sequence[Mark], half: float) -> float:
+    """Return how far a symbol reaches to its farthest side: a tee's dot less than others."""
+    if any(mark.ringed for mark in group):
+        return half * RING
+    shape = table("map_marks").values[group[0].kind]["shape"]
+    return half * max(abs(side) for side in extent(shape))
 
 
 def by_number(tag: str) -> tuple[str, int, str]:

@@ -4,10 +4,12 @@ Where a pipe bends between two points nobody recorded, so every map with pipes o
 schematic.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from handbook.house.house import House
+from handbook.house.items import Item
 from handbook.pages.plan.geometry import distance, point
 from handbook.pages.plan.levels import upward
 from handbook.pages.plan.shapes import Mark, Pipe, Point
@@ -54,7 +56,7 @@ def drains(house: House, level: str) -> Lines:
             undrawn += [stretch.id] if own in (level, None) else []
         elif distance(*ends) > (STEEP if stretch.kind == "stack" else SHORT):
             kind = _kind(stretch, own, level, above)
-            pipes += [Pipe(kind, ends, _label(stretch), flows=True)] if kind else []
+            pipes += [_drain(house, stretch, kind, ends)] if kind else []
     return Lines(tuple(pipes), tuple(found), tuple(undrawn))
 
 
@@ -65,34 +67,65 @@ def buried_drains(house: House) -> Lines:
         if stretch.kind not in BURIED:
             continue
         if ends := _ends(house, stretch):
-            pipes.append(Pipe("buried drain", ends, _label(stretch), flows=True))
+            pipes.append(_drain(house, stretch, "buried drain", ends))
         else:
             undrawn.append(stretch.id)
     return Lines(tuple(pipes), (), tuple(undrawn))
 
 
+def _drain(house: House, stretch: Stretch, kind: str, ends: tuple[Point, Point]) -> Pipe:
+    """Return a stretch as a line, with what sits on it and what runs into it."""
+    on = tuple(item.id for item in house.items.values() if stretch.id in _on(item))
+    into = stretch.to or ""
+    return Pipe(kind, ends, _label(stretch), flows=True, ends=(stretch.id, into), on=on)
+
+
+def _on(item: Item) -> tuple[str | None, ...]:
+    """Return the stretches that something sits on or runs into."""
+    if isinstance(item.entry, Stretch):
+        return (item.entry.to,)
+    drain = given(getattr(item.entry, "drain", None))
+    return getattr(item.entry, "on", None), getattr(drain, "to", None)
+
+
 def fed(house: House, kind: str, things: Iterable[str], level: str) -> Lines:
-    """Return the pipes that end at some things of a level, from what feeds each, where both ends
-    are on it or one is outdoors; the others are named."""
-    pipes, undrawn, elsewhere = [], [], []
+    """Return the pipes that end at some things of a level, from what feeds each, past its own
+    shutoff, where both ends are on it or one is outdoors; the others are named."""
+    pipes: list[Pipe] = []
+    undrawn, elsewhere = [], []
     for thing, feeder in _feeds(house, things):
         a, b = (house.items[end].place for end in (feeder, thing))
         levels = {house.places.level_id(end) for end in (a, b)}
         if a and b and a.at and b.at:
-            ends = point(a.at), point(b.at)
             if len(levels) > 1 and OUTSIDE not in levels:
                 elsewhere.append(thing)
-            elif distance(*ends) > SHORT:
-                pipes.append(Pipe(kind, ends))
+            else:
+                pipes += _legs(house, kind, [feeder, *_own_stop(house, thing, level), thing])
         else:
             undrawn.append(thing)
     return Lines(tuple(pipes), (), tuple(undrawn), tuple(elsewhere))
 
 
+def _own_stop(house: House, thing: str, level: str) -> list[str]:
+    """Return the shutoff that a thing has of its own, where its point on this level is known."""
+    stop = given(getattr(house.items[thing].entry, "stop", None))
+    place = house.items[stop.id].place if stop and stop.id in house.items else None
+    there = place and place.at and house.places.level_id(place) == level
+    return [stop.id] if stop and there else []
+
+
+def _legs(house: House, kind: str, names: Sequence[str]) -> Iterator[Pipe]:
+    """Yield the lines from one thing to the next."""
+    for ends in pairwise(names):
+        a, b = (place.at for name in ends if (place := house.items[name].place) and place.at)
+        if distance(point(a), point(b)) > SHORT:
+            yield Pipe(kind, (point(a), point(b)), ends=ends)
+
+
 def pan_drains(house: House, level: str) -> Lines:
     """Return the way from each pan to where it drains, where both are on a level's plan."""
     guards = house.record.safeguards or Safeguards()
-    pipes, ends, undrawn = [], [], []
+    pipes, found, undrawn = [], [], []
     for pan in each(guards.pans):
         drain = given(pan.drain)
         if house.places.level_id(pan.place) != level or drain is None:
@@ -100,12 +133,14 @@ def pan_drains(house: House, level: str) -> Lines:
         over = house.items[drain.drain].place if drain.drain else None
         end = over if over and over.at else drain.place
         if pan.place and pan.place.at and end and end.at and house.places.level_id(end) == level:
-            pipes.append(Pipe("pan drain", (point(pan.place.at), point(end.at)), flows=True))
+            ends = (pan.id, drain.drain or "")
+            way = (point(pan.place.at), point(end.at))
+            pipes.append(Pipe("pan drain", way, flows=True, ends=ends))
             if not (over and over.at):
-                ends.append(Mark("pan end", point(end.at)))
+                found.append(Mark("pan end", point(end.at)))
         else:
             undrawn.append(pan.id)
-    return Lines(tuple(pipes), tuple(ends), tuple(undrawn))
+    return Lines(tuple(pipes), tuple(found), tuple(undrawn))
 
 
 def stretches(house: House) -> tuple[Stretch, ...]:

@@ -75,12 +75,18 @@ GROUND = ("lot line", "ground edge")
 
 @dataclass(frozen=True)
 class Pipe:
-    """A line of the table `map_lines`; with `flows`, an arrow shows the way from first to last."""
+    """A line of the table `map_lines`; with `flows`, an arrow shows the way from first to last.
+
+    `ends` are the ids of what stands at its first and at its last point, `on` of what else is part
+    of it: no other thing's symbol may seem to be.
+    """
 
     kind: str
     points: Outline
     label: str = ""
     flows: bool = False
+    ends: tuple[str, str] = ("", "")
+    on: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

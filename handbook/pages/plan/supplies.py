@@ -30,14 +30,23 @@ IN_WALL = 12.0
 
 @dataclass(frozen=True)
 class Supply:
-    """A run of pipe: the places from what feeds it, past its own shutoff, to the thing; `end` is
-    the first of them after the feeder that has a tag."""
+    """A run of pipe: the things from what feeds it, past its own shutoff, to the last, and their
+    places; `end` is the first of them after the feeder that has a tag."""
 
-    thing: str
-    feeder: str
+    names: tuple[str, ...]
     stops: tuple[Place | None, ...]
     end: str
     by: Run | None
+
+    @property
+    def feeder(self) -> str:
+        """What feeds it."""
+        return self.names[0]
+
+    @property
+    def thing(self) -> str:
+        """What it ends at."""
+        return self.names[-1]
 
 
 def gas_lines(house: House, level: str) -> Lines:
@@ -85,7 +94,8 @@ def _runs(house: House) -> Iterator[Supply]:
         name = item.id if isinstance(item.entry, GasTee) else item.name
         tagged = next((end.id for end in ends[1:] if end.tagged), name)
         by = given(getattr(line, "by", None))
-        yield Supply(item.id, feeder.id, tuple(end.place for end in ends), tagged, by)
+        names, stops = zip(*((end.id, end.place) for end in ends), strict=True)
+        yield Supply(names, stops, tagged, by)
 
 
 def _drawn(
@@ -96,7 +106,10 @@ def _drawn(
     for number, (a, b) in enumerate(pairwise(points)):
         starts, ends = levels[number : number + 2]
         if level in (starts, ends) and starts in (level, OUTSIDE) and distance(a, b) > SHORT:
-            yield Pipe("gas pipe", (a, b), "" if number else size)
+            leaves = ends not in (level, OUTSIDE)  # then it runs to an arrow up or down
+            last = run.thing if leaves else run.names[number + 1]
+            label, names = "" if number else size, (run.names[number], last)
+            yield Pipe("gas pipe", (a, b), label, ends=names)
 
 
 def _ends(house: House, run: Supply, points: list[Point], level: str) -> dict[str, Mark]:
