@@ -78,10 +78,14 @@ def guide_values(house: House) -> dict[str, Value]:
 
 
 def _links(pages: Sequence[Page]) -> Line:
-    """Links to pages in a row, each by what its title says after the colon."""
+    """Links to pages in a row, each by what its title says after the colon: `upper, main, lower`
+    where each is a level's."""
+    names = [page.title.partition(": ")[2] for page in pages]
+    if all(name.endswith(" level") for name in names):
+        names = [name.removesuffix(" level") for name in names]
     said: Line = ()
-    for page in pages:
-        said += (", " if said else "", Go(page.id, page.title.partition(": ")[2]))
+    for page, name in zip(pages, names, strict=True):
+        said += (", " if said else "", Go(page.id, name))
     return said
 
 
@@ -145,6 +149,7 @@ def _automatic(house: House) -> tuple[Value, ...]:
             "tag": (Tag(v.id, house.items[v.id].name),),
             "where": bare(house.where(v.id) or "not recorded"),
             "open": sentences(valves.manner(house, v.id, "open")),
+            "note": " ".join((v.note or "").split()),
         }
         for v in found
     )

@@ -14,7 +14,7 @@ from handbook.answers.heating.at_rest import (
 from handbook.answers.isolate import isolate
 from handbook.answers.serves import stops
 from handbook.house.house import House
-from handbook.measures import say_temperature
+from handbook.measures import say_temperature, say_volume
 from handbook.pages import valves
 from handbook.pages.content import Tag, Value
 from handbook.pages.pipe_ends import beside, made_of
@@ -51,6 +51,7 @@ def _heater(house: House, heater: Heater) -> Value:
         "breaker_panel": breaker_panel(house),
         "controls": bare(heater.controls or ""),
         "setting": say_temperature(heater.setting, units) if heater.setting else "",
+        "holds": heater_holds(house, heater),
         "relief_end": _relief_end(house, heater),
         "relief_pipe": _relief_pipe(heater),
         "relief_told": relief_told(heater),
@@ -70,6 +71,13 @@ def breaker_panel(house: House) -> str:
     electrical = house.record.electrical
     place = electrical.panel.place if electrical and electrical.panel else None
     return bare(house.places.say(place) or "")
+
+
+def heater_holds(house: House, heater: Heater) -> str:
+    """What stands in its tank; empty for a heater without one, or where it is not recorded."""
+    if heater.kind == "tankless" or heater.capacity is None:
+        return ""
+    return say_volume(heater.capacity, house.record.house.units)
 
 
 def _relief_end(house: House, heater: Heater) -> str:

@@ -19,7 +19,7 @@ from handbook.pages.content import Band, Line, Sheet, Step, Tag, plain
 from handbook.pages.cover import address
 from handbook.pages.first_aid import how_toilet_stops_turn, toilet_stops
 from handbook.pages.heater_first import leave_it
-from handbook.pages.heater_values import relief_told
+from handbook.pages.heater_values import heater_holds, relief_told
 from handbook.pages.how_turned import fallback, in_a_row
 from handbook.pages.levels import lowest_drains
 from handbook.pages.through_pages import any_case_in_doubt
@@ -32,11 +32,11 @@ from handbook.record.grammar.people import Role
 OTHERS: tuple[Role, ...] = ("electrician", "neighbor", "owner")
 """Whose numbers stand above the bands, as no band has them; a guest calls the last two."""
 
-STILL: Line = ("If it will not turn, or still runs:",)
+STILL: Line = ("If it is stuck, or does not slacken:",)
+ELSE: Line = ("Anything else:",)
 FAILS: Line = ("If that fails:",)
 OTHERWISE: Line = ("Otherwise:",)
 CLEAR_OF_SPRAY: Line = ("If no spray:",)
-STILL_OR_SPRAY: Line = ("If spray is in the way, or it still runs:",)
 
 
 def emergency_sheet(house: House) -> Sheet:
@@ -64,10 +64,10 @@ def _without(name: str) -> Callable[[str], str]:
 
 def _water(house: House) -> Band:
     inside, _ = whole_house(house)
-    dry = "Stay out of water near outlets, lamps or the breaker panel"
-    steps = [Step((f"{dry}, and out from under a wet ceiling.",)), _toilet(house)]
+    out = "Stay out of water near outlets, lamps or the breaker panel"
+    steps = [Step((f"{out}, and out from under a wet ceiling.",)), _toilet(house)]
     for place, rung in enumerate(inside[:2]):
-        steps += _turns(house, rung, STILL if place else None)
+        steps += _turns(house, rung, STILL if place else ELSE)
         if place == 0:
             steps[-1] = _in_doubt(house, steps[-1])
     if not inside:
@@ -75,7 +75,8 @@ def _water(house: House) -> Band:
     fails = FAILS if inside else STILL
     steps.append(_call(house, "water utility", "They close it at the street.", fails))
     if inside:
-        steps.append(_call(house, "licensed plumber"))
+        dry = "Then switch off the heater (below)." if inside[0].heater else ""
+        steps.append(_call(house, "licensed plumber", dry))
     return Band("Water is coming out", "warning", tuple(steps))
 
 
@@ -107,7 +108,7 @@ def _heater(house: House, heater: Heater) -> Band:
         steps += _turns(house, rung, CLEAR_OF_SPRAY if then else OTHERWISE)
         steps += [_safe(said) for said in rung.heater]
     for rung in then:
-        steps.append(Step((*_still(rung), "."), None, STILL_OR_SPRAY))
+        steps.append(Step((*_still(rung), "."), None, _more_than_its_tank(house, heater)))
     if steps[2:]:
         steps[-1] = replace(steps[-1], note=_and_plumber(steps[-1].note))
     name = house.items[heater.id].name
@@ -124,7 +125,14 @@ def _relief(heater: Heater) -> Step:
 
 
 def _and_plumber(note: Line | None) -> Line:
-    return (*note, " In any case call the plumber.") if note else ("In any case call the plumber.",)
+    return (*note, " Call the plumber.") if note else ("Call the plumber.",)
+
+
+def _more_than_its_tank(house: House, heater: Heater) -> Line:
+    """When its own shutoff is not enough: what stands in the tank runs out all the same."""
+    holds = heater_holds(house, heater)
+    more = f"more than its {holds} runs out" if holds else "it still runs"
+    return (f"If spray is in the way, or {more}:",)
 
 
 def _safe(said: str) -> Step:

@@ -208,7 +208,9 @@ def _theirs(house: House, case: Case) -> Line:
     water = contact(house, "water utility")
     if case.rung is None:
         wet = any(suspect.nodes for suspect in case.answer.suspects)
-        return (" ", *call(water), ".") if wet else ()
+        cooling = contact(house, "heating contractor") if case.answer.turn_off else None
+        whom = water if wet else cooling
+        return (" ", *call(whom), ".") if whom else ()
     if not case.rung.utility and left_running(house, case.answer, case.rung):
         return (" If it still runs: ", *call(water), "; no valve recorded here stops it.")
     if not case.rung.utility or not main_here(house, case):

@@ -1,8 +1,9 @@
 """What a leak alarm, or water in a pan, warns of; one answer for its tag, its page and the table.
 
-Watched things are of three sorts. Supply water comes from a fixture or equipment: its nearest
-step stops it. Through a floor drain comes what ought to leave: no valve of the house stops it.
-What drips from a cooling coil comes from the air: the cooling is switched off.
+Watched things are of three sorts. Supply water comes from a fixture or equipment, or from a heater
+of which a pipe ends over the drain that is watched: its nearest step stops it. Through a floor
+drain comes what ought to leave: no valve of the house stops it. What drips from a cooling coil
+comes from the air: the cooling is switched off.
 """
 
 from collections.abc import Iterable
@@ -10,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from handbook.house.house import House
 from handbook.record.entry import Entry
+from handbook.record.grammar.common import each, given
 from handbook.record.grammar.fixtures import Fixture
 from handbook.record.grammar.safeguards import Condensate, Pan, Sensor
 from handbook.tables import table
@@ -44,7 +46,8 @@ def warned_of(house: House, alarm: str) -> Watched:
     in_pan = any(isinstance(house.items[name].entry, Pan) for name in things if name in house.items)
     if in_pan or known.only_cooling:
         return known
-    return replace(known, beside=_in_the_same_room(house, alarm, known.wet))
+    wet = tuple(dict.fromkeys((*known.wet, *_ends_over(house, known.drains))))
+    return replace(known, wet=wet, beside=_in_the_same_room(house, alarm, wet))
 
 
 def watched(house: House, things: Iterable[str | None]) -> Watched:
@@ -58,6 +61,19 @@ def watched(house: House, things: Iterable[str | None]) -> Watched:
         tuple(name for name in ids if isinstance(house.items[name].entry, Condensate)),
         mains,
     )
+
+
+def _ends_over(house: House, drains: Iterable[str]) -> tuple[str, ...]:
+    """Heaters whose relief pipe, or whose pan's drain, ends over one of these drains."""
+    over, guards = set(drains), house.record.safeguards
+    pans = {pan.id: given(pan.drain) for pan in each(guards.pans if guards else None)}
+    found = []
+    for heater in each(house.record.heaters):
+        relief = given(heater.relief)
+        ends = (given(relief.discharge) if relief else None, pans.get(given(heater.pan) or ""))
+        if any(end and end.drain in over for end in ends):
+            found.append(heater.id)
+    return tuple(found)
 
 
 def _in_the_same_room(house: House, thing: str, known: Iterable[str]) -> tuple[str, ...]:

@@ -107,7 +107,9 @@ def besides(house: House, item: Item) -> tuple[str, ...]:
     known = warned_of(house, item.id) if alarm else watched(house, (item.id,))
     if not known.wet:
         return ()
-    more = _heaters(house, known.wet) or [_main(house, known, action(house, item))]
+    main = _main(house, known, action(house, item))
+    more = [*_relief(house, known.wet), main] if known.drains else _heaters(house, known.wet)
+    more = more or [main]
     numbers_here = (_plumber(house), _owner(house))
     return tuple(filter(None, (_where(house, item, known), *more, *numbers_here)))
 
@@ -131,9 +133,14 @@ def _heaters(house: House, things: tuple[str, ...]) -> list[str]:
     said = []
     if heaters and all(map(at_breaker, heaters)):
         said.append("Then switch off its breaker, with dry hands.")
-    if any(not isinstance(it.relief, Absent) for it in heaters):
-        said.append(f"Only from the relief pipe: {lower(keep_away())}.")
-    return said
+    return [*said, *_relief(house, things)]
+
+
+def _relief(house: House, things: tuple[str, ...]) -> list[str]:
+    """At which heaters nothing is closed."""
+    heaters = [it for it in each(house.record.heaters) if it.id in things]
+    relief = any(not isinstance(it.relief, Absent) for it in heaters)
+    return [f"Only from the relief pipe: {lower(keep_away())}."] if relief else []
 
 
 def _main(house: House, known: Watched, said: str) -> str:
@@ -173,8 +180,10 @@ def _stop(when: str, house: House, known: Watched) -> str:
     """Return the nearest valves for things that may leak: `If it sounds: close W20.`"""
     if known.only_cooling:
         return f"{when}: turn the cooling off and {plain(_heating(house))}."
-    drain = "stay out if it comes from the drain; if not, " if known.drains else ""
-    return f"{when}: {drain}{_nearest(house, known)}."
+    nearest = _nearest(house, known)
+    if known.drains:  # two cases already: a third, for who sees the source, is on its page
+        nearest = f"stay out if it comes from the drain; if not, {nearest.partition('; ')[0]}"
+    return f"{when}: {nearest}."
 
 
 def _heating(house: House) -> Line:
