@@ -65,8 +65,15 @@ Word = tuple[MarkedStr, ids.Kinds | None]
 
 def _new_words(words: Iterable[Word], there: Known) -> dict[str, str]:
     """Return what to write for each id of an example; the same for the same."""
+    words = list(words)
     taken = {name.casefold() for name in (*there, *ids.TAKEN)}
-    new: dict[str, str] = {}
+    # What the record has by the example's own word is that, so that no other word becomes it too.
+    given = {word for word, kinds in words if kinds is None}
+    new = {
+        str(word): str(word)
+        for word, kinds in words
+        if kinds and word not in given and _may_be(word, kinds, there)
+    }
     for word, kinds in words:
         if word not in new:
             used = new.values()
@@ -101,11 +108,14 @@ def free(name: str, taken: set[str]) -> str:
 
 
 def _one_of(name: str, kinds: ids.Kinds, there: Known, used: Iterable[str]) -> str:
-    """Return an id that may stand here: the example's own, or one of the record's like it."""
-    fit = [each for each, kind in there.items() if issubclass(kind, kinds)]
-    left = [each for each in fit if each not in used]
+    """Return an id of the record that may stand here, one like the example's first."""
+    left = [each for each in there if _may_be(each, kinds, there) and each not in used]
     alike = [each for each in left if _letters(each) == _letters(name)]
-    return name if name in fit else next(iter((*alike, *left, name)))
+    return next(iter((*alike, *left, name)))
+
+
+def _may_be(name: str, kinds: ids.Kinds, there: Known) -> bool:
+    return name in there and issubclass(there[name], kinds)
 
 
 def _letters(name: str) -> str:

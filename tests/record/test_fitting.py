@@ -1,10 +1,12 @@
 """What a hint shows to be written can be written: its ids are free, its rooms are the record's."""
 
+import re
+
 import pytest
 
 from handbook.record.fitting import fitted, known
 from handbook.record.grammar.drains import Cleanout
-from handbook.record.grammar.places import Level
+from handbook.record.grammar.places import Door, Level
 from handbook.record.grammar.record import Record
 from handbook.record.problems import RecordError
 from handbook.record.reading import read_text
@@ -48,6 +50,15 @@ def test_one_room_of_an_example_stays_one_room_and_two_stay_two():
     door = "doors: [{between: [hall, bath], swings_into: bath}]"
     shown = "doors: [{between: [den, wash], swings_into: wash}]"
     assert fitted(door, Level, known(RECORD)) == shown
+
+
+@pytest.mark.parametrize("own", ["hall", "kitchen"])
+def test_a_door_of_an_example_joins_two_rooms_of_which_one_has_the_examples_own_name(own):
+    rooms = f"{{id: {own}, name: Own}}, {{id: laundry, name: Laundry}}"
+    text = f"format: 1\nhouse: {{name: T}}\nlevels: [{{id: low, name: Low, rooms: [{rooms}]}}]\n"
+    shown = fitted(f"{{{Door.written}}}", Door, known(read(text)))
+    first, second = re.search(r"between: \[([\w-]+), ([\w-]+)\]", shown).groups()
+    assert {first, second} == {own, "laundry"}
 
 
 def test_text_that_is_no_example_of_the_entry_is_left_alone():
