@@ -144,9 +144,14 @@ def points_at(model: type[Entry], key: str) -> Kinds | None:
 
 
 def may_be(model: type[Entry], key: str) -> Kinds | None:
-    """Return what a key of an entry may point at; None where that is nothing, or anything."""
+    """Return what a key of an example may point at; None where that is nothing, or anything.
+
+    A stop ends its line, and does not say of itself whether water or gas stands before it.
+    """
     kinds = points_at(model, key)
-    return kinds if kinds is not _THING else None
+    if kinds is None or kinds is _THING:
+        return None
+    return tuple(kind for kind in kinds if kind is not common.Stop)
 
 
 def always_there(pointer: Pointer) -> bool:

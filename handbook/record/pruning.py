@@ -62,7 +62,7 @@ def _fit(value: Tree, key: str, model: type[Entry], there: Known) -> Tree | None
         fit += [each for each in left if each is not None]
         whole = len(fit) == len(value) or (fit and key != "between")
         return fit if whole else None
-    kinds = ids.points_at(model, key)
+    kinds = ids.may_be(model, key) or ids.points_at(model, key)
     if kinds is None or not isinstance(value, MarkedStr):
         return value
     kind = there.get(str(value))

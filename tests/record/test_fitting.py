@@ -6,9 +6,11 @@ import pytest
 
 from handbook.record.fitting import fitted, known
 from handbook.record.grammar.drains import Cleanout
+from handbook.record.grammar.gas import Appliance
 from handbook.record.grammar.places import Door, Level
 from handbook.record.grammar.record import Record
 from handbook.record.problems import RecordError
+from handbook.record.pruning import pruned
 from handbook.record.reading import read_text
 from handbook.record.sense import check_ids, check_sense
 
@@ -59,6 +61,18 @@ def test_a_door_of_an_example_joins_two_rooms_of_which_one_has_the_examples_own_
     shown = fitted(f"{{{Door.written}}}", Door, known(read(text)))
     first, second = re.search(r"between: \[([\w-]+), ([\w-]+)\]", shown).groups()
     assert {first, second} == {own, "laundry"}
+
+
+@pytest.mark.parametrize(
+    ("gas", "feeds"),
+    [("", None), ("gas: {valves: [{id: GV, kind: gas cock}]}\n", "GV")],
+)
+@pytest.mark.parametrize("stop", ["S1", "GM"])
+def test_a_sample_of_gas_is_fed_by_what_carries_gas_and_never_by_a_toilets_stop(gas, feeds, stop):
+    toilet = f"{{id: wc, kind: water closet, cold: {{stop: {{id: {stop}, kind: angle stop}}}}}}"
+    there = known(read(f"format: 1\nhouse: {{name: T}}\nfixtures: [{toilet}]\n{gas}"))
+    shown = re.search(r"from: (\w+)", pruned(Appliance.written, Appliance, there))
+    assert (shown and shown[1]) == feeds
 
 
 def test_text_that_is_no_example_of_the_entry_is_left_alone():
