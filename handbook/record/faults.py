@@ -13,13 +13,17 @@ from typing import Any
 from pydantic.fields import FieldInfo
 
 from handbook.measures import NotationError
-from handbook.record import shapes
+from handbook.record import ids, shapes
 from handbook.record.entry import Entry
 from handbook.record.fitting import fitted, known_in
+from handbook.record.grammar.common import Place
 from handbook.record.instead import group_meant, hole_meant, unit_meant
 from handbook.record.marks import MarkedDict, MarkedList, MarkedStr, Tree, child
 from handbook.record.meant import as_in, key_meant, listed, parted_by_a_comma, word_meant
+from handbook.record.naming import id_meant, names_in
 from handbook.record.problems import Mark, Problem, nearest
+from handbook.record.reads import ReadsPoint
+from handbook.record.whereabouts import are_words, in_place, says_where
 
 ASKED = "did you mean "
 
@@ -32,7 +36,7 @@ class Faults:
 
     def __init__(self, tree: Tree, model: type[Entry], models: Mapping[int, type[Entry]]) -> None:
         self.tree, self.model, self.models = tree, model, models
-        self.known = known_in(tree, models)
+        self.known, self.names = known_in(tree, models), names_in(tree)
 
     def problems(self, errors: Iterable[Mapping[str, Any]]) -> Iterator[Problem]:
         """Yield a problem for each error of the validating library."""
@@ -67,7 +71,7 @@ class _Fault:
 
     def __init__(self, faults: Faults, error: Mapping[str, Any]) -> None:
         self.error = error
-        self.known = faults.known
+        self.known, self.names = faults.known, faults.names
         self.way: list[Tree] = [faults.tree]
         self.key_mark: Mark | None = None
         self.key = ""
@@ -126,8 +130,19 @@ def _unknown_key(fault: _Fault) -> Said:
     *outer, model = fault.models
     group = fault.way[-2] if len(fault.way) > 1 else None
     parted = parted_by_a_comma(group, fault.key) if isinstance(group, MarkedDict) else ""
-    hint = parted or key_meant(fault.key, fault.node, model, outer)
+    hint = parted or _place_meant(fault) or key_meant(fault.key, fault.node, model, outer)
     return fault.key_mark or fault.mark, f"`{fault.key}` is not a key here", hint
+
+
+def _place_meant(fault: _Fault) -> str:
+    """Words under a key that says where are a place: beside others, or in the one that stands."""
+    group = fault.way[-2] if len(fault.way) > 1 else None
+    if not isinstance(group, MarkedDict) or not says_where(fault.key, fault.node, fault.models[-1]):
+        return ""
+    inner = in_place(str(fault.node), fault.known, fault.names)
+    if inner and "place" in group:
+        return f"it belongs under `place`, as `{inner}`"
+    return f"here it is `place: {{{inner}}}`" if inner else ""
 
 
 def _missing_key(fault: _Fault) -> Said:
@@ -199,7 +214,7 @@ def _not_a_group(fault: _Fault) -> Said:
     if kinds and kinds[0].text_examples:
         hint += f"; or in short `{kinds[0].text_examples[0]}`"
     elif kinds and isinstance(given, str):
-        hint = group_meant(fault.key, given, kinds[0], fault.known) or hint
+        hint = _group_meant(fault, given, kinds[0]) or hint
     hint += _or_nothing(given)
     if not fault.key:
         hint = "start with `house:`, and write its keys under it"
@@ -208,6 +223,13 @@ def _not_a_group(fault: _Fault) -> Said:
         f"{fault.named}a group of keys belongs here, but {_stands(given)}",
         hint,
     )
+
+
+def _group_meant(fault: _Fault, given: str, kind: type[Entry]) -> str:
+    if kind is Place and are_words(fault.node):
+        inner = in_place(given, fault.known, fault.names)
+        return f"{ASKED}`{fault.key}: {{{inner}}}`?" if inner else ""
+    return group_meant(fault.key, given, kind, fault.known)
 
 
 def _shape_mark(fault: _Fault) -> Mark:
@@ -234,10 +256,30 @@ def _shape(given: object) -> str:
 def _wrong_value(fault: _Fault) -> Said:
     error = fault.error.get("ctx", {}).get("error")
     if isinstance(error, NotationError):
-        bare = isinstance(fault.node, MarkedStr) and error.message.endswith("has no unit")
-        meant = unit_meant(str(fault.node), fault.field) if bare and fault.field else ""
-        return fault.mark, fault.named + error.message, meant or error.hint
+        return fault.mark, fault.named + error.message, _value_meant(fault, error) or error.hint
     return fault.mark, f"{fault.named}{error or fault.error['msg']}", ""
+
+
+def _value_meant(fault: _Fault, error: NotationError) -> str:
+    """Ask for what was meant by one text that is no value here: a name, words, a bare number."""
+    if not isinstance(fault.node, MarkedStr) or fault.field is None:
+        return ""
+    given, model = str(fault.node), fault.models[-1]
+    kinds = ids.points_at(model, fault.key)
+    if kinds and error.message.endswith("cannot be an id"):
+        found = id_meant(given, kinds, fault.known, fault.names)
+        return f"{ASKED}`{found}`?" if found else ""
+    if model is Place and shapes.has(fault.field, ReadsPoint) and are_words(fault.node):
+        return _words_meant(fault, in_place(given, fault.known, fault.names))
+    return unit_meant(given, fault.field) if error.message.endswith("has no unit") else ""
+
+
+def _words_meant(fault: _Fault, inner: str) -> str:
+    """Put words that stand for a point under the key of the place that takes them."""
+    key = inner.partition(":")[0]
+    if key and key in fault.way[-2]:
+        return f"words go under `{key}`, which stands here already"
+    return f"{ASKED}`{inner}`?" if inner else ""
 
 
 def _too_many(fault: _Fault) -> Said:

@@ -154,8 +154,13 @@ def may_be(model: type[Entry], key: str) -> Kinds | None:
     return tuple(kind for kind in kinds if kind is not common.Stop)
 
 
+def always(kinds: Kinds) -> tuple[str, ...]:
+    """Return the names that need no entry: outdoors for a place, the street's main for water."""
+    if kinds in (_LEVEL, _ROOM):
+        return (places.OUTSIDE,)
+    return (STREET,) if kinds is _WATER else ()
+
+
 def always_there(pointer: Pointer) -> bool:
-    """Whether the reference is to a name that needs no entry: outdoors, or the street's main."""
-    if pointer.at_place:
-        return pointer.ref == places.OUTSIDE
-    return pointer.kinds is _WATER and pointer.ref == STREET
+    """Whether the reference is to a name that needs no entry."""
+    return pointer.ref in always(pointer.kinds)

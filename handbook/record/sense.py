@@ -18,6 +18,7 @@ from handbook.record.grammar.common import each
 from handbook.record.grammar.record import Record
 from handbook.record.marks import Tree
 from handbook.record.mending import ids_in, texts
+from handbook.record.naming import id_meant, plain
 from handbook.record.problems import Problem, nearest
 from handbook.record.ways import check_ways, levels
 
@@ -124,7 +125,10 @@ def _astray(pointer: ids.Pointer, known: Known, lost: set[str]) -> Iterator[Prob
     wanted = _list(pointer.kinds)
     if not found:
         fit = [n for n, there in known.items() if any(isinstance(t, pointer.kinds) for t in there)]
-        near = nearest(pointer.ref, [*fit, *lost])
+        there = {name: next(t for t in known[name] if isinstance(t, pointer.kinds)) for name in fit}
+        kinds = {name: type(entry) for name, entry in there.items()}
+        meant = id_meant(pointer.ref, pointer.kinds, kinds, _names(there))
+        near = meant or nearest(pointer.ref, lost)
         if water.Source in pointer.kinds:
             wanted += f"; the utility's main is `{ids.STREET}`"
         hint = f"did you mean `{near}`?" if near else f"this must be the id of {wanted}"
@@ -132,6 +136,11 @@ def _astray(pointer: ids.Pointer, known: Known, lost: set[str]) -> Iterator[Prob
     elif not any(isinstance(each, pointer.kinds) for each in found):
         said = _SAID.get(type(found[-1]).__name__, "something else")
         yield Problem(mark, f"`{pointer.ref}` is {said}", f"this must be the id of {wanted}")
+
+
+def _names(there: dict[str, Entry]) -> dict[str, str]:
+    named = ((own, getattr(entry, "name", None)) for own, entry in there.items())
+    return {plain(name): own for own, name in named if isinstance(name, str)}
 
 
 def _list(kinds: ids.Kinds) -> str:

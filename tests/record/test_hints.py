@@ -120,6 +120,70 @@ def test_a_note_in_a_hurry_is_answered_with_how_it_is_written(text: str, hint: s
     assert hints(text)[0].startswith(hint)
 
 
+HALL = (
+    "levels: [{id: m, name: Main floor, rooms: [{id: hall-bath, name: Bath}, {id: r2, name: Den}]}]"
+)
+
+
+def water(valve: str) -> str:
+    return f"{HALL}\nwater: {{valves: [{{id: W1, {valve}}}, {{id: W2, from: W1}}]}}"
+
+
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        # words, where a point, a distance, a group or a thing belongs
+        (water("place: {at: in the meter box}"), "did you mean `where: in the meter box`?"),
+        (water("place: in the meter box"), "did you mean `place: {where: in the meter box}`?"),
+        (water("place: Bath"), "did you mean `place: {room: hall-bath}`?"),
+        (water("at: in the meter box"), "here it is `place: {where: in the meter box}`"),
+        (water("at: 'left, low'"), "here it is `place: {where: 'left, low'}`"),
+        (water("at: outside"), "here it is `place: {level: outside}`"),
+        (
+            water("place: {room: r2}, location: low"),
+            "it belongs under `place`, as `where: low`",
+        ),
+        (
+            water("place: {where: low, at: by the door}"),
+            "words go under `where`, which stands here already",
+        ),
+        (
+            "safeguards: {sensors: [{id: S1, at: in the pan}]}",
+            "here it is `place: {where: in the pan}`",
+        ),
+        ("drains: {cleanouts: [{id: a, at: laundry}]}", "here it is `place: {where: laundry}`"),
+        # an id in other letters, or a name in its place
+        (water("place: {room: Hall bath}"), "did you mean `hall-bath`?"),
+        (water("place: {room: the den}"), "a letter first, then letters"),
+        (water("place: {level: main floor}"), "did you mean `m`?"),
+        (water("place: {room: out side}"), "did you mean `outside`?"),
+    ],
+)
+def test_words_for_a_place_are_answered_with_how_the_record_says_it(text: str, hint: str) -> None:
+    assert hints(text)[0].startswith(hint)
+
+
+def test_a_sensor_at_a_thing_of_the_record_watches_it() -> None:
+    text = "heaters: [{id: WH1}]\nsafeguards: {sensors: [{id: S1, at: WH1}]}"
+    assert hints(text)[0].startswith("here it is `watches`")
+
+
+@pytest.mark.parametrize(
+    ("place", "hint"),
+    [
+        ("level: Outside", "did you mean `outside`?"),
+        ("room: Outside", "did you mean `outside`?"),
+        ("room: Hall-bath", "did you mean `hall-bath`?"),
+        ("room: Den", "did you mean `r2`?"),
+        ("level: Roof", "this must be the id of a level"),
+    ],
+)
+def test_an_id_that_is_not_there_is_answered_with_the_one_that_is(place: str, hint: str) -> None:
+    with pytest.raises(RecordError) as caught:
+        read_text(f"{HEAD}{water(f'place: {{{place}}}')}", "house.yaml", Record, (check_ids,))
+    assert [problem.hint for problem in caught.value.problems] == [hint]
+
+
 def test_a_slope_is_read_as_it_is_said_on_the_site() -> None:
     shown = [parse_slope(text) for text in ('1/4" per foot', '1/4"/ft', "1/4 in/foot")]
     assert shown == [parse_slope("1/4 in per ft")] * 3
