@@ -17,9 +17,16 @@ from handbook.record import ids, shapes
 from handbook.record.entry import Entry
 from handbook.record.fitting import fitted, known_in
 from handbook.record.grammar.common import Place
-from handbook.record.instead import group_meant, hole_meant, unit_meant
+from handbook.record.instead import group_meant, hole_meant, unit_meant, unit_said
 from handbook.record.marks import MarkedDict, MarkedList, MarkedStr, Tree, child
-from handbook.record.meant import as_in, key_meant, listed, parted_by_a_comma, word_meant
+from handbook.record.meant import (
+    as_in,
+    is_rest_of_a_number,
+    key_meant,
+    listed,
+    parted_by_a_comma,
+    word_meant,
+)
 from handbook.record.naming import id_meant, names_in
 from handbook.record.problems import Mark, Problem, nearest
 from handbook.record.reads import ReadsPoint
@@ -42,7 +49,7 @@ class Faults:
         """Yield a problem for each error of the validating library."""
         for error in errors:
             fault = _Fault(self, error)
-            if not (error["type"] == "missing" and fault.is_misspelt):
+            if not fault.is_told_already:
                 mark, message, hint = _SAID.get(error["type"], _other)(fault)
                 hint = fault.hole_meant or hint
                 yield Problem(mark, message, self._fitted(hint, fault))
@@ -103,6 +110,23 @@ class _Fault:
         return self.node.mark
 
     @property
+    def is_told_already(self) -> bool:
+        """Whether another error says it: about the key that is meant, or a number's rest."""
+        kind = self.error["type"]
+        return (kind == "missing" and self.is_misspelt) or (
+            kind == "value_error" and self.is_cut_by_a_comma
+        )
+
+    @property
+    def is_cut_by_a_comma(self) -> bool:
+        """Whether a comma between braces cut a number in two here, which its rest reports."""
+        group = self.way[-2] if len(self.way) > 1 else None
+        if not isinstance(group, MarkedDict) or self.key not in group:
+            return False
+        after = list(group)[list(group).index(self.key) + 1 :][:1]
+        return bool(after) and is_rest_of_a_number(group, after[0])
+
+    @property
     def is_misspelt(self) -> bool:
         """Whether a missing key stands there after all, misspelt, which is reported already."""
         known = shapes.keys(self.models[-1])
@@ -129,7 +153,7 @@ def _unknown_key(fault: _Fault) -> Said:
     """The node is the value under the unknown key; its entry is the model last met."""
     *outer, model = fault.models
     group = fault.way[-2] if len(fault.way) > 1 else None
-    parted = parted_by_a_comma(group, fault.key) if isinstance(group, MarkedDict) else ""
+    parted = parted_by_a_comma(group, fault.key, model) if isinstance(group, MarkedDict) else ""
     hint = parted or _place_meant(fault) or key_meant(fault.key, fault.node, model, outer)
     return fault.key_mark or fault.mark, f"`{fault.key}` is not a key here", hint
 
@@ -271,7 +295,10 @@ def _value_meant(fault: _Fault, error: NotationError) -> str:
         return f"{ASKED}`{found}`?" if found else ""
     if model is Place and shapes.has(fault.field, ReadsPoint) and are_words(fault.node):
         return _words_meant(fault, in_place(given, fault.known, fault.names))
-    return unit_meant(given, fault.field) if error.message.endswith("has no unit") else ""
+    if error.message.endswith("has no unit"):
+        return unit_meant(given, fault.field)
+    said = unit_said(given, fault.field)
+    return f"{ASKED}`{said}`?" if said else ""
 
 
 def _words_meant(fault: _Fault, inner: str) -> str:

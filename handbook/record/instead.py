@@ -21,6 +21,19 @@ from handbook.record.reads import Reads
 UNKNOWN = ("tbd", "?", "??", "todo", "to do", "not known", "don't know", "unk", "tba", "pending")
 ABSENT = ("n/a", "na", "no", "nil", "-", "not there", "not any", "without")
 
+UNITS_SAID = {
+    "btu": "Btu/h",
+    "btus": "Btu/h",
+    "btu/hour": "Btu/h",
+    "btu per hour": "Btu/h",
+    "lb": "psi",
+    "lbs": "psi",
+    "pounds": "psi",
+    "gals": "gal",
+}
+"""Units as people say them, for hints only: an input in "Btu" is meant an hour. Common practice,
+no source."""
+
 
 def hole_meant(text: str, field: FieldInfo) -> str:
     """Say how a record writes what somebody does not know, or did not find."""
@@ -86,6 +99,28 @@ def unit_meant(text: str, field: FieldInfo) -> str:
     """Ask whether a bare number was meant in the unit in which it would be usual."""
     like = _with_unit(text, field)
     return f"did you mean {' or '.join(f'`{each}`' for each in like)}?" if like else ""
+
+
+def unit_said(text: str, field: FieldInfo) -> str:
+    """Return a figure with the unit that the record knows for the one that was said, or nothing."""
+    said = re.fullmatch(r"([\d.,/ -]*[\d.])\s*(\D+)", text.strip(), re.ASCII)
+    unit = UNITS_SAID.get(" ".join(said[2].lower().split())) if said else None
+    reads = _reads(field)
+    if said is None or unit is None or reads is None:
+        return ""
+    figure = f"{said[1].replace(',', '')} {unit}"
+    try:
+        reads.parse(figure)
+    except NotationError:
+        return ""
+    return figure
+
+
+def whole_meant(text: str, field: FieldInfo | None) -> str:
+    """Return a figure that a comma parted, put together, with the unit that was meant."""
+    if field is None:
+        return text
+    return unit_said(text, field) or next(iter(_with_unit(text, field)), text)
 
 
 def _with_unit(text: str, field: FieldInfo) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from handbook.record import shapes
 from handbook.record.entry import Entry
+from handbook.record.instead import whole_meant
 from handbook.record.marks import MarkedDict, MarkedStr, Tree
 from handbook.record.other_words import key_for, word_for
 from handbook.record.problems import nearest
@@ -94,18 +95,32 @@ def _or(words: Iterable[str]) -> str:
     return " or ".join(f"`{word}`" for word in words)
 
 
-def parted_by_a_comma(group: MarkedDict, key: str) -> str:
+def parted_by_a_comma(group: MarkedDict, key: str, model: type[Entry]) -> str:
     """Say that a comma inside braces ended the value before this key, where it stands alone."""
-    mark = group.key_marks[key]
-    before = list(group)[: list(group).index(key)][-1:]
-    if not before or str(group[key]) or not isinstance(group[before[0]], MarkedStr):
+    before = _key_before(group, key)
+    if not before:
         return ""
-    value = str(group[before[0]])
-    if not value or group.key_marks[before[0]].line != mark.line:
-        return ""
-    if value[-1].isdigit() and re.match(r"\d{3}\b", key):
-        return f"write the number without its comma: `{before[0]}: {value}{key}`"
+    value = str(group[before])
+    if is_rest_of_a_number(group, key):
+        whole = whole_meant(f"{value}{key}", shapes.field_of(model, before))
+        unit = " and with its unit" if key[-1].isdigit() and not whole[-1].isdigit() else ""
+        return f"write the number without its comma{unit}: `{before}: {whole}`"
     if tight := re.match(r"([a-z_]+):(\S.*)", key):
         return f"leave a space after the colon: `{tight[1]}: {tight[2]}`"
     whole = f"{value}, {key}".replace("'", "''")
-    return f"the comma ended `{before[0]}`; put text that has a comma in quotes: `'{whole}'`"
+    return f"the comma ended `{before}`; put text that has a comma in quotes: `'{whole}'`"
+
+
+def is_rest_of_a_number(group: MarkedDict, key: str) -> bool:
+    """Whether a key is what a comma cut off the number before it: `65,000 Btu/h`."""
+    before = _key_before(group, key)
+    return bool(before) and str(group[before])[-1].isdigit() and bool(re.match(r"\d{3}\b", key))
+
+
+def _key_before(group: MarkedDict, key: str) -> str:
+    """Return the key before one that stands alone in the same line, if it has one text."""
+    mark, keys = group.key_marks[key], list(group)
+    before = keys[keys.index(key) - 1] if keys.index(key) else ""
+    if not before or str(group[key]) or not isinstance(group[before], MarkedStr):
+        return ""
+    return before if group[before] and group.key_marks[before].line == mark.line else ""

@@ -222,6 +222,29 @@ def test_a_number_with_a_comma_is_shown_without_it() -> None:
     assert found.hint == "write the number without its comma: `connected: 80000 Btu/h`"
 
 
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("gas: {connected: 65,000 BTU}", "write the number without its comma: `connected: {}`"),
+        (
+            "gas: {connected: 65,000}",
+            "write the number without its comma and with its unit: `connected: {}`",
+        ),
+        ("gas:\n  connected: 65,000 BTU", "did you mean `{}`?"),
+        ("gas: {connected: 65000 btus}", "did you mean `{}`?"),
+        ("gas: {connected: 65000 BTU per hour}", "did you mean `{}`?"),
+    ],
+)
+def test_an_input_in_btu_is_answered_once_with_btu_an_hour(text: str, hint: str) -> None:
+    """Badges and people say Btu for Btu/h: common practice, no source."""
+    assert hints(text) == [hint.format("65000 Btu/h")]
+
+
+def test_a_pressure_in_pounds_is_answered_with_psi_and_no_length_is() -> None:
+    assert hints("water: {static_pressure: {value: 60 lbs}}") == ["did you mean `60 psi`?"]
+    assert hints("gas: {longest: 60 lbs}")[0].startswith("write it like")
+
+
 def test_a_door_to_one_room_alone_is_shown_a_whole_door() -> None:
     level = "levels: [{id: a, name: A, doors: [{between: [hall]}]}]"
     (found,) = refused(level)
