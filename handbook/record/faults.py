@@ -13,7 +13,7 @@ from typing import Any
 from pydantic.fields import FieldInfo
 
 from handbook.measures import NotationError
-from handbook.record import ids, shapes
+from handbook.record import ids, no_break, shapes
 from handbook.record.entry import Entry
 from handbook.record.fitting import fitted, known_in
 from handbook.record.grammar.common import Place
@@ -238,7 +238,7 @@ def _not_a_group(fault: _Fault) -> Said:
     if kinds and kinds[0].text_examples:
         hint += f"; or in short `{kinds[0].text_examples[0]}`"
     elif kinds and isinstance(given, str):
-        hint = _group_meant(fault, given, kinds[0]) or hint
+        hint = no_break.in_text(given) or _group_meant(fault, given, kinds[0]) or hint
     hint += _or_nothing(given)
     if not fault.key:
         hint = "start with `house:`, and write its keys under it"

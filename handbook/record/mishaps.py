@@ -11,6 +11,7 @@ from collections.abc import Callable
 
 import yaml
 
+from handbook.record import no_break
 from handbook.record.problems import Mark, Problem
 
 Said = tuple[Mark, str, str]
@@ -26,6 +27,10 @@ QUOTE_IT = "put the whole text in single quotes"
 def mishap(error: yaml.YAMLError, file: str, lines: list[str]) -> Problem:
     """Turn a parser's error into one problem, its place inside the file."""
     place = _Place(error, file, lines)
+    # A key that was lost made one text of its line and the next, where the parser stopped.
+    first = min(place.began.line, place.here.line - 1)
+    if found := no_break.in_lines(lines, first, place.here.line, file):
+        return found
     text = f"{place.problem} {place.context}"
     for sign, say in _SAID.items():
         if re.search(sign, text):

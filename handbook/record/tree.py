@@ -17,6 +17,7 @@ from typing import Any
 
 import yaml
 
+from handbook.record import no_break
 from handbook.record.marks import MarkedDict, MarkedList, MarkedStr, Tree
 from handbook.record.mishaps import mishap
 from handbook.record.problems import NOWHERE, Mark, Problem, RecordError, nearest, with_lines
@@ -154,6 +155,8 @@ class _Builder:
             node.mark = mark  # so that the whole first key is underlined
         if plain and key == "<<":
             self._refuse_key(mark, "the merge key `<<` is not used in a house file")
+        elif plain and (found := no_break.in_key(key, mark)):
+            self.problems.append(found)
         elif not key.strip():
             self._refuse_key(mark, "there is no key before this colon")
         elif key in node.key_marks:

@@ -245,6 +245,35 @@ def test_a_pressure_in_pounds_is_answered_with_psi_and_no_length_is() -> None:
     assert hints("gas: {longest: 60 lbs}")[0].startswith("write it like")
 
 
+@pytest.mark.parametrize(
+    ("text", "place"),
+    [
+        ("people:\n  - role: builder\n    name:~Ann\n    phone: 555-0142\n", (5, 10)),
+        ("people: [{role: builder, name:~Ann}]\n", (3, 31)),
+        ("people:\n  - {role:~builder, name: Ann}\n", (4, 11)),
+        ("gas:\n  fuel:~propane\n  meter: {id: GM}\n", (4, 8)),
+        ("gas:\n~ fuel: propane\n", (4, 1)),
+        ("gas:~{fuel: propane}\n", (3, 5)),
+    ],
+)
+def test_a_no_break_space_at_a_key_is_named_at_its_place(text: str, place: tuple[int, int]) -> None:
+    """YAML 1.2.2, section 6.1: white space is the space and the tab alone."""
+    (found,) = refused(text.replace("~", "\N{NO-BREAK SPACE}"))
+    assert found.message.startswith("a no-break space stands here")
+    assert (found.mark.line, found.mark.column) == place
+
+
+@pytest.mark.parametrize("group", ["gas:\n  fuel:~propane\n", "people:\n  - fuel:~propane\n"])
+def test_a_no_break_space_that_makes_one_text_of_a_group_is_named(group: str) -> None:
+    (hint,) = hints(group.replace("~", "\N{NO-BREAK SPACE}"))
+    assert hint.startswith("the space after `fuel:` is a no-break space")
+
+
+def test_a_no_break_space_inside_a_text_may_stay() -> None:
+    text = f"{HEAD}people: [{{role: builder, name: Ann~Lee, note: at:~9}}]"
+    assert read_text(text.replace("~", "\N{NO-BREAK SPACE}"), "house.yaml", Record).people
+
+
 def test_a_door_to_one_room_alone_is_shown_a_whole_door() -> None:
     level = "levels: [{id: a, name: A, doors: [{between: [hall]}]}]"
     (found,) = refused(level)
