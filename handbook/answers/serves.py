@@ -40,7 +40,8 @@ def stops(house: House, valve: str) -> Stopped:
     after = network.downstream(network.sources, standing.barred((valve,), (valve + LEVER,)))
     lost = [supply.id for supply in network.supplies if supply.node in before - after]
     heaters = heaters_without_water(house, before - after)
-    said = said_lost(house, frozenset(lost), heaters_dry=all_dry(house, heaters))
+    dry = all_dry(house, heaters)
+    said = said_lost(house, frozenset(lost), heaters_dry=dry, closed=(valve,))
     return Stopped(tuple(lost), said or tuple(_dried(house, valve, before, after)), heaters)
 
 

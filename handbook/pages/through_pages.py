@@ -168,7 +168,7 @@ def _walk(house: House, case: Case) -> tuple[float, int, int] | None:
     valves = main_here(house, case) or turned(house, case)
     ways = [route(house, case.room, valve) for valve in valves]
     known = [(w.distance_ft, w.seconds) for w in ways if w.distance_ft is not None and w.seconds]
-    if not known or len(known) < len(ways):
+    if not known or len(known) < len(ways) or any(way.missing for way in ways):
         return None
     feet, seconds = max(known)
     gpm = worst_flow(house, (suspect.id for suspect in case.answer.suspects))

@@ -46,6 +46,7 @@ _WATER = (
     common.Stop,
 )
 _GAS = (gas.GasMeter, gas.Regulator, gas.GasTee, gas.GasValve, common.Stop)
+_GAS_OWNERS = (fixtures.GasConnection, gas.GasMeter, gas.GasOutlet)
 _DRAIN = (drains.Stretch, drains.Discharge)
 _LEVEL = (places.Level,)
 _ROOM = (places.Room,)
@@ -97,6 +98,13 @@ class Pointer:
     kinds: Kinds
 
     @property
+    def system(self) -> str:
+        """Which system the stop is of that may stand here; empty where none may, or any."""
+        if self.kinds == _GAS:
+            return "gas"
+        return "water" if self.kinds == _WATER else ""
+
+    @property
     def at_place(self) -> bool:
         """Whether it names a level or a room rather than a thing."""
         return self.kinds in (_LEVEL, _ROOM)
@@ -115,6 +123,12 @@ def _inside(value: object) -> Iterator[Entry]:
     elif isinstance(value, tuple):
         for each in value:
             yield from _inside(each)
+
+
+def gas_stops(record: Entry) -> set[str]:
+    """Return the ids of the stops that shut off gas; every other one shuts off water."""
+    owners = [it for it in entries(record) if isinstance(it, _GAS_OWNERS)]
+    return {stop.id for it in owners if (stop := common.given(it.shutoff))}
 
 
 def declared(record: Entry) -> Iterator[tuple[str, Entry, bool]]:

@@ -14,7 +14,7 @@ from handbook.record.entry import Entry
 from handbook.record.figures import check_figures
 from handbook.record.fitting import free
 from handbook.record.grammar import drains, places, water
-from handbook.record.grammar.common import each
+from handbook.record.grammar.common import Stop, each
 from handbook.record.grammar.record import Record
 from handbook.record.marks import Tree
 from handbook.record.mending import ids_in, texts
@@ -65,9 +65,11 @@ def check_ids(record: Record) -> Iterator[Problem]:
     for name, entry, is_place in ids.declared(record):
         (rooms if is_place else things).setdefault(name, []).append(entry)
     words, given_there = _lost_words(record), _lost_ids(record)
+    gas = ids.gas_stops(record)
     for pointer in ids.pointers(record):
         if not ids.always_there(pointer) and pointer.ref.casefold() not in words:
             yield from _astray(pointer, rooms if pointer.at_place else things, given_there)
+            yield from _of_another_system(pointer, things.get(pointer.ref, []), gas)
 
 
 def _lost(record: Record) -> Iterator[Tree]:
@@ -141,6 +143,18 @@ def _astray(pointer: ids.Pointer, known: Known, lost: set[str]) -> Iterator[Prob
 def _names(there: dict[str, Entry]) -> dict[str, str]:
     named = ((own, getattr(entry, "name", None)) for own, entry in there.items())
     return {plain(name): own for own, name in named if isinstance(name, str)}
+
+
+def _of_another_system(
+    pointer: ids.Pointer, found: list[Entry], gas: set[str]
+) -> Iterator[Problem]:
+    """A gas pipe from a water stop, or the other way round: both are stops."""
+    stops = bool(found) and all(isinstance(entry, Stop) for entry in found)
+    system = "gas" if pointer.ref in gas else "water"
+    if stops and pointer.system not in ("", system):
+        said = "a gas shutoff" if system == "gas" else "a stop for water"
+        hint = f"this must be the id of {_list(pointer.kinds)}, for {pointer.system}"
+        yield Problem(pointer.entry.mark_of(pointer.field), f"`{pointer.ref}` is {said}", hint)
 
 
 def _list(kinds: ids.Kinds) -> str:

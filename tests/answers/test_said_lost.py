@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from handbook.answers.isolate import isolate
 from handbook.answers.serves import stops
 from handbook.house.house import House, build
 from handbook.record.grammar.record import Record
@@ -90,3 +91,21 @@ def test_all_hot_water_is_not_said_to_stop_while_some_of_it_is_not_recorded() ->
 
     assert said("none") == ("all hot water in the house",)
     assert said("unknown") == ("hot water to: sink-1", "hot water to: sink-2")
+
+
+def test_a_main_stops_all_water_however_little_of_it_is_recorded() -> None:
+    """One toilet is recorded, and no more: the valve that is marked as main stops the house."""
+    record = {
+        "format": "1",
+        "house": {"name": "Hardly recorded"},
+        "water": {
+            "valves": [{"id": "W1", "main": "yes", "from": "street"}, {"id": "W2", "from": "W1"}]
+        },
+        "fixtures": [
+            {"id": "wc", "name": "Hall toilet", "kind": "water closet", "cold": {"from": "W2"}}
+        ],
+    }
+    home = build(Record.model_validate(record), Path())
+    assert stops(home, "W1").said == ("all water in the house",)
+    assert stops(home, "W2").said == ("Hall toilet",)
+    assert isolate(home, "wc").ladder[-1].also_off_said == ("all water in the house",)

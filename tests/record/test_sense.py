@@ -197,3 +197,23 @@ def test_stairs_that_begin_and_end_on_one_level_are_refused() -> None:
     message, hint, _ = sole(text + stair % "kitchen")
     assert message == "the foot and the head of these stairs are both on the level `main`"
     assert "`head` the upper one's" in hint
+
+
+GAS_AND_WATER = """
+water: {{valves: [{{id: W1, from: street}}]}}
+fixtures: [{{id: wc, kind: water closet, cold: {{from: {water}, stop: {{id: S1}}}}}}]
+gas:
+  meter: {{id: GM, shutoff: {{id: G0}}}}
+  appliances: [{{id: FUR, kind: furnace, gas: {{from: {gas}, shutoff: {{id: G2}}}}}}]
+"""
+
+
+@pytest.mark.parametrize(
+    ("water", "gas", "said"),
+    [("G2", "GM", "`G2` is a gas shutoff"), ("W1", "S1", "`S1` is a stop for water")],
+)
+def test_a_stop_of_the_other_system_feeds_nothing_here(water: str, gas: str, said: str) -> None:
+    assert problems(GAS_AND_WATER.format(water="W1", gas="G0")) == ()
+    message, hint, _ = sole(GAS_AND_WATER.format(water=water, gas=gas))
+    assert message == said
+    assert hint.endswith(f"for {'water' if water == 'G2' else 'gas'}")

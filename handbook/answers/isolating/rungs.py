@@ -98,11 +98,12 @@ def _rung(
     opened = tuple(valve for valve in step.open if not valve.endswith(LEVER))
     turns = tuple(turned(house, valve, "close") for valve in step.close)
     turns += tuple(turned(house, valve, "open") for valve in opened)
+    dry = all_dry(house, heaters)
     return Rung(
         step.close,
         opened,
         step.lost,
-        said_lost(house, frozenset(step.lost) | own, own, heaters_dry=all_dry(house, heaters)),
+        said_lost(house, frozenset(step.lost) | own, own, heaters_dry=dry, closed=step.close),
         turns,
         heaters,
         any(turn.utility for turn in turns),

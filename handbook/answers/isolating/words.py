@@ -36,6 +36,7 @@ def said_lost(
     untold: frozenset[str] = frozenset(),
     *,
     heaters_dry: bool = True,
+    closed: Iterable[str] = (),
 ) -> tuple[str, ...]:
     """Say the supplies in `off`, largest place first; nothing is said of `untold` alone.
 
@@ -43,10 +44,13 @@ def said_lost(
     water of the house, though it stops all of it that is recorded. Nor is a place said to lose all
     its water, or all its hot, while a fixture in it may have a supply that is not recorded; but
     where the heaters run dry with all that is recorded, the house is.
+    A main among the `closed` stops all water of the house, however little of it is recorded.
     `untold` are the thing's own supplies: they help to make a place whole ("all water in the hall
     bath") but are not worth a line of their own.
     """
     taps = _taps(house)
+    if heaters_dry and {*closed} & {*house.water.mains} and _all_off(taps, off):
+        return (f"all water {HOUSE}",)
     said: list[str] = []
     left = set(off)
     for group, words in _places(taps):
@@ -66,6 +70,10 @@ def said_lost(
         if mine:
             said.append(_one(mine, [tap for tap in taps if tap.owner == owner]))
     return tuple(said)
+
+
+def _all_off(taps: tuple[_Tap, ...], off: frozenset[str]) -> bool:
+    return all(tap.id in off for tap in taps if not tap.is_hole)
 
 
 def _one(off: list[_Tap], every: list[_Tap]) -> str:
