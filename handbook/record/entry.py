@@ -35,7 +35,7 @@ from pydantic import (
 from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema
 
-from handbook.record.marks import MarkedDict, MarkedStr, Tree, child
+from handbook.record.marks import MarkedDict, MarkedList, MarkedStr, Tree, child
 from handbook.record.problems import NOWHERE, Mark
 
 
@@ -100,6 +100,14 @@ class Entry(BaseModel):
                 return None
             mark, node = node.key_marks.get(key, node.mark), node[key]
         return mark
+
+    def braces(self, *path: str) -> Mark | None:
+        """Where the braces or brackets open that are written round what stands under these keys."""
+        node = self._written
+        for key in path:
+            node = child(node, key) if node is not None else None
+        is_braced = isinstance(node, MarkedDict | MarkedList) and node.braced
+        return node.mark if node is not None and is_braced else None
 
     def key_mark_of(self, name: str) -> Mark:
         """Where a field's key stands, or its entry's place if it was not given."""

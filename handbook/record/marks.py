@@ -25,22 +25,23 @@ class MarkedStr(str):
 
 
 class MarkedList(list["Tree"]):
-    """A list with its place; each item has its own."""
+    """A list with its place; each item has its own. `braced`: it is written in brackets."""
 
-    def __init__(self, mark: Mark) -> None:
+    def __init__(self, mark: Mark, braced: bool = False) -> None:
         super().__init__()
-        self.mark = mark
+        self.mark, self.braced = mark, braced
 
 
 class MarkedDict(dict[str, "Tree"]):
     """A mapping with its place and that of each key; each value has its own.
 
-    `lost` is what stands in it and could not be read, each with its key here.
+    `lost` is what stands in it and could not be read, each with its key here. `braced`: it is
+    written in braces.
     """
 
-    def __init__(self, mark: Mark) -> None:
+    def __init__(self, mark: Mark, braced: bool = False) -> None:
         super().__init__()
-        self.mark = mark
+        self.mark, self.braced = mark, braced
         self.key_marks: dict[str, Mark] = {}
         self.lost: list[tuple[str, Tree]] = []
 

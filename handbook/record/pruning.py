@@ -26,6 +26,13 @@ def pruned(written: str, model: type[Entry], there: Known) -> str:
     return _said(kept)[1:-1] if kept else ""
 
 
+def spread(group: str) -> list[str]:
+    """Return the keys of a group in braces, one a line: below such a line more can be added."""
+    tree = tree_of(group, "")
+    assert isinstance(tree, MarkedDict)
+    return [f"{key}: {_said(value)}" for key, value in tree.items()]
+
+
 def _given(tree: MarkedDict, model: type[Entry]) -> dict[str, type[Entry]]:
     """Return what has an id in the example itself."""
     found = {str(tree["id"]): model} if "id" in tree else {}

@@ -175,12 +175,13 @@ class _Builder:
         self._open[-1].has_key, self._open[-1].key = True, None
         self.refuse(mark, message, "write `key: value`, the key being a plain word")
 
-    def _start(self, event: yaml.CollectionStartEvent) -> None:
+    def _start(self, event: Any) -> None:
         mark = replace(self._mark(event), width=1)
         self._count(mark, 1)
         self._refuse_tag(event, mark)
         is_mapping, is_key = isinstance(event, yaml.MappingStartEvent), self._at_key()
-        node: MarkedDict | MarkedList | None = MarkedDict(mark) if is_mapping else MarkedList(mark)
+        made = MarkedDict if is_mapping else MarkedList
+        node: MarkedDict | MarkedList | None = made(mark, bool(event.flow_style))
         if self._in_refused():
             node = None
         elif is_key:

@@ -18,7 +18,8 @@ from handbook.record.grammar.places import OUTSIDE, Door, Level, Stair
 from handbook.record.grammar.record import Record
 from handbook.record.grammar.water import Valve, Water
 from handbook.record.ids import STREET
-from handbook.record.pruning import pruned
+from handbook.record.problems import Mark
+from handbook.record.pruning import pruned, spread
 from handbook.rules import facts
 from handbook.rules.rule import Fact
 
@@ -70,15 +71,42 @@ def _placed(record: Record, path: Sequence[str], value: str, in_list: bool = Fal
         under, there = _named("in place of", record, path[:there], " unknown"), there - 1
     else:
         under = _named("under", record, path[:there]) if there else ""
-    spread = [f"{'  ' * number}{key}:" for number, key in enumerate(path[there:])]
-    pad = "  " * len(spread)
+    if braces := record.braces(*path[:there]):
+        inside = f"inside the {_BRACES[there == len(path)]} of `{': '.join(path[:there])}:`"
+        under = under if is_unknown else f"{inside} (line {braces.line}), parted by a comma"
+    return (Added(_written(path[there:], value, in_list, braces), under),)
+
+
+_BRACES = {False: "braces", True: "brackets"}
+
+
+def _written(
+    keys: Sequence[str], value: str, in_list: bool, braces: Mark | None
+) -> tuple[str, ...]:
+    """Write as what stands there already: inside braces nothing can start a line of its own."""
+    if braces:
+        return (_in_one_line(keys, value, in_list),)
+    return _below_each_other(keys, value, in_list)
+
+
+def _in_one_line(keys: Sequence[str], value: str, in_list: bool) -> str:
+    """Write keys and a value as they go between braces: `tees: [{id: GT1}]`."""
+    if not keys:
+        return value
+    said = f"[{value}]" if in_list else value
+    for key in reversed(keys[1:]):
+        said = f"{{{key}: {said}}}"
+    return f"{keys[0]}: {said}"
+
+
+def _below_each_other(keys: Sequence[str], value: str, in_list: bool) -> tuple[str, ...]:
+    above = [f"{'  ' * number}{key}:" for number, key in enumerate(keys)]
+    pad = "  " * len(above)
     if in_list:
-        lines = [*spread, f"{pad}- {value}"]
-    elif value.startswith("{"):
-        lines = [*spread, f"{pad}{value}"]
-    else:
-        lines = [*spread[:-1], f"{spread[-1]} {value}"]
-    return (Added(tuple(lines), under),)
+        return (*above, f"{pad}- {value}")
+    if value.startswith("{"):
+        return (*above, *(f"{pad}{line}" for line in spread(value)))
+    return (*above[:-1], f"{above[-1]} {value}")
 
 
 def _fact(record: Record, path: Sequence[str]) -> object:
@@ -145,10 +173,14 @@ def _doors(record: Record) -> Sample:
 
 def _door(level: Level) -> Added:
     keys = pruned(Door.written, Door, {room.id: type(room) for room in each(level.rooms)})
-    return Added(("doors:", f"  - {{{keys}}}"), _at("the level", level))
+    return Added(_written(["doors"], f"{{{keys}}}", True, level.braces()), _at("the level", level))
 
 
 def _at(said: str, entry: Level | Valve) -> str:
+    if entry.braces():
+        return (
+            f"inside the braces of {said} `{entry.id}` (line {entry.mark.line}), parted by a comma"
+        )
     return f"under {said} `{entry.id}` (line {entry.mark.line})"
 
 

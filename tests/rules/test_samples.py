@@ -24,12 +24,23 @@ LEVELS = """levels:
     name: Main level
     rooms: [{id: den, name: Den}, {id: bath, name: Bath}]
 """
+IN_BRACES = """format: 1
+house: {name: Braces}
+levels:
+  - {id: low, name: Lower level, rooms: [{id: cellar, name: Cellar}, {id: shop, name: Shop}]}
+water: {valves: [{id: W1, main: yes}]}
+drains: {stretches: [{id: BD}], cleanouts: unknown}
+gas:
+  {fuel: propane}
+safeguards: {}
+"""
 STARTING = (assets.templates() / "new_house.yaml").read_text("utf-8")
 RECORDS = {
     "just begun": STARTING,
     "rooms alone": f"format: 1\nhouse:\n  name: Rooms\n{LEVELS}",
     "begun, with rooms": STARTING + LEVELS,
     "with a source": STARTING.replace("  valves:", "  sources: [{id: CITY}]\n  valves:") + LEVELS,
+    "in braces": IN_BRACES,
     "unknown": "format: 1\nhouse:\n  name: Unknown\npeople: unknown\nwater: unknown\n"
     "fixtures: unknown\nsafeguards:\n  pans: unknown\n  sensors: unknown\ngas: unknown\n",
 }
@@ -55,10 +66,25 @@ def added(text: str, one: Added) -> str:
     lines, at = text.splitlines(), line_of(one)
     if not at:
         return "\n".join([*lines, *one.lines]) + "\n"
+    if one.under.startswith("inside "):
+        return "\n".join([*lines[: at - 1], inside(lines[at - 1], one), *lines[at:]]) + "\n"
     in_place = one.under.startswith("in place of ")
+    if in_place and "{" in lines[at - 1]:
+        (old,), (line,) = re.findall(r"(\w+: unknown)`", one.under), one.lines
+        return text.replace(old, line)
     pad = depth(lines[at - 1] if in_place else lines[at])
     new = [pad + line for line in one.lines]
     return "\n".join([*lines[: at - in_place], *new, *lines[at:]]) + "\n"
+
+
+def inside(line: str, one: Added) -> str:
+    """Write the one line after the bracket that opens behind what is named."""
+    (new,) = one.lines
+    named = re.findall(r"`(?:.*: )?([\w-]+):?`", one.under)[0]
+    start = max(line.find(f"{named}:"), line.find(f"{{id: {named},"), 0)
+    at = min(n for n in (line.find("{", start), line.find("[", start)) if n >= 0) + 1
+    rest = line[at:]
+    return f"{line[:at]}{new}{'' if rest[0] in ']}' else ', '}{rest}"
 
 
 def with_all(text: str, unlock: Unlock) -> str:
@@ -107,6 +133,21 @@ def test_the_main_outdoors_is_never_shown_to_be_the_one_indoors() -> None:
     text = STARTING.replace("water:", "water:\n  inside_main: W1")
     (one,) = shown(text, facts.OUTSIDE_MAIN).written
     assert one == Added(("outside_main: none",), "under `water:` (line 9)")
+
+
+def test_what_goes_into_braces_is_shown_as_it_is_written_there() -> None:
+    assert shown(IN_BRACES, facts.INSIDE_MAIN).written == (
+        Added(("inside_main: W1",), "inside the braces of `water:` (line 5), parted by a comma"),
+    )
+    (one,) = shown(IN_BRACES, facts.GAS_METER).written
+    assert one.under == "inside the braces of `gas:` (line 8), parted by a comma"
+    assert one.lines[0].startswith("meter: {id: GM, ")
+
+
+def test_a_group_is_shown_a_key_a_line_so_that_more_can_be_added_below_it() -> None:
+    text = RECORDS["rooms alone"] + "gas:\n  fuel: propane\n"
+    (one,) = shown(text, facts.GAS_METER).written
+    assert one.lines[:3] == ("meter:", "  id: GM", "  name: Gas meter")
 
 
 def test_nothing_is_shown_that_the_record_has_too_little_for() -> None:
