@@ -72,7 +72,8 @@ def _placed(record: Record, path: Sequence[str], value: str, in_list: bool = Fal
     else:
         under = _named("under", record, path[:there]) if there else ""
     if braces := record.braces(*path[:there]):
-        inside = f"inside the {_BRACES[there == len(path)]} of `{': '.join(path[:there])}:`"
+        of = f"`{': '.join(path[:there])}:`" if there else "the whole record"
+        inside = f"inside the {_BRACES[there == len(path)]} of {of}"
         under = under if is_unknown else f"{inside} (line {braces.line}), parted by a comma"
     return (Added(_written(path[there:], value, in_list, braces), under),)
 
@@ -131,6 +132,8 @@ def _valve(record: Record, keys: str) -> Sample:
 def _people(record: Record) -> Sample:
     """Both of those that are asked for."""
     emergency, plumber = 'role: emergency, phone: "911"', "role: licensed plumber, phone: 555-0142"
+    if record.braces():
+        return _placed(record, ("people",), f"[{{{emergency}}}, {{{plumber}}}]")
     (added,) = _placed(record, ("people",), f"{{{emergency}}}", in_list=True)
     return (Added((*added.lines, f"  - {{{plumber}}}"), added.under),)
 

@@ -41,6 +41,7 @@ RECORDS = {
     "begun, with rooms": STARTING + LEVELS,
     "with a source": STARTING.replace("  valves:", "  sources: [{id: CITY}]\n  valves:") + LEVELS,
     "in braces": IN_BRACES,
+    "all in braces": "{format: 1, house: {name: Braces}}\n",
     "unknown": "format: 1\nhouse:\n  name: Unknown\npeople: unknown\nwater: unknown\n"
     "fixtures: unknown\nsafeguards:\n  pans: unknown\n  sensors: unknown\ngas: unknown\n",
 }
@@ -80,8 +81,8 @@ def added(text: str, one: Added) -> str:
 def inside(line: str, one: Added) -> str:
     """Write the one line after the bracket that opens behind what is named."""
     (new,) = one.lines
-    named = re.findall(r"`(?:.*: )?([\w-]+):?`", one.under)[0]
-    start = max(line.find(f"{named}:"), line.find(f"{{id: {named},"), 0)
+    named = re.findall(r"`(?:.*: )?([\w-]+):?`", one.under)  # none: the whole record
+    start = max([0, *(line.find(sign) for n in named for sign in (f"{n}:", f"{{id: {n},"))])
     at = min(n for n in (line.find("{", start), line.find("[", start)) if n >= 0) + 1
     rest = line[at:]
     return f"{line[:at]}{new}{'' if rest[0] in ']}' else ', '}{rest}"
