@@ -23,6 +23,7 @@ from handbook.record.meant import (
     key_meant,
     listed,
     parted_by_a_comma,
+    with_rest,
     word_meant,
 )
 from handbook.record.naming import id_meant, names_in
@@ -89,7 +90,7 @@ def _place_meant(fault: Fault) -> str:
     group = fault.way[-2] if len(fault.way) > 1 else None
     if not isinstance(group, MarkedDict) or not says_where(fault.key, fault.node, fault.models[-1]):
         return ""
-    inner = in_place(str(fault.node), fault.known, fault.names)
+    inner = in_place(with_rest(group, fault.key), fault.known, fault.names)
     if inner and "place" in group:
         return f"it belongs under `place`, as `{inner}`"
     return f"here it is `place: {{{inner}}}`" if inner else ""
@@ -218,13 +219,20 @@ def _value_meant(fault: Fault, error: NotationError) -> str:
     kinds = ids.points_at(model, fault.key)
     if kinds and error.message.endswith("cannot be an id"):
         found = id_meant(given, kinds, fault.known, fault.names)
-        return f"{ASKED}`{found}`?" if found else ""
+        return f"{ASKED}`{found}`?" if found else _ids_there(fault, kinds)
     if model is Place and shapes.has(fault.field, ReadsPoint) and are_words(fault.node):
         return _words_meant(fault, in_place(given, fault.known, fault.names))
     if error.message.endswith("has no unit"):
         return unit_meant(given, fault.field)
     said = unit_said(given, fault.field)
     return f"{ASKED}`{said}`?" if said else ""
+
+
+def _ids_there(fault: Fault, kinds: ids.Kinds) -> str:
+    """List what may be pointed at: a new id made of the words would lead nowhere."""
+    fit = [name for name, kind in fault.known.items() if issubclass(kind, kinds)]
+    fit += ids.always(kinds)
+    return f"write an id that the record has: {listed(fit)}" if fit else ""
 
 
 def _words_meant(fault: Fault, inner: str) -> str:

@@ -117,6 +117,13 @@ def is_rest_of_a_number(group: MarkedDict, key: str) -> bool:
     return bool(before) and str(group[before])[-1].isdigit() and bool(re.match(r"\d{3}\b", key))
 
 
+def with_rest(group: MarkedDict, key: str) -> str:
+    """Return the text under a key, with what a comma inside braces cut off it."""
+    after = list(group)[list(group).index(key) + 1 :][:1]
+    rest = [each for each in after if _key_before(group, each) == key and ":" not in each]
+    return ", ".join([str(group[key]), *rest])
+
+
 def _key_before(group: MarkedDict, key: str) -> str:
     """Return the key before one that stands alone in the same line, if it has one text."""
     mark, keys = group.key_marks[key], list(group)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from handbook.record import ids, shapes
 from handbook.record.grammar.common import Place
+from handbook.record.instead import ABSENT, UNKNOWN
 from handbook.record.marks import MarkedStr, Tree
 from handbook.record.naming import Names, id_meant, plain
 from handbook.record.other_words import key_for
@@ -15,10 +16,14 @@ if TYPE_CHECKING:
     from handbook.record.entry import Entry
     from handbook.record.fitting import Known
 
+_HOLES = ("none", "unknown", *UNKNOWN, *ABSENT)
+
 
 def are_words(value: Tree) -> bool:
-    """Whether a value is words: what begins with a figure is a measure."""
-    return isinstance(value, MarkedStr) and re.match(r"[^\W\d_]", value.strip()) is not None
+    """Whether a value is words: what begins with a figure is a measure, and a hole says nothing."""
+    if not isinstance(value, MarkedStr) or value.strip().lower() in _HOLES:
+        return False
+    return re.match(r"[^\W\d_]", value.strip()) is not None
 
 
 def says_where(key: str, value: Tree, model: type[Entry]) -> bool:

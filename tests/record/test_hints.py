@@ -138,6 +138,8 @@ def water(valve: str) -> str:
         (water("place: Bath"), "did you mean `place: {room: hall-bath}`?"),
         (water("at: in the meter box"), "here it is `place: {where: in the meter box}`"),
         (water("at: 'left, low'"), "here it is `place: {where: 'left, low'}`"),
+        (water("at: left, low"), "here it is `place: {where: 'left, low'}`"),
+        (water("location: tbd"), "here it is `place`, as in `{"),
         (water("at: outside"), "here it is `place: {level: outside}`"),
         (
             water("place: {room: r2}, location: low"),
@@ -154,7 +156,10 @@ def water(valve: str) -> str:
         ("drains: {cleanouts: [{id: a, at: laundry}]}", "here it is `place: {where: laundry}`"),
         # an id in other letters, or a name in its place
         (water("place: {room: Hall bath}"), "did you mean `hall-bath`?"),
-        (water("place: {room: the den}"), "a letter first, then letters"),
+        (
+            water("place: {room: the attic}"),
+            "write an id that the record has: hall-bath, r2, outside",
+        ),
         (water("place: {level: main floor}"), "did you mean `m`?"),
         (water("place: {room: out side}"), "did you mean `outside`?"),
     ],
