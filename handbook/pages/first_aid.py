@@ -30,6 +30,12 @@ def toilet_stops(house: House) -> Line:
     return said
 
 
+def toilet_valve(house: House) -> str:
+    """What to look for: `its valve by the bowl`, where each toilet has a stop of its own."""
+    owned = all(house.items[v].owner == it for it, rung in _toilets(house) for v in rung.close)
+    return "its valve by the bowl" if owned and _toilets(house) else "its valve"
+
+
 def how_toilet_stops_turn(house: House) -> Line:
     """How these are turned, each way once; empty where there are none."""
     return how_they_turn(rung for _, rung in _toilets(house))

@@ -19,7 +19,7 @@ from handbook.pages import by_room, situation_tables, valves, which_drains
 from handbook.pages.calls import call
 from handbook.pages.content import Go, Line, Page, Tag, Value
 from handbook.pages.cover import address
-from handbook.pages.first_aid import how_toilet_stops_turn, toilet_stops
+from handbook.pages.first_aid import how_toilet_stops_turn, toilet_stops, toilet_valve
 from handbook.pages.heater_values import breaker_panel, heaters
 from handbook.pages.levels import lowest_drains, tap
 from handbook.pages.parts.spills import still_running
@@ -48,6 +48,7 @@ def guide_values(house: House) -> dict[str, Value]:
         ),
         "no_main": valves.no_main(house),
         "toilet_stops": toilet_stops(house),
+        "toilet_valve": toilet_valve(house),
         "how_toilet_stops_turn": how_toilet_stops_turn(house),
         "utility_valve": valves.to_close(house, utility[0]) if utility else (),
         "still_runs": still_running(house),

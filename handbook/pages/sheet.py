@@ -17,7 +17,7 @@ from handbook.house.house import House
 from handbook.pages.calls import call, label, numbers
 from handbook.pages.content import Band, Line, Sheet, Step, Tag, plain
 from handbook.pages.cover import address
-from handbook.pages.first_aid import how_toilet_stops_turn, toilet_stops
+from handbook.pages.first_aid import how_toilet_stops_turn, toilet_stops, toilet_valve
 from handbook.pages.heater_first import leave_it
 from handbook.pages.heater_values import heater_holds, relief_told
 from handbook.pages.how_turned import fallback, in_a_row
@@ -33,10 +33,10 @@ OTHERS: tuple[Role, ...] = ("electrician", "neighbor", "owner")
 """Whose numbers stand above the bands, as no band has them; a guest calls the last two."""
 
 STILL: Line = ("If it is stuck, or does not slacken:",)
-ELSE: Line = ("Anything else:",)
+ELSE: Line = ("If not, or it is stuck:",)
 FAILS: Line = ("If that fails:",)
 OTHERWISE: Line = ("Otherwise:",)
-CLEAR_OF_SPRAY: Line = ("If no spray:",)
+CLEAR_OF_SPRAY: Line = ("If elsewhere, and no spray:",)
 
 
 def emergency_sheet(house: House) -> Sheet:
@@ -84,7 +84,7 @@ def _toilet(house: House) -> Step:
     """A toilet's own flap and valve, nearer than any other."""
     stops = toilet_stops(house)
     own: Line = (": ", *stops, ".") if stops else (".",)
-    act: Line = ("Push down the flap in its tank, then close its valve", *own)
+    act: Line = (f"Push down the flap in its tank; close {toilet_valve(house)}", *own)
     return Step(act, how_toilet_stops_turn(house) or None, ("If a toilet runs over:",))
 
 
@@ -166,7 +166,8 @@ def _from_outdoors(house: House) -> tuple[Step, ...]:
     out = [rung for rung in mains if outdoors(house, rung)][:1]
     if mains and out and mains[0] is not out[0]:
         act = (*_still(mains[0]), "; if that way is wet, ", *in_a_row(out[0].close), " outdoors.")
-        return (Step(act, None, ("If the whole way to it is dry:",)),)
+        when: Line = ("If the whole way to ", *in_a_row(mains[0].close), " is dry:")
+        return (Step(act, None, when),)
     return tuple(Step((*_still(rung), "."), None, ("From dry ground:",)) for rung in out)
 
 
@@ -241,7 +242,7 @@ def _backup(house: House) -> Band:
         ),
         Step(
             ("Use no water, and keep everyone out of it.",),
-            ("No tap, no machine; open no cleanout. Leave the main on.",),
+            ("No tap, no machine; open no cleanout.",),
         ),
         _call(house, "licensed plumber"),
     ]

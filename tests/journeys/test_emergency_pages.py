@@ -451,7 +451,7 @@ def test_where_the_way_to_the_inside_main_is_wet_the_one_outdoors_is_named() -> 
     assert "Close W2" in wet
     bands = {band.title: band for band in emergency_sheet(house(record)).bands}
     power = bands["Water near outlets, lamps or the breaker panel"].steps
-    assert plain(power[-1].condition or ()) == "If the whole way to it is dry:"
+    assert plain(power[-1].condition or ()) == "If the whole way to W5 is dry:"
     assert plain(power[-1].do) == "Close W5; if that way is wet, W2 outdoors."
     # in a house whose second main is indoors nothing is offered outdoors
     assert not any("way is wet" in line for line in read_all(ELECTRIC)["water-and-power"].lines)
@@ -579,7 +579,7 @@ def test_where_spray_is_in_the_way_the_main_is_named_instead_of_the_heaters_shut
     home = house(FULL)
     sheet = next(b for b in emergency_sheet(home).bands if b.title == "The water heater leaks")
     when = {plain(step.do)[:8]: plain(step.condition or ()) for step in sheet.steps}
-    assert when["Close W8"] == "If no spray:"
+    assert when["Close W8"] == "If elsewhere, and no spray:"
     assert when["Close W2"] == "If spray is in the way, or it still runs:"
     told = " ".join(read(thing_page(home, home.items["H1"])).text.split())
     assert "If spray is in the way: Close W2, not W8." in told
