@@ -6,6 +6,7 @@ stretched at all is in `sight`.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import dist
 
@@ -98,12 +99,17 @@ def ties(house: House, thing: str | None = None) -> Ties:
 
     Raises NoSuchThingError for an id that the record does not have.
     """
+    return ties_of(house, _wanted(house, thing))
+
+
+def ties_of(house: House, things: Iterable[Item]) -> Ties:
+    """Return the ties of several things, in their order."""
     found: list[Tie] = []
     meant: dict[str, None] = {}
     missing: dict[str, None] = {}
     at_walls: list[str] = []
     rooms: list[Faces] = []
-    for item in _wanted(house, thing):
+    for item in things:
         plan = plan_of(house, item)
         if isinstance(plan, Plan) and stands_at_wall(plan) and best_pair(house, plan) is None:
             at_walls.append(house.called(item.id))

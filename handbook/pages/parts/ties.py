@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from handbook.answers.finding.corners import Corner
 from handbook.answers.finding.taped import HOUSE
-from handbook.answers.ties import Tie, Ties, hidden, ties
+from handbook.answers.ties import Tie, Ties, hidden, ties, ties_of
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.house.places import BY_EYE
@@ -34,13 +34,7 @@ def tie_blocks(house: House, item: Item) -> tuple[Block, ...]:
 
 def tie_table(house: House, items: Iterable[Item]) -> tuple[Block, ...]:
     """Return one table for several things, in their order."""
-    answers = [ties(house, item.id) for item in items if _wanted(item)]
-    together = Ties(
-        tuple(tie for answer in answers for tie in answer.ties),
-        _once(said for answer in answers for said in answer.corners),
-        _once(said for answer in answers for said in answer.assumed),
-        _once(said for answer in answers for said in answer.missing),
-    )
+    together = ties_of(house, [item for item in items if _wanted(item)])
     return _blocks(house, together, _sketch(house, together))
 
 
