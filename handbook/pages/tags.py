@@ -110,6 +110,9 @@ def _shorter(full: str, bare: str, label: str, words: list[str], last: str) -> I
             more = f" + {len(words) - count} MORE" if count < len(words) else ""
             yield f"{head}. {label}{' + '.join(words[:count]).rstrip('.')}{more}. {last}"
     for head in (full.upper(), bare.upper()):
+        if len(words) > 1:  # not one name fits: how many there are still does
+            yield f"{head}. {label}{len(words)} IN ALL. {last}"
+    for head in (full.upper(), bare.upper()):
         yield f"{head}. {last}"
 
 

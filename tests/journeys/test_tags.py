@@ -82,10 +82,13 @@ def test_every_code_prints_with_modules_that_a_phone_can_read(any_house: House) 
         qr.svg(made.payload, CODE_MM, made.id)  # raises below 0.5 mm a module
 
 
-def test_what_a_valve_stops_is_counted_on_where_there_is_no_room_for_all_of_it() -> None:
+@pytest.mark.parametrize(
+    "room", ["a small room", "the long named room", "the very long named room"]
+)
+def test_what_a_valve_stops_is_counted_where_there_is_no_room_for_all_of_it(room: str) -> None:
     """Seven fixtures behind one valve, and an eighth that is not: the rest is said as a number."""
     rooms = "".join(
-        f"\n  - {{id: f{n}, name: Basin of a long named room {n}, kind: lavatory,"
+        f"\n  - {{id: f{n}, name: Basin of {room} {n}, kind: lavatory,"
         f" cold: {{from: {'W1' if n == 8 else 'W2'}}}}}"
         for n in range(1, 9)
     )
@@ -98,7 +101,8 @@ fixtures:{rooms}
 """
     payload = card(house(text), "W2").payload
     shown = payload.count("BASIN OF")
-    assert f"+ {7 - shown} MORE." in payload  # 7 basins, less those that are named
+    # 7 basins, less those that are named; all of them where no name fits
+    assert (f"+ {7 - shown} MORE." if shown else ": 7 IN ALL.") in payload
     assert payload.endswith("CLOSE: QUARTER TURN - LEVER ACROSS THE PIPE.")
 
 
