@@ -6,6 +6,7 @@ from handbook.answers.draining.blocked import holders, lowest_held
 from handbook.answers.draining.cable_fit import advice
 from handbook.answers.draining.cable_way import past_reach
 from handbook.answers.draining.cable_words import cable_words
+from handbook.answers.draining.common_signs import Together
 from handbook.answers.draining.fixture_entries import FixtureEntry, closet_auger
 from handbook.answers.stoppage import Stoppage
 from handbook.house.drains import ARM
@@ -16,6 +17,9 @@ from handbook.pages.words import listed, lower
 EVERY = "all of them"
 NOT_RECORDED = "not recorded"
 NO_ONE = "no one stretch explains it"
+ELSE_UNKNOWN = ". Others not known"
+ALL_OF = (("level", "all on the {}"), ("room", "all of the {}"))
+PLACES = (("level", "the {}"), ("room", "the {}"))
 
 
 def group_words(house: House, fixtures: Collection[str]) -> str:
@@ -23,15 +27,23 @@ def group_words(house: House, fixtures: Collection[str]) -> str:
     drained = list(house.drains.rims)
     if len(drained) > 1 and set(fixtures) == set(drained):
         return EVERY
+    return "; ".join(_groups(house, fixtures, ALL_OF))
+
+
+def _groups(
+    house: House, fixtures: Collection[str], named: tuple[tuple[str, str], ...]
+) -> tuple[str, ...]:
+    """Fixtures by whole levels and rooms, each named in these words; then the single ones."""
+    drained = list(house.drains.rims)
     said, left = [], [fixture for fixture in drained if fixture in fixtures]
-    for name, words in (("level", "all on the {}"), ("room", "all of the {}")):
+    for name, words in named:
         place_of = {fixture: _place(house, fixture, name) for fixture in drained}
         for place in dict.fromkeys(place_of[fixture] for fixture in left):
             members = [fixture for fixture in drained if place_of[fixture] == place]
             if place and len(members) > 1 and set(members) <= set(left):
                 said.append(words.format(place))
                 left = [fixture for fixture in left if fixture not in members]
-    return "; ".join([*said, *_by_room(house, left)])
+    return (*said, *_by_room(house, left))
 
 
 def _place(house: House, fixture: str, what: str) -> str | None:
@@ -85,6 +97,30 @@ def rises(house: House, answer: Stoppage) -> tuple[Line, Line]:
     for valve in valves:
         there += ("; ", *by_name(house, valve), " fails then")
     return (f"{house.items[low].name}: rises when another level drains",), there
+
+
+def on_stacks(house: House, found: Together) -> Line:
+    """Return the sign that something on each of two stacks backs up, each side by its stacks."""
+    sides: list[Line] = []
+    for stacks in found.sides:
+        tags = [(" or ", Tag(stack, lower(house.items[stack].name))) for stack in stacks]
+        sides.append(("some on ", *[span for tag in tags for span in tag][1:]))
+    return _two_of(sides)
+
+
+def on_sides(house: House, found: Together) -> Line:
+    """Return the same for an occupant, each side by the places that drain through it."""
+    tree, sides = house.drains, []
+    for stacks in found.sides:
+        through = [f for f in tree.rims if any(stack in tree.downhill(f) for stack in stacks)]
+        sides.append((f"some of: {'; '.join(_groups(house, through, PLACES))}",))
+    return _two_of(sides)
+
+
+def _two_of(sides: list[Line]) -> Line:
+    """Return two sides, or any two of more, as one sign."""
+    ahead, between = ((), ". With ") if len(sides) == 2 else (("two of these: ",), ". And ")
+    return (*ahead, *[span for side in sides for span in (between, *side)][1:], ELSE_UNKNOWN)
 
 
 def flap_first(valves: Collection[str]) -> Line:

@@ -13,6 +13,7 @@ from handbook.answers.draining.common_signs import (
     every_answer,
     lowest_rises,
     places,
+    stacks_together,
 )
 from handbook.answers.draining.tries import SPACE_UNKNOWN
 from handbook.answers.stoppage import Stoppage, stoppage
@@ -39,6 +40,7 @@ from handbook.pages.drain_groups import (
     group_words,
     in_at_fixtures,
     names,
+    on_sides,
     rises,
     two_ways,
 )
@@ -48,7 +50,7 @@ from handbook.pages.words import lower, situation
 Row = tuple[Line, ...]
 PAGE = situation("which-drains")
 TITLE = "Which drains back up?"
-MOST_LINES = 25
+MOST_LINES = 28
 """As much as one red sheet holds, a row's own space counted as half a line."""
 CHARACTERS = (23, 24, 21, 4)
 """What fits on a line of each column; words as they are break a little earlier or later."""
@@ -86,7 +88,8 @@ def which_drains(house: House) -> tuple[Page, ...]:
     if not link(house):
         return ()
     groups = [answer for answer in common_signs(house) if len(answer.backs_up) > 1]
-    rows = _that_fit({answer.backs_up: _row(house, answer) for answer in groups}, _rising(house))
+    first = (*_rising(house), *_on_stacks(house, groups))
+    rows = _that_fit({answer.backs_up: _row(house, answer) for answer in groups}, first)
     head = ("Only these back up", "Blocked", "Shows first at", "Show")
     blocks: tuple[Block, ...] = (
         CAUTION,
@@ -113,6 +116,14 @@ def _rising(house: House) -> tuple[Row, ...]:
     sign, there = rises(house, answer)
     _, legs, _, show = _row(house, answer)
     return ((sign, legs, there, show),)
+
+
+def _on_stacks(house: House, groups: list[Stoppage]) -> Iterator[Row]:
+    """Yield a row for stacks that run together, where it is not that of a group of its own."""
+    alone = {answer.stretches for answer in groups}
+    for found in stacks_together(house):
+        if found.answer.stretches not in alone:
+            yield on_sides(house, found), *_row(house, found.answer)[1:]
 
 
 def _that_fit(rows: dict[Place, Row], first: tuple[Row, ...]) -> tuple[Row, ...]:

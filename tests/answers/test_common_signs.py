@@ -6,7 +6,12 @@ from drain_houses import RANCH, drain_trees, house, house_of
 from hypothesis import given
 from hypothesis import strategies as st
 
-from handbook.answers.draining.common_signs import common_signs, every_answer, places
+from handbook.answers.draining.common_signs import (
+    common_signs,
+    every_answer,
+    places,
+    stacks_together,
+)
 from handbook.answers.stoppage import stoppage
 
 
@@ -27,6 +32,34 @@ def test_when_just_those_on_it_back_up_a_place_is_what_is_blocked() -> None:
     assert told[("wc", "lav", "tub", "sink")] == ("M2", "S1")
     assert told[("wc", "lav")] == ("B1",)
     assert told[("sink",)] == ("sink", "K1")
+
+
+STACKS = """
+format: 1
+house: {name: Three stacks}
+fixtures:
+  - {id: a, kind: lavatory, drain: {to: SA}}
+  - {id: b, kind: lavatory, drain: {to: SB}}
+  - {id: c, kind: lavatory, drain: {to: SC}}
+  - {id: low, kind: lavatory, drain: {to: M2}}
+drains:
+  discharge: {id: END}
+  stretches:
+    - {id: SU, kind: stack, to: SA}
+    - {id: SA, kind: stack, to: M1}
+    - {id: SB, kind: stack, to: B1}
+    - {id: B1, kind: branch, to: M1}
+    - {id: SC, kind: stack, to: M2}
+    - {id: M1, kind: building drain, to: M2}
+    - {id: M2, kind: building sewer, to: END}
+"""
+
+
+def test_where_stacks_meet_two_of_them_point_below_it() -> None:
+    """SA and SB meet at M1, SC comes in below; SU, which nothing drains into, is of SA."""
+    found = {each.sides: each.answer.stretches for each in stacks_together(house(STACKS))}
+    assert found == {(("SA",), ("SB",)): ("M1", "M2"), (("SC",), ("SA", "SB")): ("M2",)}
+    assert stacks_together(house(RANCH)) == ()
 
 
 @given(drain_trees(most=6), st.data())

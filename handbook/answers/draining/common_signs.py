@@ -2,8 +2,12 @@
 
 Fixtures tell apart only those legs that other fixtures drain through: the legs that carry the
 same fixtures are one *place*. `common_signs` asks for each place what it means when just the
-fixtures on it back up; `every_answer` asks for every run of places that any signs can leave.
+fixtures on it back up; `stacks_together` when something on each of two stacks does and no more is
+known; `every_answer` asks for every run of places that any signs can leave.
 """
+
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from handbook.answers.draining.blocked import lowest_held
 from handbook.answers.stoppage import Stoppage, stoppage
@@ -55,6 +59,40 @@ def lowest_rises(house: House) -> Stoppage | None:
         if (first := next((leg for leg in tree.downhill(fixture) if leg in way), None))
     }
     return stoppage(house, (low, min(meets, key=meets.__getitem__))) if meets else None
+
+
+@dataclass(frozen=True)
+class Together:
+    """Stacks that run together, by the branch they come in on, and what it means when something on
+    each of two branches backs up."""
+
+    sides: tuple[tuple[str, ...], ...]
+    answer: Stoppage
+
+
+def stacks_together(house: House) -> tuple[Together, ...]:
+    """Return for each leg where stacks meet what it means when two of them back up.
+
+    Of all else nothing is known: what backs up can be blocked from there down to the end.
+    """
+    tree, found = house.drains, []
+    for leg in tree.legs:
+        sides = {above: tuple(_lowest_stacks(tree, above)) for above in tree.above[leg]}
+        meeting = [above for above, stacks in sides.items() if stacks]
+        if len(meeting) > 1:
+            one_each = [tree.through(above)[0] for above in meeting[:2]]
+            met = tuple(sides[above] for above in meeting)
+            found.append(Together(met, stoppage(house, one_each)))
+    return tuple(found)
+
+
+def _lowest_stacks(tree: DrainTree, leg: str) -> Iterator[str]:
+    """Yield the stacks that drain through this leg and through no other stack below them."""
+    for stack in (each.id for each in tree.legs.values() if each.kind == "stack"):
+        way = tree.downhill(stack)
+        below = [name for name in way[1:] if tree.legs[name].kind == "stack"]
+        if leg in way and not below and tree.through(stack):
+            yield stack
 
 
 def every_answer(house: House) -> dict[tuple[Place, ...], Stoppage]:

@@ -4,7 +4,11 @@ from collections.abc import Iterator
 
 from handbook.answers.draining.cable_fit import jetting
 from handbook.answers.draining.cable_words import auger_words, cable_words
-from handbook.answers.draining.common_signs import common_signs, lowest_rises
+from handbook.answers.draining.common_signs import (
+    common_signs,
+    lowest_rises,
+    stacks_together,
+)
 from handbook.answers.draining.tries import SPACE_UNKNOWN, Try
 from handbook.answers.reach import Unreached, part_words, unreached
 from handbook.answers.stoppage import Stoppage
@@ -17,6 +21,7 @@ from handbook.pages.drain_groups import (
     flap_first,
     group_words,
     no_cleanout,
+    on_stacks,
     rises,
     two_ways,
 )
@@ -29,13 +34,9 @@ from handbook.tables import table as published
 def stoppage_blocks(house: House) -> tuple[Block, ...]:
     """Return the tables of signs and of what no cleanout reaches; none without recorded drains."""
     answers = [a for a in common_signs(house) if any(not _own(house, leg) for leg in a.stretches)]
-    rows = [_row(house, answer) for answer in answers]
-    if not rows:
+    if not answers:
         return ()
-    if rising := lowest_rises(house):
-        sign, there = rises(house, rising)
-        _, legs, _, cable = _row(house, rising)
-        rows.insert(0, (sign, legs, there, cable))
+    rows = list(_rows(house, answers))
     head = ("Back up, all others clear", "Can be blocked", "Shows first at", "Cable")
     return (
         Bullets(tuple(_how_to_read(house))),
@@ -45,6 +46,31 @@ def stoppage_blocks(house: House) -> tuple[Block, ...]:
         *_missed(house),
         Bullets(tuple(_rules(house, answers))),
     )
+
+
+def _rows(house: House, answers: list[Stoppage]) -> Iterator[tuple[Line, ...]]:
+    """Yield the lowest opening that rises, then each place alone, stacks where they meet."""
+    if rising := lowest_rises(house):
+        sign, there = rises(house, rising)
+        _, legs, _, cable = _row(house, rising)
+        below = any(answer.stretches == rising.stretches for answer in answers)
+        yield sign, legs, there, ("as below where the same can be blocked",) if below else cable
+    stacks = {found.answer.stretches: found for found in stacks_together(house)}
+    for answer in answers:
+        sign, *rest = _row(house, answer)
+        for legs in (legs for legs in stacks if legs[0] == answer.stretches[0]):
+            if legs == answer.stretches:
+                sign = (*sign, "; or ", *on_stacks(house, stacks[legs]))
+            else:
+                row = _row(house, stacks[legs].answer)
+                yield _begun(on_stacks(house, stacks[legs])), *row[1:]
+        yield sign, *rest
+
+
+def _begun(line: Line) -> Line:
+    """Return a line whose first words begin it."""
+    first, *rest = line
+    return (capital(first) if isinstance(first, str) else first, *rest)
 
 
 def _own(house: House, leg: str) -> bool:
