@@ -225,7 +225,7 @@ def _safeguards(record: Record) -> Iterator[Item]:
 
 def _rest(record: Record) -> Iterator[Item]:
     if record.electrical and record.electrical.panel:
-        yield _item(record.electrical.panel, "electrical panel", "site")
+        yield _item(record.electrical.panel, "breaker panel", "site")
     if record.site:
         for feature in each(record.site.features):
             yield _item(feature, "landmark", "site")

@@ -67,7 +67,7 @@ def lettered(heater: Heater) -> bool:
 
 
 def breaker_panel(house: House) -> str:
-    """Where the electrical panel is, in words; empty where it is not recorded."""
+    """Where the breaker panel is, in words; empty where it is not recorded."""
     electrical = house.record.electrical
     place = electrical.panel.place if electrical and electrical.panel else None
     return bare(house.places.say(place) or "")

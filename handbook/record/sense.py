@@ -45,7 +45,7 @@ _SAID = {
     "Vent": "a vent",
     "Sensor": "a leak sensor",
     "Pan": "a pan",
-    "Panel": "the electrical panel",
+    "Panel": "the breaker panel",
     "Fixture": "a fixture",
     "Level": "a level",
     "Room": "a room",

@@ -127,7 +127,7 @@ CONDENSATE = Fact(
     "the handbook can then tell a blocked condensate drain from a leak",
 )
 PANEL = Fact(
-    "the electrical panel (`electrical: panel`)",
+    "the breaker panel (`electrical: panel`)",
     "the handbook can then say what to keep away from when water is near it",
 )
 PHOTOS = Fact(

@@ -29,7 +29,7 @@ def _met(house: House) -> Iterator[tuple[Item, Thing]]:
     source=PRACTICE,
 )
 def thing_without_name(house: House) -> Iterator[Outcome]:
-    """Each thing that has a tag, each fixture and the electrical panel has a name."""
+    """Each thing that has a tag, each fixture and the breaker panel has a name."""
     for item, thing in _met(house):
         if thing.name:
             yield Clear(item.id)
@@ -48,7 +48,7 @@ def thing_without_name(house: House) -> Iterator[Outcome]:
     source=PRACTICE,
 )
 def thing_without_location(house: House) -> Iterator[Outcome]:
-    """Each thing that has a tag, each fixture and the electrical panel says where it is."""
+    """Each thing that has a tag, each fixture and the breaker panel says where it is."""
     for item, thing in _met(house):
         if isinstance(thing, Handle):
             continue  # the shutoffs' own rule looks at these

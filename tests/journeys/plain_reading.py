@@ -90,8 +90,8 @@ class Read(HTMLParser):
         self._line = ""
 
 
-def read(page: Page) -> Read:
-    renderer = Renderer("web", Anywhere(), Photos(Path()), 2, assets.templates() / "guides")
+def read(page: Page, photos: Path = Path()) -> Read:
+    renderer = Renderer("web", Anywhere(), Photos(photos), 2, assets.templates() / "guides")
     return Read(str(renderer.blocks(page.blocks)))
 
 

@@ -144,7 +144,7 @@ SECTIONS: Words = {
     "gas": "whether there is gas",
     "heaters": "the water heater",
     "safeguards": "pans and leak sensors",
-    "electrical": "the electrical panel",
+    "electrical": "the breaker panel",
     "walls": "what is in the walls",
 }
 WATER: Words = {

@@ -91,7 +91,7 @@ def _main(house: House, valve: str | None, recorded: str | Absent | None) -> Lin
 def _panel(house: House) -> Iterator[Row]:
     panel = house.record.electrical.panel if house.record.electrical else None
     words = where(house, panel.id) if panel else NOT_RECORDED
-    yield "Electrical panel", (told(words),)
+    yield "Breaker panel", (told(words),)
 
 
 def _gas(house: House) -> Iterator[Row]:

@@ -28,8 +28,8 @@ class Layer:
 
 
 def _shutoffs(item: Item) -> bool:
-    """Everything that shuts water off, the main gas shutoffs and the electrical panel."""
-    if isinstance(item.entry, Meter) or item.kind == "electrical panel":
+    """Everything that shuts water off, the main gas shutoffs and the breaker panel."""
+    if isinstance(item.entry, Meter) or item.kind == "breaker panel":
         return True
     if isinstance(item.entry, GasValve):
         return item.entry.main

@@ -64,7 +64,7 @@ def kind_of(house: House, item: Item) -> str:
             return kind
         case Equipment(kind="backflow preventer"):
             return "backflow preventer"
-    if item.kind == "electrical panel":
+    if item.kind == "breaker panel":
         return "panel"
     usual = "landmark" if item.system == "site" else "equipment"
     return next((name for kind, name in _KINDS.items() if isinstance(item.entry, kind)), usual)

@@ -84,9 +84,9 @@ class HouseFacts(Entry):
 
 
 class Panel(Thing):
-    """The electrical panel."""
+    """The breaker panel."""
 
-    written: ClassVar[str] = "id: EP, name: Electrical panel, place: {room: garage}"
+    written: ClassVar[str] = "id: EP, name: Breaker panel, place: {room: garage}"
 
 
 class Electrical(Entry):
