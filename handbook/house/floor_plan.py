@@ -95,6 +95,15 @@ class FloorPlan:
 
         return Walks(self)
 
+    def joined_to(self, zone: str) -> frozenset[str]:
+        """The zones that passages join with this one, near or far, and the zone itself."""
+        found, new = {zone}, {zone}
+        while new:
+            ends = [(p.a, p.b) for p in self.passages if p.a in new or p.b in new]
+            new = {end for pair in ends for end in pair} - found
+            found |= new
+        return frozenset(found)
+
     def anchor(self, place: Place | None, beside: Place | None = None) -> Anchor:
         """Where a place is on the plan; `beside` lends its point where it is in the same room."""
         zone = self._zone_of(place)

@@ -35,6 +35,7 @@ from handbook.rules import (
     straight,
     walls,
     water,
+    ways,
 )
 from handbook.rules.report import Finding, Report, Unknown, report
 from handbook.rules.rule import Rule
@@ -72,6 +73,7 @@ RULES: tuple[Rule, ...] = (
     *straight.RULES,
     *figures.RULES,
     *levels.RULES,
+    *ways.RULES,
 )
 
 
