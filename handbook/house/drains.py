@@ -29,6 +29,7 @@ ARM = "trap and arm"
 HOSE = "drain hose"
 FLOOR_DRAIN = "floor drain"
 BACKWATER = "backwater valve"
+EJECTOR = "sewage ejector"
 INTO_DRAINS = ("floor drain", "laundry tub", "standpipe", "pan")
 
 

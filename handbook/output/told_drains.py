@@ -6,9 +6,9 @@ from dataclasses import asdict
 
 from handbook.answers.draining.blocked import Overflow
 from handbook.answers.draining.cable_fit import advice, jetting
-from handbook.answers.draining.cable_walk import Reached
+from handbook.answers.draining.cable_walk import Doubtful, Reached
 from handbook.answers.draining.cable_way import CableWay
-from handbook.answers.draining.cable_words import auger_words, cable_words
+from handbook.answers.draining.cable_words import auger_words, cable_words, stray_words
 from handbook.answers.draining.fixture_entries import FixtureEntry, closet_auger
 from handbook.answers.draining.standing_waste import standing_waste, standing_words
 from handbook.answers.draining.stoppage_said import leg_name
@@ -16,7 +16,7 @@ from handbook.answers.draining.tries import SPACE_UNKNOWN, Try
 from handbook.answers.reach import Reach, line_holes, part_words, reaches, unreached
 from handbook.answers.stoppage import Stoppage
 from handbook.house.house import House
-from handbook.measures import Length, say_length
+from handbook.measures import Length, Units, say_length
 from handbook.tables import table
 
 SHOWN = 4
@@ -62,6 +62,7 @@ def stoppage_json(house: House, answer: Stoppage) -> str:
 def _try(house: House, each: Try, stretches: Sequence[str]) -> dict[str, object]:
     return _way(house, each) | {
         "outdoors": each.outdoors,
+        "strays": [_aside(met) for met in each.strays],
         "lets_waste_out": each.lets_out,
         "can_stand_above": _stands(house, each.id, stretches),
         "space_known": each.space_known,
@@ -155,6 +156,8 @@ def _told(house: House, number: int, each: Try, stretches: Sequence[str]) -> lis
         lines.append(f"   {SPACE_UNKNOWN}")
     if each.valves:
         lines.append(f"   first {_flap(each.valves)}")
+    for met in each.strays:
+        lines += _stray(met, units)
     if each.lets_out and (stands := standing_words(house, each.id, stretches)):
         lines.append(f"   {stands}. {_sentence(_below())}")
     return lines
@@ -176,6 +179,15 @@ def _at_fixtures(house: House, entries: Sequence[FixtureEntry]) -> list[str]:
         ]
         lines += [f"   first {_flap(each.valves)}"] if each.valves else []
     return lines
+
+
+def _stray(each: Doubtful, units: Units) -> list[str]:
+    """To whose flap a cable may stray there, and what then."""
+    if not each.valves and not each.pumps:
+        return []
+    what = [_flap(each.valves)] if each.valves else []
+    what += [table("drain_diagnosis").values["check"]] if each.pumps else []
+    return [f"   {stray_words(each, units)}; {'; '.join(what)}"]
 
 
 def _reached(step: Reached) -> str:
@@ -238,18 +250,21 @@ def _reach(house: House, answer: Reach) -> dict[str, object]:
             for step in answer.reached
         ],
         "doubtful": [
-            {
-                "stretch": each.stretch,
-                "direction": each.direction,
-                "why": each.why,
-                "valves": each.valves,
-                "at_ft": _feet(each.at.low) if each.at else None,
-            }
+            _aside(each) | {"direction": each.direction, "why": each.why}
             for each in answer.doubtful
         ],
         "instead_of_a_cable": jetting(house.record.house.units),
         "assumed": answer.assumed,
         "missing": (*answer.missing, *line_holes(house.drains, stretches)),
+    }
+
+
+def _aside(each: Doubtful) -> dict[str, object]:
+    return {
+        "stretch": each.stretch,
+        "valves": each.valves,
+        "pumps": each.pumps,
+        "at_ft": _feet(each.at.low) if each.at else None,
     }
 
 
@@ -267,7 +282,7 @@ def reach_text(house: House, answer: Reach) -> str:
         lines += [f"   first {_flap(step.valves)}"] if step.valves else []
     for d in answer.doubtful:
         lines.append(f"{d.direction}: perhaps {house.called(d.stretch)}; {d.why}")
-        lines += [f"   a cable that strays there: {_flap(d.valves)}"] if d.valves else []
+        lines += _stray(d, units)
     if stands := standing_words(house, answer.cleanout):
         lines.append(f"Before it is opened: {stands}. {_sentence(_below())}")
     lines.append(f"Instead of a cable: {jetting(units)}.")

@@ -5,13 +5,15 @@ from collections.abc import Collection
 from handbook.answers.draining.blocked import holders, lowest_held
 from handbook.answers.draining.cable_fit import advice
 from handbook.answers.draining.cable_way import past_reach
-from handbook.answers.draining.cable_words import cable_words
+from handbook.answers.draining.cable_words import cable_words, stray_words
 from handbook.answers.draining.common_signs import Together
 from handbook.answers.draining.fixture_entries import FixtureEntry, closet_auger
+from handbook.answers.draining.tries import Try
 from handbook.answers.stoppage import Stoppage
 from handbook.house.drains import ARM
 from handbook.house.house import House
-from handbook.pages.content import Line, Tag
+from handbook.measures import Units
+from handbook.pages.content import Line, Span, Tag
 from handbook.pages.words import listed, lower
 
 EVERY = "all of them"
@@ -101,7 +103,7 @@ def rises(house: House, answer: Stoppage) -> tuple[Line, Line]:
 
 def on_stacks(house: House, found: Together) -> Line:
     """Return the sign that something on each of two stacks backs up, each side by its stacks."""
-    sides: list[Line] = []
+    sides: list[tuple[Span, ...]] = []
     for stacks in found.sides:
         tags = [(" or ", Tag(stack, lower(house.items[stack].name))) for stack in stacks]
         sides.append(("some on ", *[span for tag in tags for span in tag][1:]))
@@ -110,14 +112,15 @@ def on_stacks(house: House, found: Together) -> Line:
 
 def on_sides(house: House, found: Together) -> Line:
     """Return the same for an occupant, each side by the places that drain through it."""
-    tree, sides = house.drains, []
+    tree = house.drains
+    sides: list[tuple[Span, ...]] = []
     for stacks in found.sides:
         through = [f for f in tree.rims if any(stack in tree.downhill(f) for stack in stacks)]
         sides.append((f"some of: {'; '.join(_groups(house, through, PLACES))}",))
     return _two_of(sides)
 
 
-def _two_of(sides: list[Line]) -> Line:
+def _two_of(sides: list[tuple[Span, ...]]) -> Line:
     """Return two sides, or any two of more, as one sign."""
     ahead, between = ((), ". With ") if len(sides) == 2 else (("two of these: ",), ". And ")
     return (*ahead, *[span for side in sides for span in (between, *side)][1:], ELSE_UNKNOWN)
@@ -129,6 +132,12 @@ def flap_first(valves: Collection[str]) -> Line:
         return ()
     tags = (span for valve in valves for span in (" and ", Tag(valve)))
     return (" (first, once no waste stands above its lid: open ", *tuple(tags)[1:], ", flap out)")
+
+
+def strays(each: Try, units: Units) -> str:
+    """Return to which flaps a cable may stray on its way; empty where to none."""
+    said = "; ".join(stray_words(met, units) for met in each.strays)
+    return f" ({said})" if said else ""
 
 
 def two_ways(answer: Stoppage) -> tuple[Line, ...]:

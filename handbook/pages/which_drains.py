@@ -42,6 +42,7 @@ from handbook.pages.drain_groups import (
     names,
     on_sides,
     rises,
+    strays,
     two_ways,
 )
 from handbook.pages.parts.phrases import joined
@@ -255,10 +256,12 @@ def _both(house: House) -> Line:
 def _shown(house: House, answer: Stoppage) -> Iterator[Line]:
     for each in answer.cleanouts[:MOST_SHOWN]:
         way = "with the flow" if each.direction == "downstream" else "against the flow"
-        far = cable_words(each.near, each.far, house.record.house.units)
+        units = house.record.house.units
+        far = cable_words(each.near, each.far, units)
         name = house.items[each.id].name
         space = "" if each.space_known else f"; {SPACE_UNKNOWN}"
-        yield (Tag(each.id, name), f" {way}, {far} of cable{space}", *flap_first(each.valves))
+        fed = f" {way}, {far} of cable{space}{strays(each, units)}"
+        yield (Tag(each.id, name), fed, *flap_first(each.valves))
 
 
 def _no_single(house: House) -> Line:

@@ -11,7 +11,11 @@ from handbook.answers.draining.cable_walk import Cable
 from handbook.answers.draining.cable_words import cable_words
 from handbook.answers.not_asked import NoSuchThingError
 from handbook.answers.reach import Reach, Unreached, line_holes, part_words, reach, unreached
+from handbook.answers.stoppage import stoppage
 from handbook.measures import parse_pipe_size
+from handbook.output.told_drains import reach_text
+from handbook.pages.content import Bullets, plain
+from handbook.pages.parts.stoppages import stoppage_blocks
 
 FOOT = 12
 
@@ -79,6 +83,24 @@ def test_nothing_passes_an_ejector_and_a_backwater_flap_comes_out_first() -> Non
     # against the flow too: from C3 up M2 into M1
     up = {s.stretch: s.valves for s in reach(house(flapped), "C3").reached}
     assert up == {"S1": (), "M2": (), "M1": ("BV",)}
+
+
+def test_a_cable_from_below_is_told_of_an_ejectors_check_valve_where_it_may_get_to_it() -> None:
+    """By hand: K1 joins at the head of M2, 10 ft up from C3; M2 itself begins at C3. Common
+    practice, no source: a check valve stands on an ejector's discharge."""
+    for on, feet in (("K1", 10), ("M2", 0)):
+        pumped = house(RANCH + f"  equipment: [{{id: EJ, kind: sewage ejector, on: {on}}}]\n")
+        (met,) = [each for each in reach(pumped, "C3").doubtful if each.pumps]
+        assert (met.stretch, met.pumps, met.valves) == (on, ("EJ",), ())
+        assert met.at == Cable(feet * FOOT, feet * FOOT)
+        said = f"at {feet} ft it may get into {on}, to the check valve of EJ; nothing passes its"
+        assert said in reach_text(pumped, reach(pumped, "C3"))
+    pumped = house(RANCH + "  equipment: [{id: EJ, kind: sewage ejector, on: K1}]\n")
+    up = [way for way in stoppage(pumped, ["wc", "tub"]).cleanouts if way.direction == "upstream"]
+    assert [[met.pumps for met in way.strays] for way in up] == [[("EJ",)]]
+    bullets = [block for block in stoppage_blocks(pumped) if isinstance(block, Bullets)]
+    told = [plain(line) for block in bullets for line in block.lines]
+    assert any(line.startswith("Sewage ejector EJ: nothing passes its pump") for line in told)
 
 
 def test_the_cable_counts_from_the_opening_down_its_riser() -> None:

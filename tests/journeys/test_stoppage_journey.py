@@ -33,6 +33,7 @@ from handbook.pages.words import situation
 from handbook.record.grammar.record import Record
 
 EXAMPLE = str(assets.example_house())
+STRAY = " (at 11 ft it may get into D19, to the flap of BV1)"
 
 
 @pytest.fixture(scope="module")
@@ -228,7 +229,9 @@ def test_the_plumbers_table_has_every_place_and_what_no_cleanout_reaches(home: H
     # By hand: C1 and C6 lie on the main line and get to D15 alone; C5 stands 6 ft 6 in down D13,
     # of 9 ft 5 in, with 10 ft of D15 below it: 2 ft 11 in + 10 ft, and 1/2 in of riser.
     stack_b = by_legs["D13 (stack B, lower part); D15 (building drain, stack B to stack A)"]
-    assert stack_b.startswith("C1 up to D15, 22 to 33 ft, 4 in;\nC6 down to D15, 16 to 27 ft, 4 in")
+    assert stack_b.startswith(
+        f"C1 up to D15, 22 to 33 ft, 4 in{STRAY};\nC6 down to D15, 16 to 27 ft, 4 in"
+    )
     assert "C5 down to part of D13 and D15, 0 to 13 ft, 3 in, 4 in" in stack_b
     main = by_legs["D20 (building drain, to the outdoor cleanout); D21 (building sewer)"]
     assert main.endswith("if C1 stands full when its plug is eased: D21; if it is empty: D20")
@@ -242,6 +245,22 @@ def test_the_plumbers_table_has_every_place_and_what_no_cleanout_reaches(home: H
     )
     missed = [plain(b.line) for b in pages["stoppage_table"].blocks if hasattr(b, "line")]
     assert "No cable from a cleanout surely reaches: D1; D2; D4; D5; D6; D18." in missed
+
+
+def test_a_way_up_past_the_backwater_valves_branch_is_marked_so_and_no_other_is(
+    home: House,
+) -> None:
+    """By hand: only C1 opens against the flow, and passes where D19, which holds BV1, comes in at
+    the head of D20: 5 ft 9 1/2 in of riser and 6 ft of D20, fed by the foot."""
+    (page,) = (page for page in book(home).pages if page.id == "stoppage_table")
+    cells = [row[3] for row in rows(page, "Signs and stoppages")]
+    ways = [way for cell in cells for way in cell.split(";\n")]
+    assert {way.startswith("C1 up") for way in ways if STRAY in way} == {True}
+    assert all(STRAY in way for way in ways if way.startswith("C1 up"))
+    (first, _) = (way for way in asked("powder-wc", "hall-wc")["cleanouts"] if way["id"] == "C1")
+    assert first["strays"] == []  # down the sewer
+    text = run("reach", EXAMPLE, "C1").output
+    assert "   at 11 ft it may get into D19, to the flap of BV1; BV1, once no waste" in text
 
 
 def test_two_stacks_that_back_up_together_have_their_row_on_both_pages(home: House) -> None:

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from handbook.house.drains import BACKWATER, DrainTree, Leg
+from handbook.house.drains import BACKWATER, EJECTOR, DrainTree, Leg
 from handbook.measures import PipeSize
 from handbook.tables import table
 
@@ -85,8 +85,8 @@ class Reached:
 class Doubtful:
     """A stretch that a cable may or may not get into, and why.
 
-    `at`: the cable to where it branches off; `valves`: backwater valves in it, whose flaps a cable
-    that strays there damages.
+    `at`: the cable to where it begins; `valves` and `pumps`: the backwater valves, and the ejectors
+    with their check valves, in it, whose flaps a cable that comes up from below damages.
     """
 
     stretch: str
@@ -94,6 +94,7 @@ class Doubtful:
     why: str
     at: Cable | None = None
     valves: tuple[str, ...] = ()
+    pumps: tuple[str, ...] = ()
 
 
 def walk(tree: DrainTree, opening: Opening, way: Direction) -> Iterator[Reached | Doubtful]:
@@ -115,7 +116,7 @@ def _down(tree: DrainTree, opening: Opening) -> Iterator[Reached | Doubtful]:
         leg = tree.legs[name]
         if name != opening.leg.id:
             step = _next(step, leg)
-        if _pumped(tree, name):
+        if _pumps(tree, name):
             yield Doubtful(name, "downstream", _said("ejector"))
             return
         step = _into(tree, step, leg)
@@ -128,19 +129,24 @@ def _up(tree: DrainTree, opening: Opening) -> Iterator[Reached | Doubtful]:
     whole = leg.length is not None and opening.at.low == leg.length.inches
     step = _first(opening, "upstream", opening.at, whole)
     while True:
-        if _pumped(tree, leg.id):
-            yield Doubtful(leg.id, "upstream", _said("ejector"))
+        if _pumps(tree, leg.id):
+            yield _aside(tree, leg.id, "ejector", step.near)
             return
         step = _into(tree, step, leg)
         if leg is not opening.leg or opening.at.high != 0:
             yield step
         straight, others = _onward(tree, leg)
         for name, why in others.items():
-            yield Doubtful(name, "upstream", _said(why), step.far, _flaps(tree, name))
+            yield _aside(tree, name, why, step.far)
         if straight is None:
             return
         leg = straight
         step = _next(step, leg)
+
+
+def _aside(tree: DrainTree, leg: str, why: str, at: Cable) -> Doubtful:
+    """A stretch that a cable against the flow may get into, with the flaps that it meets there."""
+    return Doubtful(leg, "upstream", _said(why), at, _flaps(tree, leg), _pumps(tree, leg))
 
 
 def _first(opening: Opening, way: Direction, rest: Cable, whole: bool) -> Reached:
@@ -205,8 +211,8 @@ def _run(leg: Leg, lines: list[Leg]) -> Leg | None:
     return wide[0] if len(wide) == 1 else None
 
 
-def _pumped(tree: DrainTree, leg: str) -> bool:
-    return any(it.kind == "sewage ejector" for it in tree.equipment.get(leg, ()))
+def _pumps(tree: DrainTree, leg: str) -> tuple[str, ...]:
+    return tuple(it.id for it in tree.equipment.get(leg, ()) if it.kind == EJECTOR)
 
 
 def _said(turn: str) -> str:

@@ -1,7 +1,7 @@
 """A length of cable in words, in the house's own units; and a closet auger."""
 
 from handbook.answers.draining.cable_fit import FOOT
-from handbook.answers.draining.cable_walk import Cable
+from handbook.answers.draining.cable_walk import Cable, Doubtful
 from handbook.answers.draining.fixture_entries import closet_auger
 from handbook.measures import Length, Units
 
@@ -24,6 +24,16 @@ def auger_words(units: Units) -> str:
     auger = closet_auger()
     least, most = (Cable(feet * FOOT, feet * FOOT) for feet in auger.reach_ft)
     return f"{auger.said}, {auger.cable}, {cable_words(least, most, units)}: {auger.gets_to}"
+
+
+def stray_words(each: Doubtful, units: Units) -> str:
+    """Return where a cable may stray, after how much of it, and to whose flap it gets there."""
+    flaps = f"the flap of {' and '.join(each.valves)}" if each.valves else ""
+    checks = f"the check valve of {' and '.join(each.pumps)}" if each.pumps else ""
+    unit = "m" if units == "metric" else "ft"
+    at = f"at {_fed(each.at.low, units, up=False):g} {unit} " if each.at else ""
+    to = " and ".join(filter(None, (flaps, checks)))
+    return f"{at}it may get into {each.stretch}, to {to}"
 
 
 def _fed(inches: float, units: Units, *, up: bool) -> float:

@@ -13,7 +13,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from handbook.answers.draining.blocked import overflow
-from handbook.answers.draining.cable_walk import Reached
+from handbook.answers.draining.cable_walk import Doubtful, Reached
 from handbook.answers.draining.cable_way import CableWay
 from handbook.answers.reach import Reach, reaches
 from handbook.house.drains import DrainTree
@@ -33,8 +33,18 @@ class Try(CableWay):
     """Whether waste may stand above it and come out when it is opened; None if not known."""
     space_known: bool
     """Whether the free space in front of it is recorded."""
+    doubtful: tuple[Doubtful, ...]
+    """Where the cable may stray to a flap, this way from this cleanout."""
     floods: bool
     """Whether a valve on the way, which a cable needs open, may let waste out at its lid."""
+
+    @property
+    def strays(self) -> tuple[Doubtful, ...]:
+        """Those that a cable to the far end of what can be blocked passes, or stops at."""
+        far = self.far.high
+        return tuple(
+            each for each in self.doubtful if each.at and (far is None or each.at.low <= far)
+        )
 
 
 @dataclass(frozen=True)
@@ -92,7 +102,11 @@ def _try(
     lids = [_lets_out(house.drains, valve, standing) for valve in wanted[-1].valves]
     floods = any(lid is not False for lid in lids)
     direction = wanted[-1].direction
-    return Try(reach.cleanout, direction, wanted, way, outdoors, lets_out, space_known, floods)
+    met = [each for each in reach.doubtful if each.direction == direction]
+    flaps = tuple(each for each in met if each.valves or each.pumps)
+    return Try(
+        reach.cleanout, direction, wanted, way, outdoors, lets_out, space_known, flaps, floods
+    )
 
 
 def _standing(tree: DrainTree, legs: Collection[str]) -> dict[str, float | None]:

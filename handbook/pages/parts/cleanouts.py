@@ -4,7 +4,7 @@ from handbook.answers.draining.standing_waste import standing_words
 from handbook.answers.serves import drained_through
 from handbook.answers.ties import hidden, ties
 from handbook.answers.whom import contact
-from handbook.house.drains import BACKWATER
+from handbook.house.drains import BACKWATER, EJECTOR
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call
@@ -180,8 +180,10 @@ def facts(house: House, item: Item, cleanout: Cleanout) -> Rows:
 def equipment_facts(house: House, it: DrainEquipment) -> Rows:
     """Return what is recorded about a backwater valve or an ejector."""
     cable: Rows = ()
+    diagnosis = published("drain_diagnosis").values
+    if it.kind == EJECTOR:
+        cable = (("Cable", (f"{capital(diagnosis['check'])}.",)),)
     if it.kind == BACKWATER:
-        diagnosis = published("drain_diagnosis").values
         stands = standing_words(house, it.id)
         lid = f"{capital(diagnosis['lid'])}. {capital(stands)}{'.' if stands else ''}"
         cable = (("Its lid", (lid.strip(),)), ("Cable", (f"{capital(diagnosis['flap'])}.",)))

@@ -59,11 +59,14 @@ def _remarks(house: House, answer: Reach) -> Iterator[Line]:
         yield (f"{capital(direction)}, perhaps ", *joined(stretches), f": {said}.")
     diagnosis = published("drain_diagnosis").values
     for each in answer.doubtful:
-        if each.valves and each.at:
-            far = say_length(Length(each.at.low), house.record.house.units)
-            stray = f" leaves at {far} of cable: a cable that strays there meets the flap of "
-            rest = f"; {diagnosis['flap']}; {diagnosis['lid']}."
-            yield (Tag(each.stretch), stray, *joined([(Tag(v),) for v in each.valves]), rest)
+        far = say_length(Length(each.at.low), house.record.house.units) if each.at else ""
+        stray = f" leaves at {far} of cable: a cable that strays there meets the "
+        for what, met, rest in (
+            ("flap of ", each.valves, f"; {diagnosis['flap']}; {diagnosis['lid']}."),
+            ("check valve of ", each.pumps, f"; {diagnosis['check']}."),
+        ):
+            if met:
+                yield (Tag(each.stretch), stray + what, *joined([(Tag(v),) for v in met]), rest)
     valves = dict.fromkeys(valve for step in answer.reached for valve in step.valves)
     for valve in valves:
         said = f" on the way: {diagnosis['flap']}; {diagnosis['lid']}."

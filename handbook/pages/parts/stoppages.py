@@ -12,6 +12,7 @@ from handbook.answers.draining.common_signs import (
 from handbook.answers.draining.tries import SPACE_UNKNOWN, Try
 from handbook.answers.reach import Unreached, part_words, unreached
 from handbook.answers.stoppage import Stoppage
+from handbook.house.drains import BACKWATER, EJECTOR
 from handbook.house.house import House
 from handbook.measures import Units
 from handbook.pages.content import Block, Bullets, Line, Para, Tag
@@ -23,6 +24,7 @@ from handbook.pages.drain_groups import (
     no_cleanout,
     on_stacks,
     rises,
+    strays,
     two_ways,
 )
 from handbook.pages.parts.one_sign_table import one_sign_blocks
@@ -99,7 +101,7 @@ def _try(each: Try, stretches: list[str], units: Units) -> Line:
     to = f" to {' and '.join(only)}" if only != stretches else ""
     said = f" {way}{to}, {cable_words(each.near, each.far, units)}, {', '.join(each.through)}"
     space = "" if each.space_known else f" ({SPACE_UNKNOWN})"
-    return (Tag(each.id), said + space, *flap_first(each.valves))
+    return (Tag(each.id), said + space + strays(each, units), *flap_first(each.valves))
 
 
 def _how_to_read(house: House) -> Iterator[Line]:
@@ -151,9 +153,11 @@ def _rules(house: House, answers: list[Stoppage]) -> list[Line]:
     lines: list[Line] = [(f"{capital(opening[rule])}.",) for rule in ("never", "ease")]
     lines += _at_a_fixture(house, answers)
     stand = [it for on in house.drains.equipment.values() for it in on]
-    for valve in (it.id for it in stand if it.kind == "backwater valve"):
+    for valve in (it.id for it in stand if it.kind == BACKWATER):
         said = f": {diagnosis.values['flap']}; {diagnosis.values['lid']}."
         lines.append(("Backwater valve ", Tag(valve), said))
+    for pump in (it.id for it in stand if it.kind == EJECTOR):
+        lines.append(("Sewage ejector ", Tag(pump), f": {diagnosis.values['check']}."))
     both = [(Tag(c.id),) for c in house.drains.cleanouts.values() if c.kind == "two-way"]
     if both:
         said = f": {reading['standing']}; {reading['empty']}; {reading['low_water']}."
