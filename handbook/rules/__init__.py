@@ -32,6 +32,7 @@ from handbook.rules import (
     rooms,
     safeguards,
     shutoffs,
+    static_pressure,
     straight,
     walls,
     water,
@@ -46,6 +47,7 @@ __all__ = ["RULES", "Finding", "Report", "Rule", "Unknown", "Unlock", "check", "
 RULES: tuple[Rule, ...] = (
     *shutoffs.RULES,
     *mains.RULES,
+    *static_pressure.RULES,
     *water.RULES,
     *pressure.RULES,
     *hot_and_cold.RULES,

@@ -1,15 +1,14 @@
-"""Rules for the supply behind the mains: pressure, backflow, and lines that lead nowhere."""
+"""Rules for the supply behind the mains: backflow, and lines that lead nowhere."""
 
 from collections.abc import Iterator
 
 from handbook.house.house import House
 from handbook.house.lines import Lines, water_lines
-from handbook.measures import say_pressure
 from handbook.record.fields import ABSENT
 from handbook.record.grammar.common import Fed, each, given
 from handbook.record.grammar.water import Bypass
 from handbook.rules import facts
-from handbook.rules.looks import too_much, water
+from handbook.rules.looks import water
 from handbook.rules.rule import (
     PRACTICE,
     Broken,
@@ -22,40 +21,8 @@ from handbook.rules.rule import (
     rule,
     told,
 )
-from handbook.tables import table
 
 DEAD_ENDS_BY_NATURE = ("hammer arrester", "pressure tank")
-
-
-@rule(
-    "WA-04",
-    "pressure-too-high",
-    "fault",
-    why="High pressure wears out hoses, valves and the heater, and makes every leak worse.",
-    remedy="Have a pressure-reducing valve set behind the main shutoff.",
-    stages=("trim-out", "handover"),
-    table="static_pressure",
-)
-def pressure_too_high(house: House) -> Iterator[Outcome]:
-    """Static pressure over the limit is brought down by a pressure-reducing valve."""
-    supply, most = water(house), table("static_pressure").values["most_psi"]
-    if supply.static_pressure is None:
-        yield CannotTell(facts.PRESSURE)
-    elif _has_reducer(house) or not too_much(supply.static_pressure.value.psi, most):
-        yield Clear()
-    else:
-        psi = say_pressure(supply.static_pressure.value, house.record.house.units)
-        said = f"The static pressure is {psi}, and no pressure-reducing valve is recorded"
-        mark = supply.static_pressure.mark_of("value")
-        if supply.equipment is None:
-            yield CannotTell(facts.EQUIPMENT)
-            yield Gap(None, said, mark, look("water: equipment"))
-        else:
-            yield Broken(None, said, mark)
-
-
-def _has_reducer(house: House) -> bool:
-    return any(e.kind == "pressure-reducing valve" for e in each(water(house).equipment))
 
 
 @rule(
@@ -212,7 +179,6 @@ def _may_feed(house: House, thing: str, lines: Lines) -> Fact | None:
 
 
 RULES = (
-    pressure_too_high,
     outdoor_water_without_backflow_protection,
     recirculation_without_check,
     softener_without_bypass,
