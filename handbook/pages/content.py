@@ -155,7 +155,8 @@ class Table:
 
     `head` has a word for each column, `rows` a line for each cell; `widths` are the columns'
     shares of the width (any unit, summing to anything) or empty for widths by content.
-    `tagged` sets the first column as tag numbers out in the left margin.
+    `tagged` sets the first column as tag numbers out in the left margin. `marks`, one a row, are
+    what links lead to.
     """
 
     caption: str
@@ -163,6 +164,7 @@ class Table:
     rows: tuple[tuple[Line, ...], ...]
     widths: tuple[float, ...] = ()
     tagged: bool = False
+    marks: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         columns = len(self.head)
@@ -170,6 +172,8 @@ class Table:
             raise ValueError(f"table {self.caption!r}: every row needs {columns} cells")
         if self.widths and len(self.widths) != columns:
             raise ValueError(f"table {self.caption!r}: widths need {columns} numbers")
+        if self.marks and len(self.marks) != len(self.rows):
+            raise ValueError(f"table {self.caption!r}: marks need {len(self.rows)} words")
 
 
 @dataclass(frozen=True)

@@ -38,13 +38,14 @@ from handbook.pages.parts.phrases import (
 )
 from handbook.pages.parts.reach_table import downstream, reach_blocks
 from handbook.pages.parts.say import Say
-from handbook.pages.parts.ties import tie_table
+from handbook.pages.parts.ties import mark_of, marked, tie_table
 from handbook.pages.plan.layers import CLEANOUTS
 from handbook.pages.words import capital, lower, sentences
 from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, DrainEquipment, Drains, Stretch
 from handbook.tables import table as published
 
+TO_ALL = Go("cleanout_list", "all cleanouts")
 _AT_THE_END = ("building drain", "building sewer")
 
 
@@ -114,7 +115,7 @@ def _list(house: House, items: tuple[Item, ...]) -> Page:
         else ()
     )
     way = tuple(Para(line) for line in downstream(house))
-    blocks = (caution(house), *said_first, *listed_all, *way, *tie_table(house, items))
+    blocks = (caution(house), *said_first, *listed_all, *way, *marked(tie_table(house, items)))
     return Page("cleanout_list", "All cleanouts", blocks)
 
 
@@ -148,10 +149,18 @@ def cleanout_page(house: House, item: Item, cleanout: Cleanout, *, brief: bool =
 
 
 def _tapes(house: House, item: Item) -> tuple[Block, ...]:
-    """Return where in the book the tapes are that find a buried or hidden one."""
-    if not hidden(item) or not ties(house, item.id).ties:
+    """Return where in the book the tapes are that find a buried or hidden one, and all others."""
+    taped = tapes_of(house, item)
+    if not taped:
         return ()
-    return (Para(("Find it with two tapes: ", Go("cleanout_list", "all cleanouts"), ".")),)
+    return (Para(("Find it with two tapes: ", taped, "; ", TO_ALL, ".")),)
+
+
+def tapes_of(house: House, item: Item) -> Go | None:
+    """Return the link to a cleanout's row in the tables of ties; None where it has none."""
+    if not hidden(item) or not ties(house, item.id).ties:
+        return None
+    return Go("cleanout_list", f"{item.id} from corners", mark_of(item.id))
 
 
 def _laid_out(rows: Rows, *, brief: bool) -> tuple[Block, ...]:

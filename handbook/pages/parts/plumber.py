@@ -6,7 +6,6 @@ from handbook.house.house import House
 from handbook.pages.content import (
     Block,
     Facts,
-    Go,
     HouseNote,
     Line,
     Page,
@@ -17,7 +16,7 @@ from handbook.pages.content import (
     plain,
 )
 from handbook.pages.parts import runs
-from handbook.pages.parts.cleanouts import all_cleanouts
+from handbook.pages.parts.cleanouts import TO_ALL, all_cleanouts, first_to_try, tapes_of
 from handbook.pages.parts.drain_loads import drain_loads
 from handbook.pages.parts.gas_left import sizing
 from handbook.pages.parts.hot_water import relief_words
@@ -180,7 +179,10 @@ def _heater(house: House, heater: Heater) -> Line:
 def _cleanouts(house: House) -> tuple[Block, ...]:
     if not all_cleanouts(house):
         return ()
-    return (Para(("Cleanouts: see ", Go("cleanout_list", "all cleanouts"), ".")),)
+    first = first_to_try(house)
+    taped = tapes_of(house, house.items[first.id]) if first else None
+    found: Line = ("; the first to try with two tapes: ", taped) if taped else ()
+    return (Para(("Cleanouts: ", TO_ALL, *found, ".")),)
 
 
 def _ties(house: House) -> tuple[Block, ...]:

@@ -1,6 +1,7 @@
 """Ties on paper: the two tapes to each buried or hidden thing, as a table."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from handbook.answers.finding.corners import Corner
 from handbook.answers.finding.taped import HOUSE
@@ -9,7 +10,7 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.house.places import BY_EYE
 from handbook.measures import Length, Units, say_length
-from handbook.pages.content import Block, Bullets, Line, Para, Strong, SubHead, Tag
+from handbook.pages.content import Block, Bullets, Line, Para, Strong, SubHead, Table, Tag, plain
 from handbook.pages.parts.phrases import sentence, table
 from handbook.pages.way_maps import tie_map
 
@@ -36,6 +37,20 @@ def tie_table(house: House, items: Iterable[Item]) -> tuple[Block, ...]:
     """Return one table for several things, in their order."""
     together = ties_of(house, [item for item in items if _wanted(item)])
     return _blocks(house, together, _sketch(house, together))
+
+
+def marked(blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+    """Return ties with a mark on each row, for a page whose ties others lead to."""
+    return tuple(_with_marks(block) if isinstance(block, Table) else block for block in blocks)
+
+
+def _with_marks(shown: Table) -> Table:
+    return replace(shown, marks=tuple(mark_of(plain(row[0])) for row in shown.rows))
+
+
+def mark_of(thing: str) -> str:
+    """Return the mark of a thing's ties."""
+    return f"tapes_{thing}"
 
 
 def _sketch(house: House, answer: Ties) -> tuple[Block, ...]:
