@@ -14,6 +14,7 @@ from handbook import assets, load, measures, tables
 from handbook.answers.behind import behind
 from handbook.answers.draining.cable_fit import jetting
 from handbook.answers.draining.common_signs import common_signs
+from handbook.answers.gas import gas
 from handbook.answers.isolate import isolate
 from handbook.answers.route import pace, route, said_walk
 from handbook.house.house import House
@@ -208,7 +209,11 @@ def answers(subject: House) -> Iterator[str]:
     yield told_hot_water.hot_text(asked.hot_water(), units)
     yield told_hot_water.expansion_text(subject, asked.expansion())
     yield told_drain_loading.loading_text(subject, asked.drain_loading())
-    yield told_gas.gas_text(asked.gas(), units)
+    sized = asked.gas()
+    yield told_gas.gas_text(sized, units)
+    for outlet in (each for each in sized.outlets if each.kind == "appliance"):
+        for fit in outlet.fits:
+            yield told_gas.gas_text(gas(subject, instead={outlet.id: fit.btuh}), units)
     yield told_ties.ties_text(asked.ties(), units)
     for cleanout in subject.drains.cleanouts:
         yield told_drains.reach_text(subject, asked.reach(cleanout))

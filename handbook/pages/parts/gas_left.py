@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from handbook.answers.gas import GasAnswer, gas
-from handbook.answers.gas_sizing.gas_outlets import GasOutletSize, Need
+from handbook.answers.gas_sizing.gas_outlets import GasOutletSize
 from handbook.answers.gas_sizing.gas_runs import GasRunSize
 from handbook.house.house import House
-from handbook.measures import HeatRate, Length
+from handbook.measures import Length
 from handbook.pages.content import Block, Bullets, Facts, Line, Note, Para, Strong, SubHead, Tag
+from handbook.pages.parts.gas_in_place import NOT_KNOWN, in_its_place, rate_words
 from handbook.pages.parts.phrases import NONE, NOT_RECORDED, sentence, short, table
 from handbook.pages.parts.runs import made_of
 from handbook.pages.parts.say import Say
-from handbook.pages.words import capital, keyless, listed, lower
+from handbook.pages.words import keyless, listed, lower
 from handbook.record.grammar.common import given
-from handbook.record.grammar.gas import GasMeter
 from handbook.record.knowing import ABSENT
 from handbook.tables import table as published
 
@@ -22,8 +22,6 @@ PLANNING = (
     "plate decides. A tankless heater asks for its own vent and air too. A licensed plumber sizes, "
     "connects and tests whatever is added to gas pipe; the local code and the inspector decide."
 )
-NOT_KNOWN = "not known yet"
-LARGER = "larger than tabulated"
 
 
 def left_for_later(house: House) -> tuple[Block, ...]:
@@ -40,7 +38,7 @@ def left_for_later(house: House) -> tuple[Block, ...]:
         *_too_much(house, answer),
         SubHead("What is left for later"),
         *([block for stub in stubs for block in _stub(house, stub)] or [none]),
-        *(block for heater in heaters for block in _instead(house, heater)),
+        *(block for heater in heaters for block in in_its_place(house, heater)),
         *_meter(house, answer),
         Para((PLANNING,)),
     )
@@ -56,8 +54,8 @@ def _too_much(house: House, answer: GasAnswer) -> tuple[Block, ...]:
         (
             "The gas pipe to ",
             *short(house, run.id),
-            f" has {_rate(say, run.load_btuh)} on it",
-            f" and carries {_rate(say, run.capacity_btuh)}.",
+            f" has {rate_words(say, run.load_btuh)} on it",
+            f" and carries {rate_words(say, run.capacity_btuh)}.",
         )
         for run in over
     )
@@ -72,7 +70,7 @@ def _stub(house: House, stub: GasOutletSize) -> tuple[Block, ...]:
             f": what it could feed is {NOT_KNOWN}; the plumber's part says which facts it needs."
         )
         return (Para((Tag(stub.id, stub.name), words)),)
-    could = _rate(say, max(0.0, stub.margin_btuh + stub.load_btuh))
+    could = rate_words(say, max(0.0, stub.margin_btuh + stub.load_btuh))
     first: Line = (
         "The pipe to the ",
         f"{name} (",
@@ -87,8 +85,8 @@ def _stub(house: House, stub: GasOutletSize) -> tuple[Block, ...]:
 
 def _feeds(say: Say, outlet: GasOutletSize) -> tuple[Block, ...]:
     """Return for what the pipes are enough there, and for what not."""
-    fits = [f"{fit.what} ({_rate(say, fit.btuh)})" for fit in outlet.fits if fit.fits]
-    too_big = [f"{fit.what} ({_rate(say, fit.btuh)})" for fit in outlet.fits if not fit.fits]
+    fits = [f"{fit.what} ({rate_words(say, fit.btuh)})" for fit in outlet.fits if fit.fits]
+    too_big = [f"{fit.what} ({rate_words(say, fit.btuh)})" for fit in outlet.fits if not fit.fits]
     lines: list[Line] = []
     if fits:
         lines.append((f"Enough for one of: {listed(fits)}.",))
@@ -97,63 +95,11 @@ def _feeds(say: Say, outlet: GasOutletSize) -> tuple[Block, ...]:
     return (Bullets(tuple(lines)),) if lines else ()
 
 
-def _instead(house: House, heater: GasOutletSize) -> tuple[Block, ...]:
-    """Return what the pipes to a storage heater carry, for who plans a tankless one there."""
-    say, carries = Say.of(house), (heater.margin_btuh or 0.0) + heater.load_btuh
-    words: Line = (
-        "In the place of the ",
-        f"{lower(heater.name)} (",
-        Tag(heater.id),
-        ") the pipes can carry ",
-        Strong(_rate(say, max(0.0, carries))),
-        f"; it takes {_rate(say, heater.load_btuh)} now.",
-    )
-    if not any(fit.fits for fit in heater.fits):
-        words += (" A tankless heater needs more: the smallest sizes of the table that would do.",)
-    return (Para(words), *_tankless(house, heater))
-
-
-def _tankless(house: House, heater: GasOutletSize) -> tuple[Block, ...]:
-    """Return the size that each pipe on the way would need: a row a pipe, a column a heater."""
-    say = Say.of(house)
-    found = {(fit.what, need.id): need for fit in heater.fits for need in fit.needs}
-    small = {name for _, name in found}
-    way = [name for name in reversed([n.id for n in house.gas.above(heater.id)]) if name in small]
-    rows: list[tuple[Line, ...]] = []
-    for name in way:
-        needs = [(_needed(say, found.get((fit.what, name))),) for fit in heater.fits]
-        rows.append(((Tag(name),), (_now(house, name),), *needs))
-    kinds = tuple(f"{capital(fit.what)}, {_rate(say, fit.btuh)}" for fit in heater.fits)
-    caption = f"What would have to be larger for another heater in the place of {heater.id}"
-    widths = (1, 2, *(1.9 for _ in kinds))
-    return table(caption, ("To", "It is", *kinds), rows, widths, tagged=True)
-
-
-def _now(house: House, name: str) -> str:
-    """Return what is there now: the pipe's size, or the meter's class."""
-    node, entry = house.gas.nodes[name], house.items[name].entry
-    if isinstance(entry, GasMeter):
-        return f"a class of {entry.capacity}" if entry.capacity else NOT_RECORDED
-    ehd = node.run.ehd if node.run else None
-    return f"EHD {ehd}" if ehd else made_of(node.run)[0]
-
-
-def _needed(say: Say, need: Need | None) -> str:
-    """Return the size, or the meter's class, that would do; `enough` where what is there does."""
-    if need is None:
-        return "enough"
-    if not need.meter:
-        return need.size or LARGER
-    if need.class_btuh is not None:
-        return _rate(say, need.class_btuh)
-    return f"{_rate(say, need.load_btuh)} or more"
-
-
 def _meant(say: Say, stub: GasOutletSize) -> Line:
     """Return whether a stub is enough for what it is meant for."""
     if stub.wants_btuh is None:
         return ()
-    wants = _rate(say, stub.wants_btuh)
+    wants = rate_words(say, stub.wants_btuh)
     by = "it was sized for" if stub.wants_by == "record" else "such an appliance usually takes"
     if stub.too_small:
         return (Strong("That is too little"), f" for the {wants} that {by}.")
@@ -164,8 +110,8 @@ def _meter(house: House, answer: GasAnswer) -> tuple[Block, ...]:
     meter, say = answer.meter, Say.of(house)
     if meter is None or meter.capacity_btuh is None:
         return ()
-    takes = f"With everything burning at once the house takes {_rate(say, meter.load_btuh)}"
-    most = f"the meter's class is {_rate(say, meter.capacity_btuh)}"
+    takes = f"With everything burning at once the house takes {rate_words(say, meter.load_btuh)}"
+    most = f"the meter's class is {rate_words(say, meter.capacity_btuh)}"
     known = "" if meter.whole else " at least"
     ask = ""
     if meter.load_btuh > meter.capacity_btuh:
@@ -178,7 +124,7 @@ def could_take(house: House, thing: str) -> Line:
     found = [outlet for outlet in gas(house).outlets if outlet.id == thing]
     if not found or found[0].margin_btuh is None:
         return (NOT_KNOWN,)
-    could = _rate(Say.of(house), max(0.0, found[0].margin_btuh + found[0].load_btuh))
+    could = rate_words(Say.of(house), max(0.0, found[0].margin_btuh + found[0].load_btuh))
     return (f"{could} in all, as the pipes are; to be connected by a licensed plumber",)
 
 
@@ -231,7 +177,7 @@ def _outlet(house: House, say: Say, outlet: GasOutletSize) -> tuple[Line, ...]:
 
 def _amount(say: Say, rate: float | None) -> tuple[str, str]:
     """Return a rate's number and its unit, for a column that says the unit at its head."""
-    number, _, unit = _rate(say, rate).partition(" ")
+    number, _, unit = rate_words(say, rate).partition(" ")
     return (NOT_KNOWN, "") if rate is None else (number, unit)
 
 
@@ -239,15 +185,11 @@ def _notes(say: Say, answer: GasAnswer) -> tuple[Block, ...]:
     meter = answer.meter
     rows: list[tuple[str, Line]] = []
     if meter:
-        badge = _rate(say, meter.capacity_btuh)
-        rows.append(("Meter", (f"class {badge}, load {_rate(say, meter.load_btuh)}",)))
+        badge = rate_words(say, meter.capacity_btuh)
+        rows.append(("Meter", (f"class {badge}, load {rate_words(say, meter.load_btuh)}",)))
     rows.append(("Sources", (sentence("; ".join(answer.tables) or NOT_RECORDED),)))
     lines: tuple[Line, ...] = (
         *((sentence(f"taken for granted: {each}"),) for each in answer.assumed),
         *((sentence(f"not known: {keyless(each)}"),) for each in answer.missing),
     )
     return (Facts(tuple(rows)), *((Bullets(lines),) if lines else ()), Para((PLANNING,)))
-
-
-def _rate(say: Say, rate: float | None) -> str:
-    return NOT_KNOWN if rate is None else say.heat(HeatRate(rate))
