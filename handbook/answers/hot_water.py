@@ -13,7 +13,9 @@ from typing import Literal
 from handbook.answers.flowing.pipe_volume import gallons_per_foot, volume
 from handbook.answers.heating.hot_ways import HotLines, HotWay, Piece
 from handbook.answers.heating.scald import Scald, scald
+from handbook.answers.isolating.targets import supply_kept_off
 from handbook.house.house import House
+from handbook.house.items import Item
 from handbook.house.sizes import inches_of, trade_inches
 from handbook.measures import Flow, Length, Temperature, Volume
 from handbook.record.grammar.common import each, given
@@ -70,6 +72,8 @@ class Outlet:
     """While the recirculation pump runs; None too where there is no loop."""
     from_heater: Way | None
     missing: tuple[str, ...] = ()
+    kept_off: tuple[Item, ...] = ()
+    """The valves that are recorded as closed and keep the hot water away: then it has no way."""
 
     def wasted_a_year(self, way: Way | None) -> Volume | None:
         """Return what runs to waste in a year by a way, under the use that is assumed."""
@@ -152,15 +156,17 @@ def _outlet(lines: HotLines, fixture: Fixture, hot: WaterConnection) -> Outlet:
     missing = dict.fromkeys(need for way in ways for need in _needs(lines.house, way))
     if flow is None:
         missing["the flow of such an outlet: no table has it (`delivers`)"] = None
+    shut = supply_kept_off(lines.house, f"{fixture.id}.hot")
     return Outlet(
         fixture.id,
         lines.house.items[fixture.id].name,
         fixture.kind,
         flow,
         fixture.kind in table("hot_water_use").values["machines"],
-        _slowest(lines, loops, flow),
-        _slowest(lines, ways, flow),
+        None if shut else _slowest(lines, loops, flow),
+        None if shut else _slowest(lines, ways, flow),
         tuple(missing),
+        tuple(lines.house.items[valve] for valve in shut),
     )
 
 

@@ -16,14 +16,15 @@ water. What was passed over for that is `with_tool`, all else that is not shown 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from handbook.answers.isolating import ladder
 from handbook.answers.isolating.assumed import assumed
 from handbook.answers.isolating.one_ways import counted_on
-from handbook.answers.isolating.rungs import Leak, Rung, Turn, climb, turned
+from handbook.answers.isolating.rungs import Leak, Rung, Turn, climb
 from handbook.answers.isolating.shown import shown_of
-from handbook.answers.isolating.targets import kept_off, stands, targets_of
+from handbook.answers.isolating.shut_already import shut_already
+from handbook.answers.isolating.targets import stands, targets_of
 from handbook.house.house import House
 from handbook.house.once import once
 
@@ -75,8 +76,7 @@ def isolate(house: House, thing: str) -> Isolation:
     rungs = climb(house, leak)
     off = not rungs and ladder.cuts(house.water.network, targets, failed=failed)
     off = off and bool(targets)
-    kept = kept_off(house, targets, failed) if off else ()
-    again = climb(house, replace(leak, failed=failed | set(kept))) if kept else ()
+    kept, again = shut_already(house, leak) if off else ((), ())
     short = shown_of(house, rungs, most=1 if failed else 2)
     return Isolation(
         thing,
@@ -87,7 +87,7 @@ def isolate(house: House, thing: str) -> Isolation:
         _missing(house, thing, rungs, off) if targets else (),
         off,
         _counts_on(house, targets, failed, [rungs[i] for i in short]),
-        tuple(turned(house, valve, "close") for valve in kept),
+        kept,
         tuple(again[i] for i in shown_of(house, again, most=1)),
         not targets,
     )

@@ -7,20 +7,21 @@ must not be used. It finds rather too much than too little; what is not recorded
 and that is said.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal, get_args
 
 from handbook.answers.finding.hidden_pipes import Piped, at_ceiling, drain_pipes, supply_pipes
+from handbook.answers.finding.meanwhile import cooling, not_to_use
 from handbook.answers.finding.surroundings import Surroundings, at_wall_of, surroundings
 from handbook.answers.isolate import isolate
 from handbook.answers.isolating.assumed import assumed
 from handbook.answers.isolating.ladder import cuts
-from handbook.answers.isolating.rungs import Leak, Rung, climb
+from handbook.answers.isolating.rungs import Leak, Rung, Turn, climb
+from handbook.answers.isolating.shut_already import shut_already
 from handbook.answers.isolating.targets import WHOLE
 from handbook.answers.not_asked import NoSuchThingError, no_room
 from handbook.answers.route import Route, route
-from handbook.answers.serves import drained_through
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.house.once import once
@@ -63,6 +64,8 @@ class Through:
     `stop_using`: fixtures whose waste runs through a suspected drain. `turn_off`: what makes the
     water of a suspected condensate drain, in words. `unsure`: nothing is recorded that would
     explain the water, or too little of the house; then `ladder` is that of the whole house.
+    `kept_off`: where no water reaches any of it by the record, the closed valves that keep it
+    away; `ladder` is then what to close if they do not hold, or stand open after all.
     """
 
     room: str
@@ -73,6 +76,7 @@ class Through:
     stop_using: tuple[str, ...]
     turn_off: tuple[str, ...]
     unsure: bool
+    kept_off: tuple[Turn, ...]
     assumed: tuple[str, ...]
     missing: tuple[str, ...]
 
@@ -88,28 +92,41 @@ def through(house: House, room: str, sign: Sign | None = None) -> Through:
     targets = frozenset(node for suspect in suspects for node in suspect.nodes)
     own = frozenset(supply for item in things for supply in house.water.own.get(item.id, ()))
     leak = Leak(room, room, targets, own)
-    rungs = climb(house, leak) if targets else ()
     unsure = search.blind or not (things or pipes or drains)
-    if unsure or (targets and not rungs):
-        rungs = isolate(house, WHOLE).ladder
+    kept, rungs = _stopped(house, leak, unsure)
     return Through(
         room,
         house.places.rooms[room][0].name,
         search.signs,
         suspects,
         rungs,
-        _not_to_use(house, drains),
-        _cooling(things),
+        not_to_use(house, drains),
+        cooling(things),
         unsure,
+        kept,
         (*search.around.assumed, *(assumed(house, targets, rungs) if targets else ())),
         tuple(search.missing()),
     )
 
 
+def _stopped(house: House, leak: Leak, unsure: bool) -> tuple[tuple[Turn, ...], tuple[Rung, ...]]:
+    """Return what keeps the water away already, by the record, and what to close."""
+    whole = isolate(house, WHOLE)
+    if unsure:
+        return whole.kept_off, whole.ladder or whole.nevertheless
+    if not leak.targets:
+        return (), ()
+    if not cuts(house.water.network, leak.targets):
+        return (), climb(house, leak) or whole.ladder
+    return shut_already(house, leak)
+
+
 def walks(house: House, answer: Through) -> tuple[Route, ...]:
-    """Return the way from the room to each valve of the first rung."""
+    """Return the way from the room to each valve of the first rung, after those that are closed
+    by the record."""
     first = answer.ladder[0] if answer.ladder else None
-    valves = (*first.close, *first.open) if first else ()
+    closed = tuple(turn.id for turn in answer.kept_off)
+    valves = (*closed, *first.close, *first.open) if first else closed
     return tuple(route(house, answer.room, valve) for valve in valves)
 
 
@@ -118,22 +135,6 @@ def left_running(house: House, answer: Through, rung: Rung) -> tuple[Suspect, ..
     network = house.water.network
     wet = (suspect for suspect in answer.suspects if suspect.nodes)
     return tuple(s for s in wet if not cuts(network, s.nodes, rung.close, rung.open))
-
-
-def _not_to_use(house: House, drains: Iterable[Piped]) -> tuple[str, ...]:
-    """The fixtures whose waste passes one of these drains, in walking order."""
-    used: set[str] = set()
-    for drain in drains:
-        used |= {item.id for item in drained_through(house, drain.thing)}
-        if house.items[drain.thing].system == "fixture":
-            used.add(drain.thing)
-    return tuple(name for name in house.items if name in used)
-
-
-def _cooling(things: Iterable[Item]) -> tuple[str, ...]:
-    """What drips into the condensate drains among these, as recorded, else the drain's name."""
-    drains = [item for item in things if isinstance(item.entry, Condensate)]
-    return tuple(getattr(item.entry, "serves", None) or item.name for item in drains)
 
 
 def _used(item: Item) -> bool:

@@ -7,7 +7,7 @@ from datetime import date
 
 from handbook.answers.care import Chore
 from handbook.answers.isolate import Isolation
-from handbook.answers.isolating.rungs import Rung
+from handbook.answers.isolating.rungs import Rung, Turn
 from handbook.answers.whom import Contact, Situation
 from handbook.record.fields import Absent
 
@@ -79,16 +79,25 @@ def _kept_off(answer: Isolation) -> list[str]:
     """Say why no water reaches a thing, and what to close if it comes all the same."""
     if not answer.kept_off:
         return ["No water reaches it as the valves stand now."] if answer.already_off else []
+    lines = kept_off_text(answer.kept_off)
+    for number, rung in enumerate(answer.nevertheless, 1):
+        head = NEVERTHELESS if number == 1 else "If that does not hold"
+        lines += ["", *rung_text(number, rung, head)]
+    return lines
+
+
+NEVERTHELESS = "If water comes all the same"
+
+
+def kept_off_text(valves: Sequence[Turn]) -> list[str]:
+    """Say which valves keep the water away by the record, and how to see that they do."""
     lines = []
-    for turn in answer.kept_off:
+    for turn in valves:
         lines += [
             f"{turn.id} ({turn.name}) is recorded as closed: then no water reaches it.",
             f"   where: {turn.where or 'not recorded'}",
             f"   see that it is: {turn.do}",
         ]
-    for number, rung in enumerate(answer.nevertheless, 1):
-        head = "If water comes all the same" if number == 1 else "If that does not hold"
-        lines += ["", *rung_text(number, rung, head)]
     return lines
 
 

@@ -20,7 +20,7 @@ from handbook.measures import (
 
 
 def hot_json(answer: HotWater) -> str:
-    """Return `outlets: {id: {flow_gpm, from_loop, from_heater, missing}}`, `loop`, `heaters`."""
+    """Return `outlets: {id: {flow_gpm, from_loop, from_heater, ...}}`, `loop`, `heaters`."""
     loop = answer.loop
     said = {
         "outlets": {outlet.id: _outlet(outlet) for outlet in answer.outlets},
@@ -46,6 +46,7 @@ def _outlet(outlet: Outlet) -> dict[str, object]:
         "flow_gpm": outlet.flow and outlet.flow.gpm,
         "from_loop": _way(outlet, outlet.from_loop),
         "from_heater": _way(outlet, outlet.from_heater),
+        "kept_off_by": [item.id for item in outlet.kept_off],
         "missing": outlet.missing,
     }
 

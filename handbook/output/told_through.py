@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from handbook.answers.route import Route, said_walk
 from handbook.answers.through import Suspect, Through
 from handbook.measures import Units
-from handbook.output.told import rung_json, rung_text
+from handbook.output.told import NEVERTHELESS, kept_off_text, rung_json, rung_text
 
 
 def through_json(answer: Through, walks: Sequence[Route]) -> str:
-    """Return `room`, `signs`, `suspects`, `ladder`, `walks`, `stop_using`, `assumed`, `missing`."""
+    """Return `room`, `signs`, `suspects`, `kept_off_by`, `ladder`, `walks`, `stop_using`,
+    `assumed`, `missing`."""
     said = {
         "room": answer.room,
         "signs": list(answer.signs),
@@ -19,6 +20,7 @@ def through_json(answer: Through, walks: Sequence[Route]) -> str:
             {"id": s.id, "name": s.name, "kind": s.kind, "room": s.room, "way": s.way}
             for s in answer.suspects
         ],
+        "kept_off_by": [turn.id for turn in answer.kept_off],
         "ladder": [rung_json(rung) for rung in answer.ladder],
         "walks": [
             {"to": w.goal, "distance_ft": w.distance_ft, "seconds": w.seconds, "words": w.words}
@@ -43,14 +45,17 @@ def through_text(
     lines = [f"Water is coming through the {by}: {answer.name.lower()}", ""]
     if answer.unsure:
         lines += ["Nothing is recorded that would explain it: the whole house is stopped.", ""]
+    lines += kept_off_text(answer.kept_off)
+    lines += [""] if answer.kept_off else []
     if answer.ladder:
-        lines += rung_text(1, answer.ladder[0])
+        lines += rung_text(1, answer.ladder[0], NEVERTHELESS if answer.kept_off else "")
         lines += [line for walk in walks for line in _walked(walk, units)]
         if running:
             names = ", ".join(suspect.name for suspect in running)
             lines += [f"If it still runs: it is the {names}. {NOT_YOURS}", ""]
     elif any(suspect.kind not in ("drain", "pan") for suspect in answer.suspects):
-        lines += ["No shutoff that stops all of it is recorded.", ""]
+        more = "other shutoff" if answer.kept_off else "shutoff"
+        lines += [f"No {more} that stops all of it is recorded.", ""]
     else:
         lines += ["No supply pipe is recorded there: nothing to close.", ""]
     if answer.turn_off:

@@ -49,11 +49,12 @@ def _handy(house: House, rung: Rung) -> bool:
 
 
 def turned(house: House, case: Case) -> tuple[str, ...]:
-    """What is to be turned by the people there, in order."""
+    """What is to be turned, or seen to be closed, by the people there, in order."""
+    closed = tuple(turn.id for turn in case.answer.kept_off if not turn.utility)
     if case.rung is None:
-        return ()
+        return closed
     theirs = () if case.rung.utility else (*case.rung.close, *case.rung.open)
-    return (*main_here(house, case), *theirs)
+    return tuple(dict.fromkeys((*closed, *main_here(house, case), *theirs)))
 
 
 def main_here(house: House, case: Case) -> tuple[str, ...]:

@@ -10,10 +10,9 @@ other way round, the row says what else may leak there.
 from collections.abc import Iterable
 from math import ceil
 
-from handbook.answers.isolating.rungs import Rung
 from handbook.answers.route import counted, route, said_far
 from handbook.answers.spill import worst_flow
-from handbook.answers.through import Sign, Through, left_running
+from handbook.answers.through import Sign, Through
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.measures import Volume, say_volume
@@ -42,6 +41,7 @@ from handbook.pages.through_cases import (
     turned,
     why_more,
 )
+from handbook.pages.through_steps import theirs, to_close
 from handbook.pages.valves import tags, whole_house
 from handbook.pages.whereabouts import whereabouts
 from handbook.pages.words import capital, listed, lower, situation
@@ -79,8 +79,8 @@ def _page(house: House, level: str, cases: list[Case], *, rest: bool) -> Page:
     name = caption(house, level)
     alike: dict[tuple[Line, Line], list[Case]] = {}
     for case in cases:
-        alike.setdefault((_close(house, case), _theirs(house, case)), []).append(case)
-    rows = [_row(house, close, theirs, same) for (close, theirs), same in alike.items()]
+        alike.setdefault((to_close(house, case), theirs(house, case)), []).append(case)
+    rows = [_row(house, close, after, same) for (close, after), same in alike.items()]
     rows += _otherwise(house, cases, rest)
     sign = cases[0].sign
     head = ("Room", "Close", "Then look in")
@@ -134,14 +134,14 @@ def _after(house: House, cases: list[Case], rest: bool) -> tuple[Block, ...]:
     return (*blocks, plumber)
 
 
-def _row(house: House, close: Line, theirs: Line, cases: list[Case]) -> tuple[Line, ...]:
+def _row(house: House, close: Line, then: Line, cases: list[Case]) -> tuple[Line, ...]:
     rooms = capital(listed(dict.fromkeys(_room_name(house, case) for case in cases)))
     valves = tuple(dict.fromkeys(valve for case in cases for valve in turned(house, case)))
     here = cases[0].room if len({case.room for case in cases}) == 1 else None
     place = whereabouts(house, Place.model_construct(room=here), valves)
     look = dict.fromkeys(room for case in cases for room in _look_in(house, case.answer))
     after = "".join(f" {said}" for said in (why_more(house, cases), _walked(house, cases)) if said)
-    said = (*close, f". {place}." if place else ".", *theirs, after)
+    said = (*close, f". {place}." if place else ".", *then, after)
     return (rooms,), said, (listed(look),)
 
 
@@ -179,47 +179,6 @@ def _from_to(two: Iterable[str]) -> str:
     """`24 to 36 ft` of `24 ft` and `36 ft`; the one where both are alike."""
     least, most = two
     return most if least == most else f"{least.rpartition(' ')[0]} to {most}"
-
-
-def _close(house: House, case: Case) -> Line:
-    if case.rung is None:
-        off = listed(case.answer.turn_off)
-        if any(suspect.nodes for suspect in case.answer.suspects):
-            return ("No valve that stops it is recorded",)
-        return (
-            f"Nothing; turn off the {off}, at its thermostat"
-            if off
-            else "Nothing: only drains run there",
-        )
-    main = tags(house, main_here(house, case))
-    if case.rung.utility:
-        return main or _utility(house, case.rung)
-    said = tags(house, case.rung.close, sides=True)
-    if main:
-        said = (*main, "; if it still runs, ", *said)
-    if case.rung.open:
-        said += (", open ", *tags(house, case.rung.open))
-    return said
-
-
-def _theirs(house: House, case: Case) -> Line:
-    """What the utility has to close: after the main that stands first in the row, or where none
-    of the house's own valves stops all that may leak."""
-    water = contact(house, "water utility")
-    if case.rung is None:
-        wet = any(suspect.nodes for suspect in case.answer.suspects)
-        cooling = contact(house, "heating contractor") if case.answer.turn_off else None
-        whom = water if wet else cooling
-        return (" ", *call(whom), ".") if whom else ()
-    if not case.rung.utility and left_running(house, case.answer, case.rung):
-        return (" If it still runs: ", *call(water), "; no valve recorded here stops it.")
-    if not case.rung.utility or not main_here(house, case):
-        return ()
-    return (" If it still runs: ", *_utility(house, case.rung), ".")
-
-
-def _utility(house: House, rung: Rung) -> Line:
-    return (*call(contact(house, "water utility")), "; they close ", *tags(house, rung.close))
 
 
 def _look_in(house: House, answer: Through) -> tuple[str, ...]:

@@ -32,6 +32,7 @@ from handbook.rules import (
     rooms,
     safeguards,
     shutoffs,
+    standing,
     static_pressure,
     straight,
     walls,
@@ -47,6 +48,7 @@ __all__ = ["RULES", "Finding", "Report", "Rule", "Unknown", "Unlock", "check", "
 RULES: tuple[Rule, ...] = (
     *shutoffs.RULES,
     *mains.RULES,
+    *standing.RULES,
     *static_pressure.RULES,
     *water.RULES,
     *pressure.RULES,

@@ -248,3 +248,20 @@ def test_each_heaters_scald_time_stands_beside_its_setting() -> None:
     assert heat.scald
     assert (heat.heater, heat.scald.seconds) == ("WH", 3)  # Moritz and Henriques style: 3 s
     assert "what WH is set to" in asked(PLAIN.replace(", setting: 120 F", "")).missing
+
+
+SHUT = """
+water:
+  recirculation: none
+  valves: [{id: W9, name: Hot shutoff, kind: ball, from: WH, stands: closed}]
+  tees: [{id: T1, from: W9, by: 20 ft of 3/4 in PEX}]
+heaters: [{id: WH, kind: storage, setting: 120 F}]
+fixtures:
+  - {id: lav, kind: lavatory, hot: {from: T1, by: 10 ft of 1/2 in PEX}}
+"""
+
+
+def test_behind_a_valve_that_is_recorded_as_closed_there_is_no_wait_but_its_name() -> None:
+    lav = outlet(SHUT)
+    assert (lav.from_heater, lav.from_loop) == (None, None)
+    assert wait(asked(SHUT), lav) == "no hot water: W9 (Hot shutoff) is recorded as closed"

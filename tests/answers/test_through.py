@@ -20,6 +20,10 @@ from handbook.answers.isolating.targets import WHOLE
 from handbook.answers.through import NoSuchRoomError, Through, left_running, through, walks
 from handbook.cli import main
 from handbook.house.house import House
+from handbook.output.told_through import through_text
+from handbook.pages.content import plain
+from handbook.pages.through_cases import case_of
+from handbook.pages.through_steps import to_close
 
 RUN = {"length": "9 ft", "size": "1/2 in", "material": "PEX"}
 
@@ -434,3 +438,26 @@ def test_the_command_line_refuses_a_room_that_is_not_there() -> None:
     done = CliRunner().invoke(main, ["through", str(EXAMPLE), "dinning"])
     assert done.exit_code == 2
     assert "did you mean `dining`" in done.output
+
+
+def test_behind_a_main_recorded_as_closed_it_is_named_as_for_any_thing_there() -> None:
+    """W1 feeds all; the street ahead of it has no valve, so nothing else can be closed."""
+    tree = drawn()
+    tree["water"]["valves"][0]["stands"] = "closed"
+    house = made(tree)
+    answer = through(house, "kitchen", "ceiling")
+    assert [turn.id for turn in answer.kept_off] == ["W1"]
+    assert answer.kept_off == isolate(house, "basin").kept_off
+    # Were it open after all, W2 stops the basin's pipe, as it does where nothing is closed.
+    assert first(answer) == first(through(HOUSE, "kitchen", "ceiling")) == ("W2",)
+    said = through_text(answer, walks(house, answer), "US")
+    assert "W1 (Shutoff) is recorded as closed: then no water reaches it." in said
+    assert "No shutoff" not in said
+
+
+def test_a_page_for_a_room_behind_a_closed_main_says_to_look_at_it_first() -> None:
+    tree = drawn()
+    tree["water"]["valves"][0]["stands"] = "closed"
+    house = made(tree)
+    said = plain(to_close(house, case_of(house, "kitchen", "ceiling")))
+    assert said == "By the record, W1 is closed already: see that it is; if it still runs, W2"

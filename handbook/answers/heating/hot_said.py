@@ -12,7 +12,9 @@ def about(seconds: float) -> str:
 
 
 def wait(answer: HotWater, outlet: Outlet) -> str:
-    """Return how long an outlet waits, or what is needed to say it."""
+    """Return how long an outlet waits, or why that cannot be said."""
+    if outlet.kept_off:
+        return f"no hot water: {closed(outlet)}"
     loop, far, near = answer.loop, outlet.from_heater, outlet.from_loop
     if loop and near and far and near.source != far.source:
         rests = about(far.seconds)
@@ -23,9 +25,15 @@ def wait(answer: HotWater, outlet: Outlet) -> str:
     return about(way.seconds) if way else f"not known: {needs(outlet)}"
 
 
+def closed(outlet: Outlet) -> str:
+    """Say which valves keep the hot water away: `W14 (Hot shutoff) is recorded as closed`."""
+    names = " and ".join(f"{item.id} ({item.name})" for item in outlet.kept_off)
+    return f"{names} {'is' if len(outlet.kept_off) == 1 else 'are'} recorded as closed"
+
+
 def needs(outlet: Outlet) -> str:
-    """Return what has to be recorded first."""
-    return "; ".join(outlet.missing)
+    """Return what has to be opened or recorded first."""
+    return "; ".join((*((closed(outlet),) if outlet.kept_off else ()), *outlet.missing))
 
 
 def held(volume: Volume, units: Units) -> str:

@@ -1,5 +1,6 @@
 """What has to be dry: the nodes of the water network that a question about a leak means."""
 
+from handbook.answers.isolating.ladder import cuts
 from handbook.answers.not_asked import no_thing, no_water
 from handbook.house.drains import FLOOR_DRAIN
 from handbook.house.house import House
@@ -50,10 +51,23 @@ def _is_drain(house: House, item: Item) -> bool:
 
 
 def kept_off(house: House, targets: frozenset[str], failed: frozenset[str]) -> tuple[str, ...]:
-    """Return the closed valves on a shortest way of the water to what is dry as they stand."""
+    """Return the closed valves that keep the water from what is dry as they stand, and no more:
+    with these open, and every other left as it stands, it would arrive."""
     network = house.water.network
-    shut = {valve.id for valve in network.valves if valve.closed and valve.id not in failed}
-    return tuple(valve for valve in network.way(targets, ()) if valve in shut)
+    barred = network.standing(targets, failed).barred()
+    found = [valve for valve in dict.fromkeys(network.way(targets, ())) if valve in barred]
+    for valve in tuple(found):
+        shut = barred - {other for other in found if other != valve}
+        if not targets.isdisjoint(network.downstream(network.sources, shut)):
+            found.remove(valve)  # such as a bypass, round which the water comes anyway
+    return tuple(found)
+
+
+def supply_kept_off(house: House, supply: str) -> tuple[str, ...]:
+    """Return the closed valves that keep the water from one supply, such as `sink.hot`."""
+    network = house.water.network
+    nodes = frozenset(tap.node for tap in network.supplies if tap.id == supply)
+    return kept_off(house, nodes, frozenset()) if cuts(network, nodes) else ()
 
 
 def stands(house: House, thing: str) -> str | None:

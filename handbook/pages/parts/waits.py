@@ -12,7 +12,7 @@ from handbook.pages.words import keyless, sentences
 def waits(house: House) -> tuple[Page, ...]:
     """Return the page of waits; none where no fixture with hot water is recorded."""
     answer = hot_water(house)
-    known = [it for it in answer.outlets if it.from_loop or it.from_heater]
+    known = [it for it in answer.outlets if it.from_loop or it.from_heater or it.kept_off]
     blocks: tuple[Block, ...] = ()
     if known:
         lines = tuple(((f"{it.name}: {wait(answer, it)}."),) for it in known)
