@@ -17,6 +17,7 @@ from handbook.house.items import Item
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Bullets, Go, Line, Note, Page, Para, SubHead, Table
 from handbook.pages.first_aid import first_aid
+from handbook.pages.heater_first import after_main
 from handbook.pages.how_turned import fallback, how_they_turn, in_a_row, then
 from handbook.pages.levels import caption, top_down
 from handbook.pages.valves import first, no_step, tags
@@ -145,11 +146,15 @@ def _more(house: House, here: list[Item]) -> Iterator[tuple[Line, ...]]:
 
 
 def _second(house: House, firsts: list[Rung], nexts: list[Rung]) -> Iterator[tuple[Line, ...]]:
-    """Where the valves are that stand in no row of their own."""
+    """Where the valves are that stand in no row of their own, and what follows the main."""
     seen = {valve for rung in firsts for valve in (*rung.close, *rung.open)}
     told = [tuple(v for v in (*rung.close, *rung.open) if v not in seen) for rung in nexts]
+    main, safe = set(house.water.mains[:1]), after_main(house)
     for valves in _largest(filter(None, told)):
-        yield in_a_row(valves), (whereabouts(house, None, valves),)
+        where = whereabouts(house, None, valves)
+        yield in_a_row(valves), (f"{where}. ", *safe) if main & set(valves) else (where,)
+    if safe and main & seen:
+        yield in_a_row(house.water.mains[:1]), safe
 
 
 def _largest(groups: Iterable[tuple[str, ...]]) -> list[tuple[str, ...]]:

@@ -24,6 +24,15 @@ def relief_drips(house: House, whose: str = "its") -> tuple[Step, ...]:
     return (Step((f"{keep_away()}. See ", page, "."), None, when),)
 
 
+def after_main(house: House) -> Line:
+    """What follows the main, wherever a page names it; nothing where no heater hangs on it."""
+    inside = whole_house(house)[0][:1]
+    if not inside or not inside[0].heater:
+        return ()
+    page = Go(situation("water"), "make the heater safe")
+    return ("Once ", *in_a_row(inside[0].close), " is shut, ", page, ".")
+
+
 def leave_it(house: House) -> Step:
     """When nobody stays near a heater, whatever else is wrong with it."""
     smell = "" if gas(house) == "no" else "you smell gas, or "

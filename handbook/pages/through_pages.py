@@ -30,6 +30,7 @@ from handbook.pages.content import (
     SubHead,
     Table,
 )
+from handbook.pages.heater_first import after_main
 from handbook.pages.how_turned import how_they_turn
 from handbook.pages.levels import caption, top_down
 from handbook.pages.through_cases import (
@@ -50,7 +51,6 @@ from handbook.record.grammar.common import Place, each
 SAGS: Line = (
     "Keep away from a ceiling that sags: it can fall. Do not touch a wet lamp or its switch.",
 )
-_WATER = Go(situation("water"), "Water is coming out")
 _NO_STOP = Go(situation("will-not-stop"), "The water will not stop")
 
 
@@ -126,9 +126,8 @@ def _after(house: House, cases: list[Case], rest: bool) -> tuple[Block, ...]:
     how = how_they_turn((*(case.rung for case in cases if case.rung), *inside))
     plumber = Para((*call(contact(house, "licensed plumber")), "."))
     blocks: tuple[Block, ...] = (Para((Strong("How: "), *how)),) if how else ()
-    if inside and inside[0].heater:
-        main = tags(house, inside[0].close)
-        blocks += (Para(("Once ", *main, " is shut, make the heater safe: ", _WATER, ".")),)
+    if safe := after_main(house):
+        blocks += (Para(safe),)
     if not _otherwise(house, cases, rest):
         blocks += (Para(("If it still runs, see ", _NO_STOP, ".")),)
     return (*blocks, plumber)

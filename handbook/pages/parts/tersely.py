@@ -22,6 +22,7 @@ from handbook.pages.parts.valve import (
     is_utilitys,
     stops_sentence,
 )
+from handbook.pages.valves import dry_heaters, whole_house
 from handbook.pages.watched import Watched, warned_of, watched
 from handbook.pages.whereabouts import whereabouts
 from handbook.pages.words import listed, lower, sentences
@@ -107,11 +108,11 @@ def besides(house: House, item: Item) -> tuple[str, ...]:
     known = warned_of(house, item.id) if alarm else watched(house, (item.id,))
     if not known.wet:
         return ()
-    main = _main(house, known, action(house, item))
+    main = _main(house, item, known)
     more = [*_relief(house, known.wet), main] if known.drains else _heaters(house, known.wet)
-    more = more or [main]
-    numbers_here = (_plumber(house), _owner(house))
-    return tuple(filter(None, (_where(house, item, known), *more, *numbers_here)))
+    after = "" if more and not known.drains else _after_main(house, known)
+    numbers_here = (_plumber(house), after, _owner(house))
+    return tuple(filter(None, (_where(house, item, known), *(more or [main]), *numbers_here)))
 
 
 def _where(house: House, item: Item, known: Watched) -> str:
@@ -143,15 +144,29 @@ def _relief(house: House, things: tuple[str, ...]) -> list[str]:
     return [f"Only from the relief pipe: {lower(keep_away())}."] if relief else []
 
 
-def _main(house: House, known: Watched, said: str) -> str:
-    """Where the main is, for who cannot see what leaks; `said` may have named it."""
+def _main(house: House, item: Item, known: Watched) -> str:
+    """Where the main is, for who cannot see what leaks: its spot in this room, or its room."""
     if not known.mains:
         return ""
     main = known.mains[0]
     room = house.places.room_and_level(house.items[main].place)
-    if f"close {main}" in said:
-        return f"{main}: {room}." if room else ""
-    return f"In doubt: {main}{f', {room}' if room else ''}."
+    here = room and room == house.places.room_and_level(item.place)
+    spot = lower(whereabouts(house, item.place, (main,))) if here else room
+    if f"close {main}" in action(house, item):
+        return f"{main}: {spot}." if spot else ""
+    return f"In doubt: {main}{f', {spot}' if spot else ''}."
+
+
+def _after_main(house: House, known: Watched) -> str:
+    """What follows the main: a heater that would stand without water."""
+    breakers = {it.id: at_breaker(it) for it in each(house.record.heaters)}
+    for rung in whole_house(house)[0][:1]:
+        dry = dry_heaters(house, rung)
+        if dry and known.mains[:1] == rung.close:
+            at = all(breakers[it] for it in dry)
+            then = "heater off at its breaker" if at else "see that the heater is off"
+            return f"Once {listed(rung.close)} is shut: {then}."
+    return ""
 
 
 def _plumber(house: House) -> str:
