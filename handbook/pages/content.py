@@ -419,7 +419,8 @@ class Band:
 class Sheet:
     """The emergency sheet: one side of letter paper. More than fits is an error, never cut off.
 
-    `payload` is what its QR code says, if it has one (the address of the phone pages).
+    `payload` is what its QR code says, if it has one (the address of the phone pages), and
+    `code_says` what that is in words.
     """
 
     title: str
@@ -428,6 +429,7 @@ class Sheet:
     bands: tuple[Band, ...]
     others: Line = ()
     payload: str = ""
+    code_says: str = ""
     date: date | None = None
     language: str = "en-US"
 

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from typing import get_args
 
 from handbook.answers.draining.in_use import machines
+from handbook.answers.from_stairs import from_stairs
 from handbook.answers.has import burners, has
 from handbook.answers.heating.relief import keep_away
 from handbook.answers.isolate import isolate
@@ -42,6 +43,7 @@ def guide_values(house: House) -> dict[str, Value]:
         "address": ", ".join(address(house)),
         "keep_away": keep_away(),
         "main": shutoffs[0] if shutoffs else (),
+        "from_stairs": from_stairs(house, inside[0].close[-1]) if inside else "",
         "other_mains": shutoffs[1:],
         "outdoor_mains": tuple(
             valves.to_close(house, rung) for rung in inside[1:] if valves.outdoors(house, rung)

@@ -89,7 +89,7 @@ def why_more(house: House, cases: Iterable[Case]) -> str:
         return ""
     than = WORDS[_OTHER[found[0][0].sign]]
     fed = _fed(house, dict.fromkeys(thing for _, thing in found))
-    return f"More than for {than}: pipes to the {fed} may leak here too."
+    return f"This closes more than for {than}, as pipes to the {fed} may leak here too."
 
 
 def _more(house: House, case: Case) -> tuple[str, ...]:

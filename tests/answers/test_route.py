@@ -22,6 +22,7 @@ from plan_houses import (
 )
 
 from handbook.answers.finding.heights import said_height
+from handbook.answers.from_stairs import from_stairs
 from handbook.answers.route import NoSuchPlaceError, Route, pace, route, said_walk
 from handbook.house.house import House
 from handbook.tables import table
@@ -357,3 +358,28 @@ def test_without_the_buildings_outline_its_rooms_stand_for_it_and_that_is_said()
     answer = route(made(without(EXAMPLE, "building")), "entry", "GM")
     assert answer.distance_ft == pytest.approx(route(HOUSE, "entry", "GM").distance_ft, abs=0.2)
     assert "The building is taken to end where its rooms do." in answer.assumed
+
+
+# --- from the stairs ----------------------------------------------------------------------------
+
+
+def test_from_the_foot_of_the_stairs_to_the_main() -> None:
+    # Drawn on the plan: the flight comes down facing south, the hall lies west of it, which is
+    # right; the utility room's door is on the hall's west end, south of the corner.
+    assert from_stairs(HOUSE, "W5") == (
+        "right along the lower hall, around the corner to the right, left into the utility room"
+    )
+    assert from_stairs(made(mirrored(EXAMPLE)), "W5") == (
+        "left along the lower hall, around the corner to the left, right into the utility room"
+    )
+
+
+def test_a_thing_on_the_level_of_the_outer_door_is_reached_without_stairs() -> None:
+    assert from_stairs(HOUSE, "W2") == from_stairs(HOUSE, "W26") == ""
+
+
+def test_two_flights_to_a_level_leave_open_from_which_one_comes() -> None:
+    second = example()
+    flight = second["stairs"][0]
+    second["stairs"].append(flight | {"id": "stair-3"})
+    assert from_stairs(made(second), "W5") == ""

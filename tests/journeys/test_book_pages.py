@@ -378,7 +378,10 @@ def test_a_wall_that_takes_more_than_its_ceiling_says_what_else_may_leak() -> No
     """By hand: beside the pipes to the upper level, the walls of the dining room, the kitchen and
     the entry hall may hold those of the refrigerator, the sink, the dishwasher, the powder room."""
     subject = house(EXAMPLE)
-    why = "More than for the ceiling: pipes to the kitchen and powder room may leak here too."
+    why = (
+        "This closes more than for the ceiling, as pipes to the kitchen and powder room may leak "
+        "here too."
+    )
     assert [why in text(page(subject, f"if_{sign}-main")) for sign in ("wall", "ceiling")] == [
         True,
         False,

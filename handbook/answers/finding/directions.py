@@ -49,11 +49,14 @@ def turn_word(degrees: float | None) -> str:
     return f"sharp {side}" if size <= BACK else f"back to the {side}"
 
 
-def directions(house: House, walk: Walk, start: Anchor, goal: Anchor) -> str:
-    """Say the way up to the room in which it ends; empty where it begins there."""
+def directions(house: House, walk: Walk, start: Anchor, goal: Anchor, since: int = 0) -> str:
+    """Say the way up to the room in which it ends, from its zone number `since` on; empty where it
+    begins there."""
     stages = _stages(house.plan, walk, start, goal)
     said: list[str] = []
     for number, stage in enumerate(stages):
+        if number < since:
+            continue
         if number == 0:
             said += _out_of(house, stage, stages)
         elif number < len(stages) - 1:
