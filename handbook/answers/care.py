@@ -11,14 +11,17 @@ from datetime import date
 from handbook.answers.has import burners
 from handbook.answers.isolate import isolate
 from handbook.house.house import House
+from handbook.house.items import Item
 from handbook.record.grammar.common import Stop, each, given
 from handbook.record.grammar.fixtures import Fixture
 from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.safeguards import Safeguards
-from handbook.record.grammar.water import Valve, Water
+from handbook.record.grammar.water import Water
 from handbook.tables import table
 
 Last = date | None
+FROM_MEMORY = "stated from memory"
+"""Said of a source that was not at hand when its figure was written down."""
 
 
 @dataclass(frozen=True)
@@ -80,7 +83,7 @@ def _chore(
 
 def _written(key: str, ids: tuple[str, ...], last: Last, valves: Iterable[str] = ()) -> Chore:
     row = table("care").values[key]
-    source = row["source"] if row["seen"] else f"{row['source']} (stated from memory)"
+    source = row["source"] if row["seen"] else f"{row['source']} ({FROM_MEMORY})"
     do = row["do"].replace("{valves}", ", ".join(valves))
     return Chore(
         key,
@@ -113,15 +116,32 @@ def _safeguards(house: House) -> Iterator[Chore]:
 
 
 def _valves(house: House) -> Iterator[Chore]:
-    """Yield the exercise of all that an occupant may turn, less what is known not to work."""
+    for key, things in worked(house).items():
+        yield from _chore(key, things)
+
+
+def worked(house: House) -> dict[str, tuple[str, ...]]:
+    """Return the water valves that an occupant works, by the chore that they belong to; none that
+    is known not to work, and none of the utility's."""
     items = [item for item in house.items.values() if item.kind in {"shutoff", "stop"}]
     fit = [item for item in items if getattr(item.entry, "condition", None) in {None, "works"}]
     own = [item for item in fit if not getattr(item.entry, "utility", False)]
-    automatic = [i.id for i in own if getattr(i.entry, "kind", None) == "automatic shutoff"]
-    yield from _chore("automatic_shutoff", automatic)
-    lines = [i.id for i in own if isinstance(i.entry, Valve) and i.id not in automatic]
-    yield from _chore("exercise_valves", lines)
-    yield from _chore("exercise_stops", (i.id for i in own if isinstance(i.entry, Stop)))
+    found: dict[str, list[str]] = {
+        "automatic_shutoff": [],
+        "exercise_valves": [],
+        "exercise_stops": [],
+    }
+    for item in own:
+        automatic = getattr(item.entry, "kind", None) == "automatic shutoff"
+        by_hand = "exercise_stops" if _at_fixture(house, item) else "exercise_valves"
+        found["automatic_shutoff" if automatic else by_hand].append(item.id)
+    return {key: tuple(things) for key, things in found.items()}
+
+
+def _at_fixture(house: House, item: Item) -> bool:
+    """Whether a valve is a fixture's own stop: a heater's or a softener's is none of those."""
+    owner = house.items.get(item.owner or "")
+    return isinstance(item.entry, Stop) and owner is not None and owner.system == "fixture"
 
 
 def _water(house: House) -> Iterator[Chore]:

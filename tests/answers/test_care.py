@@ -132,8 +132,12 @@ def test_only_a_pan_that_drains_is_tried() -> None:
 
 
 def test_valves_of_the_utility_stuck_ones_and_gas_shutoffs_are_not_exercised() -> None:
-    assert chore("exercise_valves").things == ("W1",)
-    assert chore("exercise_stops").things == ("W4", "W5")
+    assert chore("exercise_valves").things == ("W1", "W4")
+    assert chore("exercise_stops").things == ("W5",)
+
+
+def test_a_heaters_own_shutoff_is_no_stop_at_a_fixture() -> None:
+    assert "W4" not in chore("exercise_stops").things
 
 
 def test_the_automatic_shutoff_is_worked_by_itself() -> None:

@@ -1,6 +1,6 @@
 """Looking after the house: what is due how often, for whom, with the source of each interval."""
 
-from handbook.answers.care import Chore, care
+from handbook.answers.care import FROM_MEMORY, Chore, care
 from handbook.house.house import House
 from handbook.pages.content import (
     Block,
@@ -16,9 +16,12 @@ from handbook.pages.content import (
 )
 from handbook.pages.parts.phrases import day, joined, table
 from handbook.pages.parts.spills import freeze_page
+from handbook.tables import table as published
 
 _YOU = "you"
 _PRACTICE = "common practice"
+WORKED = {"exercise_valves": "water shutoffs", "exercise_stops": "stops at fixtures"}
+"""What valves are called that are worked by hand, the same where they are counted and listed."""
 MOST_NAMED = 12
 """More than this are not named one by one: only valves are so many, and they have their list."""
 
@@ -47,8 +50,14 @@ def _others(house: House, chores: tuple[Chore, ...]) -> tuple[Block, ...]:
     return tuple(
         block
         for trade in trades
-        for block in _table(house, [c for c in chores if c.who == trade], f"The {trade}")
+        for block in _table(house, [c for c in chores if c.who == trade], _called(trade))
     )
+
+
+def _called(trade: str) -> str:
+    """Return a trade as a caption, by the name that it has beside its number."""
+    called: str = published("whom").values["called"].get(trade, trade)
+    return "The " + called.removeprefix("the ").removeprefix("a ")
 
 
 def _table(house: House, chores: list[Chore], caption: str) -> tuple[Block, ...]:
@@ -81,7 +90,8 @@ def things(house: House, chore: Chore) -> Line:
         item = house.items[thing]
         lines.append((Tag(thing),) if item.tagged else (item.name,))
     if len(lines) > MOST_NAMED:
-        return (f"all {len(lines)} of them, in the ", Go("valve_schedule", "valve schedule"))
+        of = " ".join(("all", str(len(lines)), WORKED.get(chore.key, "valves"), "of the "))
+        return (of, Go("valve_schedule", "valve schedule"))
     return joined(lines) or ("wherever they are",)
 
 
@@ -103,7 +113,10 @@ def _sources(chores: tuple[Chore, ...]) -> tuple[Block, ...]:
     lines = tuple((f"{source}: {'; '.join(titles)}.",) for source, titles in found.items())
     text = "The maker's own manual takes precedence over every interval here. "
     rest = "All others are common practice, without a published source."
-    return (Para((text, rest)), *((Bullets(lines),) if lines else ()))
+    memory = ""
+    if any(FROM_MEMORY in source for source in found):
+        memory = " Stated from memory: written down without the source at hand."
+    return (Para((text, rest, memory)), *((Bullets(lines),) if lines else ()))
 
 
 def _notes(house: House) -> tuple[Block, ...]:

@@ -89,9 +89,10 @@ def _feeds(say: Say, outlet: GasOutletSize) -> tuple[Block, ...]:
     too_big = [f"{fit.what} ({rate_words(say, fit.btuh)})" for fit in outlet.fits if not fit.fits]
     lines: list[Line] = []
     if fits:
-        lines.append((f"Enough for one of: {listed(fits)}.",))
+        one = "one of these: " if len(fits) > 1 else ""
+        lines.append((f"Enough for {one}{listed(fits, 'or')}.",))
     if too_big:
-        lines.append((f"Not enough for: {listed(too_big)}.",))
+        lines.append((f"Not enough for: {listed(too_big, 'or')}.",))
     return (Bullets(tuple(lines)),) if lines else ()
 
 

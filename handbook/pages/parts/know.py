@@ -2,10 +2,12 @@
 
 from collections.abc import Iterator
 
+from handbook.answers.care import worked
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Block, Facts, Line, Page, Para, Part, Photo, Tag
 from handbook.pages.maps import map_page
+from handbook.pages.parts.care import WORKED
 from handbook.pages.parts.cleanouts import first_to_try
 from handbook.pages.parts.leaks import automatic_shutoffs
 from handbook.pages.parts.order import by_level
@@ -22,7 +24,7 @@ from handbook.pages.parts.valve import (
     what_it_stops,
 )
 from handbook.pages.plan.layers import SHUTOFFS
-from handbook.pages.words import sentences
+from handbook.pages.words import listed, sentences
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.water import Water
 from handbook.record.knowing import Absent
@@ -141,8 +143,26 @@ def _schedule(house: House) -> tuple[Page, ...]:
         blocks += table(level, head, rows, (1, 2, 3.6, 2, 2.6), tagged=True)
     if not blocks:
         return ()
-    text = "In walking order, level by level; after its kind, how each usually stands."
-    return (Page("valve_schedule", "Valve schedule", (Para((text,)), *blocks)),)
+    text = "In walking order, level by level; after its kind, how each usually stands. "
+    return (Page("valve_schedule", "Valve schedule", (Para((text, _counted(house))), *blocks)),)
+
+
+def _counted(house: House) -> str:
+    """Return how many valves are listed, and of what sort, as care and its table count them."""
+    hands = worked(house)
+    gas = [item for item in valves(house) if item.system == "gas"]
+    water = [item for item in valves(house) if item.system != "gas"]
+    theirs = [item for item in water if is_utilitys(house, item)]
+    cared = sum(len(things) for things in hands.values())
+    sorts = (
+        *((len(hands[key]), called) for key, called in WORKED.items()),
+        (len(hands["automatic_shutoff"]), "for water that closes by itself"),
+        (len(theirs), "of the water utility"),
+        (len(water) - len(theirs) - cared, "for water that does not work as it should"),
+        (len(gas), "for gas"),
+    )
+    said = listed(f"{count} {sort}" for count, sort in sorts if count)
+    return f"In all {len(water) + len(gas)}: {said}."
 
 
 def _row(house: House, item: Item) -> tuple[Line, ...]:

@@ -114,8 +114,8 @@ def _remarks(house: House, run: Run | None) -> Line:
 
 def _fittings(fittings: Fittings) -> str:
     names = {
-        "ell_90": ("90° ell", ""),
-        "ell_45": ("45° ell", ""),
+        "ell_90": ("ell", " of 90°"),
+        "ell_45": ("ell", " of 45°"),
         "tee_run": ("tee", " (run)"),
         "tee_branch": ("tee", " (branch)"),
         "coupling": ("coupling", ""),

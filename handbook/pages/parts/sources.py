@@ -20,9 +20,10 @@ def sources() -> tuple[Block, ...]:
     rows = [((it.title,), (it.source,), (_how(it),)) for it in known]
     before = Para(
         (
-            "Every figure that is not this house's own is read from one of these tables. The ones "
-            "from memory are to be looked up before they are relied on; codes differ by edition "
-            "and by place, and the local code and the inspector decide.",
+            "Every figure that is not this house's own is from one of these tables. The last "
+            "column says whether it was read in its source. The ones from memory were written down "
+            "without the source at hand: look them up before you rely on them. Codes differ by "
+            "edition and by place, and the local code and the inspector decide.",
         )
     )
     head = ("What", "Source", "How known")
