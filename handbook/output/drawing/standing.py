@@ -10,8 +10,10 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
+from handbook.output.drawing.around import Scene
 from handbook.output.drawing.moving import Crowd, Leg, apart
-from handbook.output.drawing.piped import Piped, lines
+from handbook.output.drawing.piped import lines
+from handbook.output.drawing.settling import Settling
 from handbook.output.drawing.sheet import Box, Frame, Standing, gap
 from handbook.output.drawing.symbols import extent
 from handbook.pages.plan.geometry import edges
@@ -47,7 +49,8 @@ def standing(plan: Plan, frame: Frame, size: float) -> list[Standing]:
     if pipes:
         fixed = frozenset(n for n, group in enumerate(groups) if group[0].kind == "corner")
         taped = [sum(tie.to in {m.at for m in group} for tie in plan.ties) for group in groups]
-        spots = Piped(Crowd(homes, clear, sides), pipes, ties, taped, fixed).settled(spots)
+        scene = Scene(Crowd(homes, clear, sides), pipes, ties, fixed)
+        spots = Settling(scene, taped).settled(spots)
     found = zip(groups, homes, spots, reaches, strict=True)
     return [_standing(group, home, at, reach, size) for group, home, at, reach in found]
 
