@@ -43,7 +43,7 @@ from handbook.pages.through_cases import (
     why_more,
 )
 from handbook.pages.through_steps import theirs, to_close
-from handbook.pages.valves import tags, whole_house
+from handbook.pages.valves import no_main, tags, whole_house
 from handbook.pages.whereabouts import whereabouts
 from handbook.pages.words import capital, listed, lower, situation
 from handbook.record.grammar.common import Place, each
@@ -199,7 +199,7 @@ def _otherwise(house: House, cases: list[Case], rest: bool) -> list[tuple[Line, 
         mains = mains if rest else mains[1:]
         if not mains:
             return []
-    close: Line = ("no main shutoff is recorded.",)
+    close: Line = (no_main(house),)
     if mains:
         close = (*tags(house, mains[0].close), f". {whereabouts(house, None, mains[0].close)}.")
     return [((when,), close, ("then see ", _NO_STOP))]
