@@ -1,6 +1,7 @@
 """What the drains carry, as text for a terminal and as JSON for machines."""
 
 import json
+from math import inf
 
 from handbook.answers.drain_loading import DrainLoading
 from handbook.answers.draining.drain_said import (
@@ -9,6 +10,7 @@ from handbook.answers.draining.drain_said import (
     bath_verdict,
     left,
     load,
+    vent_needs,
     vent_verdict,
 )
 from handbook.answers.draining.one_more_bath import OneMoreBath
@@ -16,7 +18,6 @@ from handbook.answers.draining.stretch_loads import StretchLoad
 from handbook.answers.draining.trap_arms import TrapArm
 from handbook.answers.draining.vent_sizes import VentSize
 from handbook.house.house import House
-from handbook.house.sizes import size_said
 from handbook.measures import Length, PipeSize, say_length
 
 HOLE = "not recorded"
@@ -76,7 +77,8 @@ def _vent(it: VentSize) -> dict[str, object]:
     return {
         "size": _text(it.size),
         "length_ft": _feet(it.length),
-        "needs_in": it.needs,
+        "needs_in": None if it.needs == inf else it.needs,
+        "needs_more_than_table": it.needs == inf,
         "too_small": it.too_small,
         "missing": it.lacks,
     }
@@ -135,5 +137,5 @@ def _arm_said(house: House, arm: TrapArm) -> str:
 
 
 def _vent_said(house: House, vent: VentSize) -> str:
-    needs = size_said(vent.needs, house.record.house.units) if vent.needs else "?"
+    needs = vent_needs(vent, house.record.house.units, "?")
     return f"{house.called(vent.id)}, {vent.size or HOLE}: needs {needs}; {vent_verdict(vent)}"

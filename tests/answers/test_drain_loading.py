@@ -4,7 +4,8 @@ The arithmetic stands beside each assertion; the figures are those of the tables
 `tests/published/test_drain_tables.py`.
 """
 
-from collections.abc import Sequence
+import json
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 import pytest
@@ -17,6 +18,9 @@ from handbook.answers.draining.drain_units import Code, addends, code_of, units_
 from handbook.answers.draining.stretch_loads import StretchLoad
 from handbook.answers.draining.trap_arms import TrapArm
 from handbook.house.house import House, build
+from handbook.output.told_drain_loading import loading_json, loading_text
+from handbook.pages.content import Line, Table, plain
+from handbook.pages.parts.drain_loads import drain_loads
 from handbook.record.grammar.record import Record
 
 BATH = {"level": "main", "room": "bath"}
@@ -482,6 +486,25 @@ def test_the_uniform_code_limits_how_far_a_vent_runs() -> None:
         vent = f"  vents: [{{id: V1, serves: [D4], size: 2 in, length: {length}}}]\nfixtures:"
         (found,) = loading(TWO.replace("fixtures:", vent), codes=upc).vents
         assert found.needs == needs
+
+
+def test_a_vent_longer_than_any_size_may_run_is_said_so_and_not_as_a_number() -> None:
+    """UPC Table 703.2: even 4 in runs 300 ft at most."""
+    upc = [{"name": "Uniform Plumbing Code", "edition": "2021"}]
+    vent = "  vents: [{id: V1, serves: [D4], size: 2 in, length: 301 ft}]\nfixtures:"
+    subject = house(TWO.replace("fixtures:", vent), codes=upc)
+    answer = drain_loading(subject)
+    line = "2 in: needs a size larger than the table has; too small"
+    assert line in loading_text(subject, answer)
+    (told,) = json.loads(loading_json(answer))["vents"].values()
+    assert (told["needs_in"], told["needs_more_than_table"]) == (None, True)
+    cells = [plain(row[3]) for row in tables(drain_loads(subject), "Vents against")]
+    assert cells == ["a size larger than the table has"]
+
+
+def tables(blocks: Iterable[object], caption: str) -> list[tuple[Line, ...]]:
+    found = [b for b in blocks if isinstance(b, Table) and b.caption.startswith(caption)]
+    return [row for block in found for row in block.rows]
 
 
 # --- one more bath

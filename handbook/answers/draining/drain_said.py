@@ -1,5 +1,7 @@
 """What a drain carries, in words, the same in the book and on the command line."""
 
+from math import inf
+
 from handbook.answers.draining.drain_units import BATHS, Addend
 from handbook.answers.draining.one_more_bath import OneMoreBath
 from handbook.answers.draining.stretch_loads import StretchLoad
@@ -7,6 +9,8 @@ from handbook.answers.draining.trap_arms import TrapArm
 from handbook.answers.draining.vent_sizes import VentSize
 from handbook.house.house import House
 from handbook.house.items import lower
+from handbook.house.sizes import size_said
+from handbook.measures import Units
 
 
 def load(stretch: StretchLoad) -> str:
@@ -95,6 +99,16 @@ def arm_verdict(arm: TrapArm) -> str:
     if wrong:
         return ", ".join(wrong)
     return "not recorded: " + ", ".join(arm.lacks) if arm.lacks else "good"
+
+
+NO_VENT = "a size larger than the table has"
+
+
+def vent_needs(vent: VentSize, units: Units, hole: str) -> str:
+    """Return a vent's least size: `1-1/2 in`; that no size of the table would do; or `hole`."""
+    if vent.needs is None:
+        return hole
+    return NO_VENT if vent.needs == inf else size_said(vent.needs, units)
 
 
 def vent_verdict(vent: VentSize) -> str:

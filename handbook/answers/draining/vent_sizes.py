@@ -25,7 +25,8 @@ the code would ask for."""
 
 @dataclass(frozen=True)
 class VentSize:
-    """One vent. Sizes it needs are in inches: if it is short, and if it is longer than `long`."""
+    """One vent. Sizes it needs are in inches: if it is short, and if it is longer than `long`;
+    infinite where the table has none that would do."""
 
     id: str
     size: PipeSize | None

@@ -8,11 +8,11 @@ from handbook.answers.draining.drain_said import (
     groups_said,
     left,
     load,
+    vent_needs,
     vent_verdict,
 )
 from handbook.answers.draining.stretch_loads import StretchLoad
 from handbook.house.house import House
-from handbook.house.sizes import size_said
 from handbook.pages.content import Block, Bullets, Go, Line, Para, Tag
 from handbook.pages.parts.phrases import joined, table
 from handbook.pages.parts.say import Say
@@ -132,7 +132,7 @@ def _vents(house: House, answer: DrainLoading) -> tuple[Block, ...]:
             (Tag(it.id), f" {lower(house.items[it.id].name)}"),
             (say.text(it.size),),
             (say.length(it.length),),
-            (size_said(it.needs, units) if it.needs else "-",),
+            (vent_needs(it, units, "-"),),
             (vent_verdict(it),),
         )
         for it in answer.vents
