@@ -42,7 +42,14 @@ MANY = 10
 """With so many symbols and named pipes a level needs a whole sheet of paper."""
 
 TO_SCALE = "Drawn to scale from the record."
-WALLS = " How thick walls are is drawn by convention."
+WALLS = " How thick {} are is drawn by convention."
+CALLED = {
+    (): "",
+    ("inside",): "walls between rooms",
+    ("outside",): "outside walls",
+    ("inside", "outside"): "walls",
+}
+"""The walls whose thickness is not recorded."""
 DOORS = " A door is drawn hinged on the side where it opens against the nearer wall."
 PIPES = (
     "{} drawn straight from one recorded point to the next; bends between them are not recorded."
@@ -96,7 +103,8 @@ def _filling(blocks: Sequence[Block]) -> list[Block]:
 def how_to_read(blocks: Iterable[Block]) -> str:
     """Say how these maps are drawn, as far as they show it."""
     plans = [block.plan for block in blocks if isinstance(block, Map)]
-    said = WALLS if any(plan.walls for plan in plans) else ""
+    called = CALLED[tuple(sorted({kind for plan in plans for kind in plan.walls_taken}))]
+    said = WALLS.format(called) if called else ""
     swings = any(door.tip for plan in plans for door in plan.doors)
     return TO_SCALE + said + (DOORS if swings else "")
 

@@ -2,7 +2,7 @@
 takes for granted.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from handbook.house.house import House
@@ -11,10 +11,10 @@ from handbook.pages.plan.doors import Fabric, fabric
 from handbook.pages.plan.geometry import edges, point
 from handbook.pages.plan.shapes import Outline, Pipe, Plan, Room
 from handbook.pages.plan.stairs import flights, outdoor_steps
-from handbook.pages.plan.walls import walls
+from handbook.pages.plan.walls import Thick, Wall, walls
 from handbook.pages.words import listed
 from handbook.record.grammar.common import each
-from handbook.record.grammar.places import OUTSIDE, Door, Level, Site
+from handbook.record.grammar.places import OUTSIDE, Door, Level, Site, WallThickness
 from handbook.record.grammar.places import Room as Recorded
 from handbook.tables import table
 
@@ -45,7 +45,9 @@ def _level(house: House, level: Level) -> Base | None:
     if not drawn:
         return None
     rooms = tuple(Room(room.name, outline) for room, outline in drawn)
-    cut = fabric(walls([(room.id, outline) for room, outline in drawn]), each(level.doors))
+    thick = Thick.of(level.wall_thickness)
+    found = walls([(room.id, outline) for room, outline in drawn], thick)
+    cut = fabric(found, each(level.doors))
     notes = (*_unoutlined(level, drawn), *_taken(house, cut))
     return Base(
         Plan(
@@ -55,6 +57,7 @@ def _level(house: House, level: Level) -> Base | None:
             flights=flights(house, level.id, rooms),
             north=house.record.site.north if house.record.site else None,
             metric=house.places.units == "metric",
+            walls_taken=_by_convention(found, thick),
         ),
         notes,
     )
@@ -66,7 +69,9 @@ def _lot(house: House, site: Site) -> Base | None:
         return None
     shell = tuple(point(corner) for corner in site.building)
     lot = tuple(point(corner) for corner in site.outline or ())
-    cut = fabric(walls([("building", shell)]), _outer_doors(house))
+    thick = Thick.of(_shell(house))
+    found = walls([("building", shell)], thick)
+    cut = fabric(found, _outer_doors(house))
     return Base(
         Plan(
             rooms=(Room("House", shell),),
@@ -76,8 +81,21 @@ def _lot(house: House, site: Site) -> Base | None:
             pipes=(*(Pipe("lot line", side) for side in edges(lot)), *_grounds(site)),
             north=site.north,
             metric=house.places.units == "metric",
+            walls_taken=_by_convention(found, thick),
         )
     )
+
+
+def _shell(house: House) -> WallThickness | None:
+    """Return how thick the building's walls are, where they are so on all levels."""
+    found = {level.wall_thickness for level in house.places.levels.values()}
+    return found.pop() if len(found) == 1 else None
+
+
+def _by_convention(found: Iterable[Wall], thick: Thick) -> tuple[str, ...]:
+    """Return which of the walls that are drawn are so thick by convention."""
+    kinds = {"outside" if wall.outer else "inside" for wall in found}
+    return tuple(kind for kind in thick.taken if kind in kinds)
 
 
 def _grounds(site: Site) -> Iterator[Pipe]:

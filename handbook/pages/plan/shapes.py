@@ -103,7 +103,8 @@ class Plan:
     """All that one map shows.
 
     `north` is degrees clockwise from the top of the plan; None draws no arrow. `metric`
-    says the scale bar in metres.
+    says the scale bar in metres. `walls_taken` are the walls, `inside` and `outside` ones, whose
+    thickness the record does not have.
     """
 
     rooms: tuple[Room, ...] = ()
@@ -116,3 +117,4 @@ class Plan:
     ways: tuple[Outline, ...] = ()
     north: float | None = None
     metric: bool = False
+    walls_taken: tuple[str, ...] = ()

@@ -2,8 +2,8 @@
 
 A record gives rooms, not walls: outlines run to the middle of inner walls and to the outer face
 of outer ones. A side with a room on both hands is an inner wall, centred on it; a side with a room
-on one hand alone is an outer wall, drawn inside it. How thick they are drawn is a convention of
-the table `map_walls`.
+on one hand alone is an outer wall, drawn inside it. They are drawn as thick as the record has them
+(`levels: wall_thickness`); where it has nothing, by the convention of the table `map_walls`.
 """
 
 from collections.abc import Iterable, Sequence
@@ -13,6 +13,7 @@ from math import atan2, hypot, pi
 
 from handbook.pages.plan.geometry import edges, tidy, twice_area
 from handbook.pages.plan.shapes import Outline, Point
+from handbook.record.grammar.places import WallThickness
 from handbook.tables import table
 
 NEAR = 1.5
@@ -51,6 +52,26 @@ class Side:
 
 
 @dataclass(frozen=True)
+class Thick:
+    """How thick inner and outer walls are drawn, in inches; `taken` are those of the two, `inside`
+    and `outside`, for which that is a convention."""
+
+    inner: float
+    outer: float
+    taken: tuple[str, ...] = ()
+
+    @classmethod
+    def of(cls, recorded: WallThickness | None) -> "Thick":
+        """Return what is recorded, no less than can be seen; by the convention what is not."""
+        usual, known = table("map_walls").values, recorded or WallThickness()
+        least = usual["least_in"]
+        inner = max(known.inside.inches, least) if known.inside else usual["inner_in"]
+        outer = max(known.outside.inches, least) if known.outside else usual["outer_in"]
+        both = (("inside", known.inside), ("outside", known.outside))
+        return cls(inner, outer, tuple(kind for kind, found in both if found is None))
+
+
+@dataclass(frozen=True)
 class Wall:
     """A straight wall: its line, from where to where, thick by how much, `shift` to the left."""
 
@@ -74,12 +95,12 @@ class Wall:
         return tidy(self.line.at(along, left) for along, left in ends)
 
 
-def walls(rooms: Iterable[tuple[str, Outline]]) -> list[Wall]:
+def walls(rooms: Iterable[tuple[str, Outline]], thick: Thick) -> list[Wall]:
     """Return the walls round some rooms, given as (id, outline)."""
     sides = _by_line(
         (room, *edge) for room, outline in rooms for edge in _counterclockwise(outline)
     )
-    found = [wall for line, here in sides.items() for wall in _joined(line, here)]
+    found = [wall for line, here in sides.items() for wall in _joined(line, here, thick)]
     return [_with_corners(wall, found) for wall in found]
 
 
@@ -117,7 +138,7 @@ def _same(a: Line, b: Line) -> bool:
     return turned < 0.01 and abs(a.offset - b.offset) < NEAR
 
 
-def _joined(line: Line, sides: list[Side]) -> list[Wall]:
+def _joined(line: Line, sides: list[Side], drawn: Thick) -> list[Wall]:
     """Return the walls on one line, each as long as it stays of one kind."""
     found: list[Wall] = []
     stops = _stops(sides)
@@ -126,7 +147,7 @@ def _joined(line: Line, sides: list[Side]) -> list[Wall]:
         here = tuple(side for side in sides if side.start < middle < side.end)
         if not here:
             continue
-        thick, shift = _thickness(here)
+        thick, shift = _thickness(here, drawn)
         last = found[-1] if found else None
         if last and last.end == start and (last.thick, last.shift) == (thick, shift):
             both = tuple(dict.fromkeys((*last.sides, *here)))
@@ -136,13 +157,12 @@ def _joined(line: Line, sides: list[Side]) -> list[Wall]:
     return found
 
 
-def _thickness(here: tuple[Side, ...]) -> tuple[float, float]:
+def _thickness(here: tuple[Side, ...], drawn: Thick) -> tuple[float, float]:
     """Return how thick a wall is, and how far its middle lies to the left of its line."""
-    drawn = table("map_walls").values
     if len({side.left for side in here}) == 2:
-        return drawn["inner_in"], 0.0
-    half = drawn["outer_in"] / 2
-    return drawn["outer_in"], half if here[0].left else -half
+        return drawn.inner, 0.0
+    half = drawn.outer / 2
+    return drawn.outer, half if here[0].left else -half
 
 
 def _stops(sides: list[Side]) -> list[float]:
