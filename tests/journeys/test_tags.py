@@ -191,6 +191,7 @@ def test_an_alarm_says_where_its_valves_are_before_the_main_and_whom_to_call() -
         "Where",
         "In doubt",
         "Plumber",
+        "Once W5 is shut",
         "Owner",
     ]
 

@@ -158,14 +158,12 @@ def _main(house: House, item: Item, known: Watched) -> str:
 
 
 def _after_main(house: House, known: Watched) -> str:
-    """What follows the main: a heater that would stand without water."""
+    """What follows the main: the breaker of a heater that would stand without water."""
     breakers = {it.id: at_breaker(it) for it in each(house.record.heaters)}
     for rung in whole_house(house)[0][:1]:
         dry = dry_heaters(house, rung)
-        if dry and known.mains[:1] == rung.close:
-            at = all(breakers[it] for it in dry)
-            then = "heater off at its breaker" if at else "see that the heater is off"
-            return f"Once {listed(rung.close)} is shut: {then}."
+        if dry and known.mains[:1] == rung.close and all(breakers[it] for it in dry):
+            return f"Once {listed(rung.close)} is shut: heater off at its breaker."
     return ""
 
 
