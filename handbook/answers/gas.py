@@ -162,11 +162,13 @@ def _grant(house: House, line: Gas, runs: tuple[GasRunSize, ...], found: Found) 
 
 def _compare(house: House, line: Gas, found: Found) -> None:
     """Say where the permit's connected load and the recorded inputs differ."""
-    if line.connected is None:
-        return
-    total = house.gas.input_btuh
-    if abs(total - line.connected.btu_h) > CONNECTED_SLACK * line.connected.btu_h:
+    if (stated := given(line.connected)) and differs(house, stated):
         units = house.record.house.units
-        stated, summed = say_heat_rate(line.connected, units), say_heat_rate(HeatRate(total), units)
-        said = f"the recorded inputs, {summed} together; the permit states {stated}"
-        found.assumed[said] = None
+        summed = say_heat_rate(HeatRate(house.gas.input_btuh), units)
+        said = f"the recorded inputs, {summed} together; the permit states "
+        found.assumed[said + say_heat_rate(stated, units)] = None
+
+
+def differs(house: House, stated: HeatRate) -> bool:
+    """Whether a connected load is another than that of the recorded inputs, beyond rounding."""
+    return abs(house.gas.input_btuh - stated.btu_h) > CONNECTED_SLACK * stated.btu_h

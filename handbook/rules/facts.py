@@ -230,6 +230,10 @@ GAS_RUN_RULED = Fact(
 GAS_METER_CLASS = Fact(
     "the class of the gas meter (`capacity`), the fuel, and the input of all that burns gas"
 )
+GAS_CONNECTED = Fact(
+    "the connected load that the permit states (`gas: connected`; `none` if it states none), and "
+    "the input of all that burns gas"
+)
 GAS_STUB = Fact("what a gas outlet for later is meant to feed, as an input (`input`)")
 HEATER_KIND = Fact("the kind of a heater")
 HEATER_PLACE = Fact("which level a heater stands on, and how high each level is (`elevation`)")

@@ -1,4 +1,5 @@
-"""Rules for what gas pipes and meter carry: none over its capacity, no stub too small for its use.
+"""Rules for what gas pipes and meter carry: none over its capacity, no stub too small for its use,
+and a connected load that is what burns.
 
 Found only where it is sure: the fuel and the pressure are recorded, and the printed table (and,
 where the code lets it be used, its equation) leaves no doubt. A CSST's maker has a table of its
@@ -7,7 +8,7 @@ own, which takes precedence, so of CSST nothing is found. All of it is a license
 
 from collections.abc import Iterator
 
-from handbook.answers.gas import GasAnswer, gas
+from handbook.answers.gas import GasAnswer, differs, gas
 from handbook.answers.gas_sizing.gas_outlets import GasMeterSize
 from handbook.answers.gas_sizing.gas_pressure import pressure_in
 from handbook.answers.gas_sizing.gas_runs import GasRunSize
@@ -18,6 +19,7 @@ from handbook.record.entry import Entry
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.gas import Gas
 from handbook.record.grammar.places import Site
+from handbook.record.knowing import ABSENT
 from handbook.record.problems import Mark
 from handbook.rules import facts
 from handbook.rules.rule import PRACTICE, Broken, CannotTell, Clear, Outcome, rule, told
@@ -150,4 +152,41 @@ def _meter(house: House, line: Gas, meter: GasMeterSize) -> Outcome:
     return Clear(meter.id) if meter.whole else CannotTell(facts.GAS_METER_CLASS, meter.id)
 
 
-RULES = (gas_pipe_overloaded, gas_stub_too_small, gas_meter_too_small)
+@rule(
+    "GA-12",
+    "connected-load-disagrees",
+    "fault",
+    why="Pipe and meter were sized for the permit's load; one of the two figures is wrong.",
+    remedy="Read the inputs off the plates and the load off the permit, and put right what is "
+    "wrong; where more burns than was permitted, ask a licensed plumber before it is lit.",
+    stages=("trim-out", "handover"),
+    source=PRACTICE,
+)
+def connected_load_disagrees(house: House) -> Iterator[Outcome]:
+    """The connected load that the permit states is what the recorded inputs add up to."""
+    yield from told(house.record.gas, facts.GAS)
+    line = given(house.record.gas)
+    if line is None or line.connected is ABSENT:
+        return
+    tree, stated = house.gas, given(line.connected)
+    whole = tree.listed and not tree.unclear
+    whole = whole and all(node.input for node in tree.ends if node.kind == "appliance")
+    more = stated is not None and tree.input_btuh > stated.btu_h
+    if stated is None or (not whole and not (more and differs(house, stated))):
+        yield CannotTell(facts.GAS_CONNECTED)
+    elif not differs(house, stated):
+        yield Clear()
+    else:
+        units = house.record.house.units
+        summed = say_heat_rate(HeatRate(tree.input_btuh), units)
+        said = f"The permit states a connected load of {say_heat_rate(stated, units)}; the "
+        said += f"recorded inputs add up to {summed}" + ("" if whole else " already")
+        yield Broken(None, said, line.mark_of("connected"))
+
+
+RULES = (
+    gas_pipe_overloaded,
+    gas_stub_too_small,
+    gas_meter_too_small,
+    connected_load_disagrees,
+)

@@ -83,8 +83,8 @@ def _system(house: House, gas: Gas) -> Rows:
             ),
         )
         rows += meter_facts(house, gas.meter)
-    if gas.connected:
-        rows += (("Connected load, from the permit", (say.heat(gas.connected),)),)
+    if connected := given(gas.connected):
+        rows += (("Connected load, from the permit", (say.heat(connected),)),)
     if gas.longest:
         rows += (("Meter to the farthest outlet", (say.length(gas.longest),)),)
     return (*rows, ("Bonding", (told(said(gas.bonding)),)))

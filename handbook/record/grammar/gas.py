@@ -101,6 +101,6 @@ class Gas(Entry):
     longest: Known[Annotated[Distance, Within("run_length")]] = Field(
         None, description="meter to the farthest outlet, if measured"
     )
-    connected: Known[Annotated[HeatRate, Within("gas_load")]] = Field(
-        None, description="connected load, if the permit states one"
+    connected: Maybe[Annotated[HeatRate, Within("gas_load")]] = Field(
+        None, description="connected load by the permit; `none` if it states none"
     )
