@@ -59,7 +59,7 @@ def reach(house: Path, cleanout: str | None, as_json: bool) -> None:
 
     Without CLEANOUT: from each of them, and what none of them reaches.
     """
-    from handbook.output import told_drains as told
+    from handbook.output import told_reach as told
 
     loaded = read(house)
     if cleanout is None:

@@ -1,22 +1,22 @@
-"""Stoppage and reach as text for a terminal and as JSON for machines."""
+"""Stoppage as text for a terminal and as JSON for machines."""
 
 import json
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 
+from handbook.answers.draining.at_flaps import at_flap
 from handbook.answers.draining.blocked import Overflow
-from handbook.answers.draining.cable_fit import advice, jetting
-from handbook.answers.draining.cable_walk import Doubtful, Reached
+from handbook.answers.draining.cable_fit import advice
+from handbook.answers.draining.cable_walk import Reached
 from handbook.answers.draining.cable_way import CableWay
-from handbook.answers.draining.cable_words import auger_words, cable_words, stray_words
+from handbook.answers.draining.cable_words import auger_words, cable_words
 from handbook.answers.draining.fixture_entries import FixtureEntry, closet_auger
-from handbook.answers.draining.standing_waste import standing_waste, standing_words
+from handbook.answers.draining.standing_waste import standing_words
 from handbook.answers.draining.stoppage_said import leg_name
 from handbook.answers.draining.tries import SPACE_UNKNOWN, Try
-from handbook.answers.reach import Reach, line_holes, part_words, reaches, unreached
 from handbook.answers.stoppage import Stoppage
 from handbook.house.house import House
-from handbook.measures import Length, Units, say_length
+from handbook.output.told_reach import aside, can_stand, opened_below, sentence_of, stray_lines
 from handbook.tables import table
 
 SHOWN = 4
@@ -62,20 +62,12 @@ def stoppage_json(house: House, answer: Stoppage) -> str:
 def _try(house: House, each: Try, stretches: Sequence[str]) -> dict[str, object]:
     return _way(house, each) | {
         "outdoors": each.outdoors,
-        "strays": [_aside(met) for met in each.strays],
+        "strays": [aside(met) for met in each.strays],
         "lets_waste_out": each.lets_out,
-        "can_stand_above": _stands(house, each.id, stretches),
+        "can_stand_above": can_stand(house, each.id, stretches),
         "space_known": each.space_known,
         "lid_lets_waste_out": each.floods,
     }
-
-
-def _stands(house: House, cleanout: str, stretches: Sequence[str] = ()) -> dict[str, object] | None:
-    found = standing_waste(house.drains, cleanout, stretches)
-    if found is None:
-        return None
-    gallons = None if found.gallons is None else round(found.gallons, 1)
-    return {"head_ft": _feet(found.head_in), "up_to": found.up_to, "gallons": gallons}
 
 
 def _entry(house: House, each: FixtureEntry) -> dict[str, object]:
@@ -102,7 +94,7 @@ def _way(house: House, each: CableWay) -> dict[str, object]:
 def stoppage_text(house: House, answer: Stoppage) -> str:
     """Return the answer in plain words, the warning first."""
     opening = table("drain_diagnosis").values["opening"]
-    lines = [_sentence(opening["never"]), ""]
+    lines = [sentence_of(opening["never"]), ""]
     names = [leg_name(house, leg) for leg in answer.stretches]
     lines.append("Can be blocked: " + ("; ".join(names) or "no one stretch explains it"))
     lines += [f"   {each}" for each in answer.said]
@@ -154,12 +146,11 @@ def _told(house: House, number: int, each: Try, stretches: Sequence[str]) -> lis
     ]
     if not each.space_known:
         lines.append(f"   {SPACE_UNKNOWN}")
-    if each.valves:
-        lines.append(f"   first {_flap(each.valves)}")
+    lines += [f"   first at {valve}: {at_flap(house, valve, stretches)}" for valve in each.valves]
     for met in each.strays:
-        lines += _stray(met, units)
+        lines += stray_lines(house, met, stretches)
     if each.lets_out and (stands := standing_words(house, each.id, stretches)):
-        lines.append(f"   {stands}. {_sentence(_below())}")
+        lines.append(f"   {opened_below(stands)}")
     return lines
 
 
@@ -177,136 +168,13 @@ def _at_fixtures(house: House, entries: Sequence[FixtureEntry]) -> list[str]:
             f"{each.counted_from}, through {', '.join(each.through)}",
             f"   reaches {', '.join(map(_reached, each.steps))}; {advice(each.steps, units)}",
         ]
-        lines += [f"   first {_flap(each.valves)}"] if each.valves else []
+        lines += [f"   first at {valve}: {at_flap(house, valve)}" for valve in each.valves]
     return lines
-
-
-def _stray(each: Doubtful, units: Units) -> list[str]:
-    """To whose flap a cable may stray there, and what then."""
-    if not each.valves and not each.pumps:
-        return []
-    what = [_flap(each.valves)] if each.valves else []
-    what += [table("drain_diagnosis").values["check"]] if each.pumps else []
-    return [f"   {stray_words(each, units)}; {'; '.join(what)}"]
 
 
 def _reached(step: Reached) -> str:
     return step.stretch if step.whole else f"{step.stretch} (in part)"
 
 
-def _flap(valves: Iterable[str]) -> str:
-    names = " and ".join(valves)
-    return f"{names}, once no waste stands above its lid: {table('drain_diagnosis').values['flap']}"
-
-
-def reach_json(house: House, answer: Reach) -> str:
-    """Return `reached`, `doubtful` and the holes; `cable_ft` is `[near, far]` in feet."""
-    return json.dumps(_reach(house, answer), indent=2, ensure_ascii=False)
-
-
-def all_reach_json(house: House) -> str:
-    """Return `cleanouts`, each as `reach_json` has it, and what none of them reaches."""
-    said = {
-        "cleanouts": [_reach(house, answer) for answer in reaches(house)],
-        "unreached": [
-            {
-                "stretch": gap.stretch,
-                "whole": gap.whole,
-                "part_ft": [_feet(inches) for inches in gap.part] if gap.part else None,
-            }
-            for gap in unreached(house)
-        ],
-    }
-    return json.dumps(said, indent=2, ensure_ascii=False)
-
-
-def all_reach_text(house: House) -> str:
-    """Return what each cleanout reaches, and then what none of them reaches."""
-    units = house.record.house.units
-    lines = [f"{reach_text(house, answer)}\n" for answer in reaches(house)]
-    for gap in unreached(house):
-        part = part_words(gap, units)
-        lines.append(f"Reached by none: {house.called(gap.stretch)}{f', {part}' if part else ''}")
-    return "\n".join(lines) or "No cleanout and no stretch of drain is recorded."
-
-
-def _reach(house: House, answer: Reach) -> dict[str, object]:
-    stretches = [step.stretch for step in answer.reached]
-    return {
-        "cleanout": answer.cleanout,
-        "riser_ft": _feet(answer.riser.exact),
-        "can_stand_above": _stands(house, answer.cleanout),
-        "reached": [
-            {
-                "stretch": step.stretch,
-                "direction": step.direction,
-                "cable_ft": [_feet(step.near.low), _feet(step.far.high)],
-                "through": step.through,
-                "whole": step.whole,
-                "quarter_bends": step.quarter_bends,
-                "valves": step.valves,
-                "cable": advice([step], house.record.house.units),
-            }
-            for step in answer.reached
-        ],
-        "doubtful": [
-            _aside(each) | {"direction": each.direction, "why": each.why}
-            for each in answer.doubtful
-        ],
-        "instead_of_a_cable": jetting(house.record.house.units),
-        "assumed": answer.assumed,
-        "missing": (*answer.missing, *line_holes(house.drains, stretches)),
-    }
-
-
-def _aside(each: Doubtful) -> dict[str, object]:
-    return {
-        "stretch": each.stretch,
-        "valves": each.valves,
-        "pumps": each.pumps,
-        "at_ft": _feet(each.at.low) if each.at else None,
-    }
-
-
-def reach_text(house: House, answer: Reach) -> str:
-    """Return a line a stretch: the way, the cable, the sizes, the cable that fits."""
-    units = house.record.house.units
-    lines = [f"{house.called(answer.cleanout)}: what a cable reaches", ""]
-    for step in answer.reached:
-        part = "" if step.whole else " (in part)"
-        lines.append(
-            f"{step.direction}: {house.called(step.stretch)}{part}, "
-            f"{cable_words(step.near, step.far, units)} through {', '.join(step.through)}; "
-            f"{advice([step], units)}"
-        )
-        lines += [f"   first {_flap(step.valves)}"] if step.valves else []
-    for d in answer.doubtful:
-        lines.append(f"{d.direction}: perhaps {house.called(d.stretch)}; {d.why}")
-        lines += _stray(d, units)
-    if stands := standing_words(house, answer.cleanout):
-        lines.append(f"Before it is opened: {stands}. {_sentence(_below())}")
-    lines.append(f"Instead of a cable: {jetting(units)}.")
-    if answer.riser.exact:
-        riser = say_length(Length(answer.riser.exact), units)
-        lines.append(f"Counted from the opening, {riser} above the pipe.")
-    lines += [f"Assumed: {each}" for each in answer.assumed]
-    holes = (*answer.missing, *line_holes(house.drains, [s.stretch for s in answer.reached]))
-    return "\n".join([*lines, *(f"Not known: {each}" for each in holes)])
-
-
-def _feet(inches: float | None) -> float | None:
-    return None if inches is None else round(inches / 12, 2)
-
-
 def _names(house: House, things: Iterable[str]) -> str:
     return "; ".join(house.called(thing) for thing in things)
-
-
-def _below() -> str:
-    """How a plug is opened that waste can stand above."""
-    words: str = table("drain_diagnosis").values["opening"]["below"]
-    return words
-
-
-def _sentence(words: str) -> str:
-    return f"{words[:1].upper()}{words[1:]}."

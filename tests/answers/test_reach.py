@@ -13,7 +13,7 @@ from handbook.answers.not_asked import NoSuchThingError
 from handbook.answers.reach import Reach, Unreached, line_holes, part_words, reach, unreached
 from handbook.answers.stoppage import stoppage
 from handbook.measures import parse_pipe_size
-from handbook.output.told_drains import reach_text
+from handbook.output.told_reach import reach_text
 from handbook.pages.content import Bullets, plain
 from handbook.pages.parts.stoppages import stoppage_blocks
 
@@ -93,7 +93,7 @@ def test_a_cable_from_below_is_told_of_an_ejectors_check_valve_where_it_may_get_
         (met,) = [each for each in reach(pumped, "C3").doubtful if each.pumps]
         assert (met.stretch, met.pumps, met.valves) == (on, ("EJ",), ())
         assert met.at == Cable(feet * FOOT, feet * FOOT)
-        said = f"at {feet} ft it may get into {on}, to the check valve of EJ; nothing passes its"
+        said = f"at {feet} ft it may get into {on}, to the check valve of EJ; at EJ: nothing passes"
         assert said in reach_text(pumped, reach(pumped, "C3"))
     pumped = house(RANCH + "  equipment: [{id: EJ, kind: sewage ejector, on: K1}]\n")
     up = [way for way in stoppage(pumped, ["wc", "tub"]).cleanouts if way.direction == "upstream"]

@@ -27,6 +27,7 @@ from handbook.output import (
     told_flow,
     told_gas,
     told_hot_water,
+    told_reach,
     told_route,
     told_spill,
     told_ties,
@@ -216,7 +217,7 @@ def answers(subject: House) -> Iterator[str]:
             yield told_gas.gas_text(gas(subject, instead={outlet.id: fit.btuh}), units)
     yield told_ties.ties_text(asked.ties(), units)
     for cleanout in subject.drains.cleanouts:
-        yield told_drains.reach_text(subject, asked.reach(cleanout))
+        yield told_reach.reach_text(subject, asked.reach(cleanout))
     for answer in common_signs(subject):
         yield told_drains.stoppage_text(subject, answer)
     yield jetting(units)

@@ -22,7 +22,8 @@ from handbook.house.house import House, build
 from handbook.measures import parse_pipe_size
 from handbook.output import paper
 from handbook.output.photos import Photos
-from handbook.output.told_drains import reach_text, stoppage_json
+from handbook.output.told_drains import stoppage_json
+from handbook.output.told_reach import reach_text
 from handbook.pages.book import book
 from handbook.pages.content import Book, Bullets, Facts, Line, Note, Page, Para, Part, Table, plain
 from handbook.pages.drain_groups import blocked_by_name
@@ -260,7 +261,22 @@ def test_a_way_up_past_the_backwater_valves_branch_is_marked_so_and_no_other_is(
     (first, _) = (way for way in asked("powder-wc", "hall-wc")["cleanouts"] if way["id"] == "C1")
     assert first["strays"] == []  # down the sewer
     text = run("reach", EXAMPLE, "C1").output
-    assert "   at 11 ft it may get into D19, to the flap of BV1; BV1, once no waste" in text
+    assert "   at 11 ft it may get into D19, to the flap of BV1; at BV1: open it and take" in text
+
+
+def test_page_and_command_say_alike_how_much_waste_a_backwater_valves_lid_holds_back(
+    home: House,
+) -> None:
+    """By hand: BV1's lid lies on the lower floor at -9 ft, the rim of the powder room's toilet at
+    1 ft 3 in: 10 ft 3 in."""
+    stands = "it stays shut while waste may stand above it: blocked below it, waste can stand "
+    stands += "10 ft 3 in above its lid, up to the rim of toilet, powder room: "
+    pages = {page.id: page for page in book(home).pages}
+    for name in ("C4", "C1", "stoppage_table"):
+        bullets = [block for block in pages[name].blocks if isinstance(block, Bullets)]
+        assert any(stands in plain(line) for b in bullets for line in b.lines), name
+    for said in (("reach", "C4"), ("reach", "C1"), ("stoppage", "laundry-tub", "floor-drain")):
+        assert stands in run(said[0], EXAMPLE, *said[1:]).output, said
 
 
 def test_two_stacks_that_back_up_together_have_their_row_on_both_pages(home: House) -> None:

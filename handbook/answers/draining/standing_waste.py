@@ -95,7 +95,8 @@ def standing_words(house: House, cleanout: str, stretches: Collection[str] = ())
         return ""
     head = say_length(Length(found.head_in), units)
     name = lower(house.items[found.up_to].name)
-    said = f"blocked below it, waste can stand {head} above its opening, up to the rim of {name}"
+    what = "opening" if cleanout in house.drains.cleanouts else "lid"
+    said = f"blocked below it, waste can stand {head} above its {what}, up to the rim of {name}"
     if found.gallons is None:
         return f"{said}; how much is not known, as {', '.join(found.missing)} lacks a figure"
     held = say_volume(Volume(found.gallons), units)

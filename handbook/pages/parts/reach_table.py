@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
+from handbook.answers.draining.at_flaps import at_flap, met_aside
 from handbook.answers.draining.cable_fit import advice
-from handbook.answers.draining.cable_words import cable_words
+from handbook.answers.draining.cable_words import cable_words, stray_words
 from handbook.answers.draining.standing_waste import standing_words
 from handbook.answers.reach import Reach, line_holes, reach
 from handbook.house.house import House
@@ -57,22 +58,17 @@ def _remarks(house: House, answer: Reach) -> Iterator[Line]:
         why.setdefault((each.direction, each.why), []).append((Tag(each.stretch),))
     for (direction, said), stretches in why.items():
         yield (f"{capital(direction)}, perhaps ", *joined(stretches), f": {said}.")
-    diagnosis = published("drain_diagnosis").values
     for each in answer.doubtful:
-        far = say_length(Length(each.at.low), house.record.house.units) if each.at else ""
-        stray = f" leaves at {far} of cable: a cable that strays there meets the "
-        for what, met, rest in (
-            ("flap of ", each.valves, f"; {diagnosis['flap']}; {diagnosis['lid']}."),
-            ("check valve of ", each.pumps, f"; {diagnosis['check']}."),
-        ):
-            if met:
-                yield (Tag(each.stretch), stray + what, *joined([(Tag(v),) for v in met]), rest)
+        flaps = met_aside(house, each)
+        if flaps:
+            stray = f"{capital(stray_words(each, house.record.house.units))}. "
+            at = [("At ", Tag(valve), f": {said}.") for valve, said in flaps.items()]
+            yield (stray, *joined(at, " "))
     valves = dict.fromkeys(valve for step in answer.reached for valve in step.valves)
     for valve in valves:
-        said = f" on the way: {diagnosis['flap']}; {diagnosis['lid']}."
-        yield ("Backwater valve ", Tag(valve), said)
+        yield ("On the way, at ", Tag(valve), f": {at_flap(house, valve)}.")
     if house.drains.cleanouts[answer.cleanout].kind == "two-way":
-        reading = diagnosis["two_way"]
+        reading = published("drain_diagnosis").values["two_way"]
         said = "; ".join(reading[sign] for sign in ("standing", "empty", "low_water"))
         yield (f"What it shows the plumber: {said}.",)
     if answer.riser.exact and answer.riser.exact > AT_THE_PIPE:

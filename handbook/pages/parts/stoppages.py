@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from handbook.answers.draining.at_flaps import at_flap
 from handbook.answers.draining.cable_fit import jetting
 from handbook.answers.draining.cable_words import auger_words, cable_words
 from handbook.answers.draining.common_signs import (
@@ -154,8 +155,7 @@ def _rules(house: House, answers: list[Stoppage]) -> list[Line]:
     lines += _at_a_fixture(house, answers)
     stand = [it for on in house.drains.equipment.values() for it in on]
     for valve in (it.id for it in stand if it.kind == BACKWATER):
-        said = f": {diagnosis.values['flap']}; {diagnosis.values['lid']}."
-        lines.append(("Backwater valve ", Tag(valve), said))
+        lines.append(("Backwater valve ", Tag(valve), f": {at_flap(house, valve)}."))
     for pump in (it.id for it in stand if it.kind == EJECTOR):
         lines.append(("Sewage ejector ", Tag(pump), f": {diagnosis.values['check']}."))
     both = [(Tag(c.id),) for c in house.drains.cleanouts.values() if c.kind == "two-way"]
