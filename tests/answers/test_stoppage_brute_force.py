@@ -3,7 +3,7 @@
 The pouring is written here from the record alone; it shares nothing with the search.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from typing import Any
 
 import pytest
@@ -152,6 +152,100 @@ def test_every_cleanout_from_which_a_cable_runs_down_to_the_block_is_to_be_tried
         answer = stoppage(house, sorted(wet), dry)
         get_there = {f"C{n}" for n, on in enumerate(stand) if not drains_away(record, on, blocked)}
         assert {each.id for each in answer.cleanouts if blocked in each.reaches} == get_there
+
+
+FLOORS = {"low": -36, "high": 0, "outside": -12}
+"""Inches; the ground's in `site`."""
+
+
+def spot(draw: st.DrawFn) -> Tree:
+    level = draw(st.sampled_from(sorted(FLOORS)))
+    return {"level": level, "height": f"{draw(st.integers(0, 60))} in"}
+
+
+@st.composite
+def opened_trees(draw: st.DrawFn) -> Tree:
+    """A random tree with cleanouts at heads of stretches, and lids over its valves; all so near
+    that a cable is long enough."""
+    record = draw(drain_trees())
+    on = st.sampled_from([s["id"] for s in record["drains"]["stretches"]])
+    record["site"] = {"grade": "-1 ft"}
+    record["drains"]["cleanouts"] = [
+        {"id": f"C{n}", "on": draw(on), "along": "0 ft", "facing": "downstream", "size": "4 in"}
+        | {"place": spot(draw)}
+        | ({"clear": "3 ft"} if draw(st.booleans()) else {})
+        for n in range(draw(st.integers(1, 6)))
+    ]
+    for valve in valves_of(record):
+        if draw(st.booleans()):
+            valve["place"] = spot(draw)
+    for stretch in record["drains"]["stretches"]:
+        stretch["by"]["length"] = f"{draw(st.integers(1, 8))} ft"
+    return record
+
+
+def valves_of(record: Tree) -> list[Tree]:
+    found = record["drains"]["equipment"]
+    return [] if found == "none" else found
+
+
+def lets_out(record: Tree, it: Tree, blocked: Collection[str]) -> bool | None:
+    """Block each leg in turn, fill up what lies above it, and look whether that is above an opening
+    or a lid; None where nobody recorded how high this one is."""
+    shut = [leg for leg in blocked if not drains_away(record, it["on"], leg)]
+    if not shut:
+        return False
+    if "place" not in it:
+        return None
+    opening = FLOORS[it["place"]["level"]] + int(it["place"]["height"].split()[0])
+    fixtures = {f["id"]: f for f in record["fixtures"]}
+    filled = [rim_of(fixtures[comes_up_at(record, leg, rim_of)[0]]) for leg in shut]
+    return max(filled) > opening
+
+
+def fed(record: Tree, it: Tree, blocked: Collection[str]) -> tuple[list[str], int] | None:
+    """Feed a cable with the flow: what it passes up to the last that can be blocked, and how many
+    feet up to the first; None where it meets none."""
+    to, at, way = runs_into(record), it["on"], []
+    while at != "END":
+        way.append(at)
+        at = to[at]
+    met = [leg for leg in way if leg in blocked]
+    if not met:
+        return None
+    feet = {s["id"]: int(s["by"]["length"].split()[0]) for s in record["drains"]["stretches"]}
+    passed = way[: way.index(met[-1]) + 1]
+    return passed, sum(feet[leg] for leg in way[: way.index(met[0])])
+
+
+@given(opened_trees(), st.data())
+def test_the_cleanout_tried_first_lets_out_least_and_takes_the_least_cable(
+    record: Tree, data: st.DataObject
+) -> None:
+    """Outdoors before indoors, above the waste before below it, of those the highest (trade pages
+    on opening cleanouts); room to work before none known, then the nearest (common practice, no
+    source). A valve's lid that may let waste out comes after all of these."""
+    fixtures = [f["id"] for f in record["fixtures"]]
+    slow = data.draw(st.sets(st.sampled_from(fixtures), min_size=1))
+    answer = stoppage(house_of(record), sorted(slow))
+    ranks = {}
+    for it in record["drains"]["cleanouts"]:
+        found = fed(record, it, answer.stretches)
+        if found is None:
+            continue
+        passed, feet = found
+        lids = [valve for valve in valves_of(record) if valve["on"] in passed]
+        spills = lets_out(record, it, answer.stretches)
+        height = FLOORS[it["place"]["level"]] + int(it["place"]["height"].split()[0])
+        ranks[it["id"]] = (
+            any(lets_out(record, lid, answer.stretches) is not False for lid in lids),
+            it["place"]["level"] != "outside",
+            spills,
+            -height if spills else 0,
+            "clear" not in it,
+            feet,
+        )
+    assert [each.id for each in answer.cleanouts] == sorted(ranks, key=ranks.__getitem__)
 
 
 @given(drain_trees())
