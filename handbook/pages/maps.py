@@ -52,7 +52,7 @@ CALLED = {
 """The walls whose thickness is not recorded."""
 DOORS = " A door is drawn hinged on the side where it opens against the nearer wall."
 PIPES = (
-    "{} drawn straight from one recorded point to the next; bends between them are not recorded."
+    " {} drawn straight from one recorded point to the next; bends between them are not recorded."
 )
 NAMED = {
     "Drains are": ("drain", "buried drain", "overhead drain"),
@@ -106,14 +106,9 @@ def how_to_read(blocks: Iterable[Block]) -> str:
     called = CALLED[tuple(sorted({kind for plan in plans for kind in plan.walls_taken}))]
     said = WALLS.format(called) if called else ""
     swings = any(door.tip for plan in plans for door in plan.doors)
-    return TO_SCALE + said + (DOORS if swings else "")
-
-
-def how_pipes(plan: Plan) -> tuple[str, ...]:
-    """Say how a map's pipes are drawn; nothing on a map without any."""
-    kinds = {pipe.kind for pipe in plan.pipes}
-    found = [name for name, shown in NAMED.items() if kinds & {*shown}]
-    return tuple(PIPES.format(name) for name in found)
+    kinds = {pipe.kind for plan in plans for pipe in plan.pipes}
+    drawn = [PIPES.format(name) for name, shown in NAMED.items() if kinds & {*shown}]
+    return TO_SCALE + said + (DOORS if swings else "") + "".join(drawn)
 
 
 def map_page(house: House, layer: Layer, name: str, title: str) -> tuple[Page, ...]:
@@ -134,7 +129,7 @@ def _level(house: House, layer: Layer, level: str, items: list[Item]) -> tuple[B
     plan = turned(replace(ground.plan, marks=found, pipes=(*ground.plan.pipes, *lines.pipes)))
     if level == OUTSIDE:
         plan = around(with_landmarks(house, plan))
-    notes = (*how_pipes(plan), *holes(items, lines), *ground.notes, *_north(plan))
+    notes = (*holes(items, lines), *ground.notes, *_north(plan))
     title = f"{name}: {layer.title}"
     return (Map(plan, title, notes, _size(plan)), *_enlarged(house, layer, level, plan, items))
 

@@ -18,7 +18,7 @@ from handbook.answers.ties import hidden, ties, unseen
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Block, Map, Para
-from handbook.pages.maps import around, holes, how_pipes, how_to_read, with_landmarks
+from handbook.pages.maps import around, holes, how_to_read, with_landmarks
 from handbook.pages.parts.phrases import sentence
 from handbook.pages.plan.geometry import distance, point
 from handbook.pages.plan.level import base
@@ -65,7 +65,7 @@ def site_plan(house: House) -> tuple[Block, ...]:
         )
     )
     lines = Lines((), (), (*drains.undrawn, *water.undrawn))
-    notes = (*how_pipes(plan), *holes(items, lines), *meant, *_close_by(left_out))
+    notes = (*holes(items, lines), *meant, *_close_by(left_out))
     shown = (Map(around(with_landmarks(house, plan)), "Site plan", notes),)
     return (Para((how_to_read(shown),)), *shown)
 

@@ -19,7 +19,7 @@ from handbook.output.drawing.draw import draw
 from handbook.output.drawing.sheet import PAPER, PAPER_SMALL, Sheet
 from handbook.output.photos import Photos
 from handbook.pages.content import Book, Map, MapRow, Page, Part
-from handbook.pages.maps import maps
+from handbook.pages.maps import map_page, maps
 from handbook.pages.plan.layers import CLEANOUTS, GAS, LEAKS, SHUTOFFS, Layer
 from handbook.pages.way_maps import way_maps
 
@@ -132,3 +132,18 @@ def test_a_map_of_half_a_sheet_shares_it_with_another(layer: Layer) -> None:
     sizes = [block.size for block in maps(house, layer) if isinstance(block, Map)]
     runs = [len([*run]) for size, run in groupby(sizes) if size == "half"]
     assert all(length % 2 == 0 for length in runs), sizes
+
+
+def test_the_four_gas_maps_of_the_example_stand_two_on_a_sheet(tmp_path: Path) -> None:
+    """What all of them have to say of how pipes are drawn stands once above them, so that the
+    first two find room under the page's title."""
+    house = map_houses.house_of(map_houses.example_data())
+    before = Page("before", "Your gas", ())
+    pages = (before, *map_page(house, GAS, "gas_maps", "Where the gas runs"))
+    (drawn,) = pages[1:]
+    assert sum(isinstance(block, Map) for block in drawn.blocks) == 4
+    part = Part("gas_part", "Gas", pages)
+    after = Part("after", "After", (Page("last", "Last", ()),))
+    book = Book("Handbook", "Maps", (), (part, after))
+    made = paper.book_pdf(book, Photos(tmp_path), tmp_path / "maps.pdf")
+    assert made.starts["last"] - made.starts["gas_maps"] == 2

@@ -24,7 +24,7 @@ from handbook.house.items import Item
 from handbook.output.drawing.draw import draw
 from handbook.output.drawing.sheet import PAPER, PAPER_HALF, PAPER_SMALL, PHONE, Frame
 from handbook.output.drawing.symbols import SHAPES
-from handbook.pages.content import Map
+from handbook.pages.content import Map, Para, plain
 from handbook.pages.maps import maps
 from handbook.pages.parts.ties import tie_table
 from handbook.pages.plan.layers import CLEANOUTS, GAS, LEAKS, SHUTOFFS, Layer
@@ -371,11 +371,14 @@ def test_gas_pipe_is_drawn_from_the_meter_with_its_branches_and_sizes() -> None:
     assert any("G2" in mark.ids for mark in one.plan.marks)
 
 
-def test_a_map_without_pipes_says_nothing_of_pipes() -> None:
-    for layer in LAYERS.values():
-        for one in whole(example(), layer):
-            pipes = [pipe for pipe in one.plan.pipes if pipe.kind not in GROUND]
-            assert bool(pipes) == any("drawn straight" in note for note in one.notes), one.title
+def test_maps_say_how_pipes_are_drawn_once_and_those_without_pipes_do_not() -> None:
+    for name, layer in LAYERS.items():
+        above, *_ = maps(example(), layer)
+        assert isinstance(above, Para)
+        shown = level_maps(example(), layer)
+        pipes = any(pipe.kind not in GROUND for one in shown for pipe in one.plan.pipes)
+        assert plain(above.line).count("drawn straight") == int(pipes), name
+        assert not any("drawn straight" in note for one in shown for note in one.notes), name
 
 
 def test_each_part_of_a_stack_is_named_on_its_own_levels_alone() -> None:
