@@ -42,8 +42,8 @@ def book(house: House) -> Book:
         *care_part(house),
         *plumber_part(house),
         *holes_part(house),
-        *_part("whom_part", "Whom to call, and when", whom_pages(house)),
         *_part("notes_part", "Notes on this house", _notes(house)),
+        *_part("whom_part", "Whom to call, and when", whom_pages(house)),
     )
     facts = house.record.house
     recorded = facts.recorded.on if facts.recorded else None

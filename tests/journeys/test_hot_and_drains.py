@@ -85,11 +85,17 @@ def test_the_examples_drains_add_up(tmp_path) -> None:
     assert all(stretch["fits"] for stretch in stretches.values())
 
 
-def test_the_household_reads_a_sentence_for_each_outlet() -> None:
+def test_the_household_reads_the_wait_of_each_outlet() -> None:
     subject = house(EXAMPLE)
     answer = hot_water(subject)
     lines = [plain(line) for block in blocks([page(subject, "hot_waits")], Bullets)
              for line in block.lines]  # fmt: skip
+    (waited,) = blocks([page(subject, "hot_waits")], Table)
+    runs, rests = waited.head[1].lower(), waited.head[2].lower()
+    lines += [
+        f"{plain(name)}: {plain(near)} {runs}, {plain(far)} {rests}."
+        for name, near, far in waited.rows
+    ]
     assert answer.outlets
     for outlet in answer.outlets:
         assert f"{outlet.name}: {wait(answer, outlet)}." in lines

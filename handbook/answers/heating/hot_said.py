@@ -15,14 +15,22 @@ def wait(answer: HotWater, outlet: Outlet) -> str:
     """Return how long an outlet waits, or why that cannot be said."""
     if outlet.kept_off:
         return f"no hot water: {closed(outlet)}"
+    if both := by_pump(answer, outlet):
+        return f"{both[0]} while the hot water pump runs, {both[1]} when it does not"
     loop, far, near = answer.loop, outlet.from_heater, outlet.from_loop
-    if loop and near and far and near.source != far.source:
-        rests = about(far.seconds)
-        return f"{about(near.seconds)} while the hot water pump runs, {rests} when it does not"
     if loop and near and not far:
         return f"{about(near.seconds)} while the hot water pump runs"
     way = far or near
     return about(way.seconds) if way else f"not known: {needs(outlet)}"
+
+
+def by_pump(answer: HotWater, outlet: Outlet) -> tuple[str, str] | None:
+    """Return how long an outlet waits with the pump running, and without; None where there is no
+    pump, it makes no difference, or one of the two is not known."""
+    far, near = outlet.from_heater, outlet.from_loop
+    if outlet.kept_off or not (answer.loop and near and far and near.source != far.source):
+        return None
+    return about(near.seconds), about(far.seconds)
 
 
 def closed(outlet: Outlet) -> str:

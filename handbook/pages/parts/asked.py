@@ -168,7 +168,7 @@ GAS: Words = {"bonding": "how the gas pipe is bonded"}
 SAFEGUARDS: Words = {
     "pans": "the drain pans",
     "sensors": "the leak sensors",
-    "condensate": "the condensate drains",
+    "condensate": "the cooling drains (condensate)",
 }
 WALLS: Words = {
     "photos": "photos taken while the walls were open",

@@ -168,8 +168,9 @@ def _laid_out(rows: Rows, *, brief: bool) -> tuple[Block, ...]:
     if not brief:
         return (Facts(rows),)
     lines = [(Strong(f"{label}: "), *said) for label, said in rows]
-    pairs = (lines[number : number + 2] for number in range(1, len(lines), 2))
-    return tuple(Para(joined(two, " ")) for two in (lines[:1], *pairs))
+    last = len(lines) - 3
+    pairs = (lines[number : number + 2] for number in range(1, last, 2))
+    return tuple(Para(joined(few, " ")) for few in (lines[:1], *pairs, lines[last:]))
 
 
 def facts(house: House, item: Item, cleanout: Cleanout) -> Rows:

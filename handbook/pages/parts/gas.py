@@ -41,7 +41,7 @@ def gas_part(house: House) -> tuple[Part, ...]:
     )
     where_it_runs = map_page(house, GAS, "gas_maps", "Where the gas runs")
     system = Page("gas_system", "Your gas", blocks)
-    return (Part("gas_part", "Gas", (system, *where_it_runs, *gas_valve_pages(house))),)
+    return (Part("gas_part", "Gas", (system, *gas_valve_pages(house), *where_it_runs)),)
 
 
 def caution(house: House) -> Note:

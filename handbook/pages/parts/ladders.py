@@ -140,7 +140,7 @@ def ladder_table(house: House, answer: Isolation, caption: str) -> tuple[Block, 
     return (*made, *(Para(line) for line in below))
 
 
-_WIDTHS = (1, 3.6, 2.4, 3.2)
+_WIDTHS = (1, 4.53, 2.31, 3.16)
 
 
 def _rows(house: House, number: int, rung: Rung) -> Iterator[tuple[Line, ...]]:
@@ -152,7 +152,7 @@ def _rows(house: House, number: int, rung: Rung) -> Iterator[tuple[Line, ...]]:
         if rung.utility:
             theirs = contact(house, "water utility")
             whom: Line = numbers(theirs) if theirs.phone else ("the water company",)
-            do = (f"{number}. call ", *whom, "; it is theirs")
+            do = (f"{number}. theirs: call ", *whom)
         room = house.places.room_name(item.place) or turn.where or NOT_RECORDED
         owner = house.items.get(item.owner or "")
         own_page = owner is None or owner.system != "fixture"

@@ -139,7 +139,9 @@ def _condensate(house: House, drains: Iterable[Condensate]) -> tuple[Block, ...]
         for drain in drains
     ]
     head = ("Tag", "Drains", "Ends at", "Second drain ends at", "Pan", "Float switch")
-    return table("Condensate drains", head, rows, (1, 1.8, 2.6, 2.6, 1.4, 1.2), tagged=True)
+    return table(
+        "Cooling drains (condensate)", head, rows, (1, 1.8, 2.6, 2.6, 1.4, 1.2), tagged=True
+    )
 
 
 def _pan(house: House, drain: Condensate) -> Line:

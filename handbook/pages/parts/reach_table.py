@@ -38,7 +38,7 @@ def reach_blocks(house: House, cleanout: str, *, brief: bool = False) -> tuple[B
     where = () if brief or not answer.reached else downstream(house)
     remarks = (*where, *_remarks(house, answer))
     return (
-        *table("What a cable reaches from here", head, rows, (3.35, 1.15, 1.3, 1.4, 3.8)),
+        *table("What a cable reaches from here", head, rows, (3.84, 1.2, 1.16, 1.48, 3.36)),
         *((Bullets(remarks),) if remarks else ()),
     )
 

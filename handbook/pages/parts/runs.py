@@ -196,7 +196,7 @@ def vents(house: House) -> tuple[Block, ...]:
         for vent in each((house.record.drains or Drains()).vents)
     ]
     head = ("Vent", "Name", "Serves", "Size", "Ends", "Where")
-    return table(f"Vents ({HOLE}: {NOT_RECORDED})", head, rows, (0.7, 1.7, 1.8, 0.8, 1.5, 4))
+    return table(f"Vents ({HOLE}: {NOT_RECORDED})", head, rows, (0.6, 1.5, 1.7, 0.7, 1.4, 4.6))
 
 
 def gas_runs(house: House) -> tuple[Block, ...]:

@@ -1,6 +1,6 @@
 """How soon hot water comes: for the household a sentence an outlet, for the plumber a table."""
 
-from handbook.answers.heating.hot_said import held, needs, verdicts, wait, wasted
+from handbook.answers.heating.hot_said import by_pump, held, needs, verdicts, wait, wasted
 from handbook.answers.hot_water import HotWater, Outlet, Way, hot_water
 from handbook.house.house import House
 from handbook.measures import say_flow, say_length
@@ -15,11 +15,24 @@ def waits(house: House) -> tuple[Page, ...]:
     known = [it for it in answer.outlets if it.from_loop or it.from_heater or it.kept_off]
     blocks: tuple[Block, ...] = ()
     if known:
-        lines = tuple(((f"{it.name}: {wait(answer, it)}."),) for it in known)
-        blocks += (Para(("From the tap turned full open, until the water is hot:",)),)
-        blocks += (Bullets(lines), *_waste(house, answer), *_taken(answer))
+        blocks = (*_waited(answer, known), *_waste(house, answer), *_taken(answer))
     blocks += _needed(answer)
     return (Page("hot_waits", "How soon hot water comes", blocks),) if blocks else ()
+
+
+def _waited(answer: HotWater, known: list[Outlet]) -> tuple[Block, ...]:
+    """Return the waits: in a table where the pump makes two of one, else a sentence each."""
+    rows: list[tuple[Line, ...]] = []
+    lines: list[Line] = []
+    for outlet in known:
+        if both := by_pump(answer, outlet):
+            rows.append(((outlet.name,), *((said,) for said in both)))
+        else:
+            lines.append((f"{outlet.name}: {wait(answer, outlet)}.",))
+    head = ("Tap", "While the hot water pump runs", "When it does not")
+    found: tuple[Block, ...] = table("Until the water is hot", head, rows, (3, 2.6, 2))
+    found += (Bullets(tuple(lines)),) if lines else ()
+    return (Para(("Counted from the tap turned full open.",)), *found)
 
 
 def _waste(house: House, answer: HotWater) -> tuple[Block, ...]:
