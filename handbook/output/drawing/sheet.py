@@ -41,8 +41,8 @@ class Sheet:
 PAPER = Sheet(496.8, 460.0, 8.5, 7.5, 10.0, 22.0, "pt")
 """6.9 in of a letter page, the width of its tables with their tags in the margin."""
 
-PAPER_HALF = Sheet(496.8, 250.0, 8.5, 7.5, 10.0, 22.0, "pt", tall=290.0)
-"""Half a page high, its title included: two stand on a page of maps, which is 9.9 in high."""
+PAPER_HALF = Sheet(496.8, 250.0, 8.5, 7.5, 10.0, 22.0, "pt", tall=282.0)
+"""Half a page high with its title and a note: two stand on a page of maps, which is 9.9 in high."""
 
 PAPER_SMALL = Sheet(258.0, 170.0, 8.5, 7.5, 9.0, 12.0, "pt", terse=True, tall=195.0)
 """3.6 in: two side by side, three rows on a page of maps."""
