@@ -17,6 +17,7 @@ from handbook.pages.parts.leaks import leak_part
 from handbook.pages.parts.plumber import plumber_part
 from handbook.pages.parts.shutoffs import shutoff_part
 from handbook.pages.parts.walls import walls_part
+from handbook.pages.trade_words import explained
 from handbook.pages.way_pages import way_pages, with_pointers
 from handbook.pages.whom import whom_pages
 
@@ -31,15 +32,7 @@ def book(house: House) -> Book:
         *_part("emergency_part", "If something is wrong", emergency),
         *_part("ways_part", "Ways to the shutoffs", ways),
         *_part("situation_part", "What to do when", situation_pages(house)),
-        *know_part(house),
-        *shutoff_part(house),
-        *fixture_part(house),
-        *cleanout_part(house),
-        *gas_part(house),
-        *hot_water_part(house),
-        *leak_part(house),
-        *walls_part(house),
-        *care_part(house),
+        *explained(_homeowners(house)),
         *plumber_part(house),
         *holes_part(house),
         *_part("notes_part", "Notes on this house", _notes(house)),
@@ -55,6 +48,21 @@ def book(house: House) -> Book:
         cover_facts(house),
         _calls(house),
         recorded or facts.handover,
+    )
+
+
+def _homeowners(house: House) -> tuple[Part, ...]:
+    """Return the parts that are written for whoever lives in the house."""
+    return (
+        *know_part(house),
+        *shutoff_part(house),
+        *fixture_part(house),
+        *cleanout_part(house),
+        *gas_part(house),
+        *hot_water_part(house),
+        *leak_part(house),
+        *walls_part(house),
+        *care_part(house),
     )
 
 

@@ -19,7 +19,7 @@ from handbook.tables import table as published
 
 PLANNING = (
     "These figures are for planning only: what such appliances usually take; the appliance's own "
-    "plate decides. A tankless heater asks for its own vent and air too. A licensed plumber sizes, "
+    "plate decides. A tankless heater asks for its own flue and air too. A licensed plumber sizes, "
     "connects and tests whatever is added to gas pipe; the local code and the inspector decide."
 )
 

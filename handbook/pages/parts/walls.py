@@ -23,6 +23,7 @@ from handbook.pages.parts.phrases import (
     short,
     table,
 )
+from handbook.pages.trade_words import letters
 from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import Place, each
 from handbook.record.grammar.walls import Photo as WallPhoto
@@ -77,7 +78,7 @@ def _rooms(house: House) -> tuple[Page, ...]:
     found = [behind(house, room) for room in house.places.rooms]
     if not any(room.anything for room in found):
         return ()
-    blocks: tuple[Block, ...] = (Para((LOOK_FIRST,)),)
+    blocks: tuple[Block, ...] = ()
     if any(pipe.system == "gas" for room in found for pipe in _all(room)):
         blocks += (Note("danger", ((GAS_FIRST,),)),)
     for level in top_down(house):
@@ -90,7 +91,8 @@ def _rooms(house: House) -> tuple[Page, ...]:
     if astray:
         unknown: Line = ("Which rooms these pass is not recorded: ", *joined(astray, "; "), ".")
         blocks += (Para(unknown),)
-    return (Page("behind_this_wall", "Behind this wall", blocks),)
+    first = tuple(Para(said) for said in ((LOOK_FIRST,), letters(house, blocks)) if said)
+    return (Page("behind_this_wall", "Behind this wall", (*first, *blocks)),)
 
 
 def _all(room: Behind) -> tuple[Piped, ...]:
