@@ -7,9 +7,12 @@ from itertools import pairwise
 
 import map_houses
 import pytest
+from map_reading import read
 from shapely import LineString, Point, Polygon, unary_union
 
 from handbook.house.house import House
+from handbook.output.drawing.draw import draw
+from handbook.output.drawing.sheet import PAPER_SMALL
 from handbook.pages import by_room, through_pages
 from handbook.pages.content import Map, MapRow, Para, plain
 from handbook.pages.plan.ways import Leg, legs, nearest_way, off_corners
@@ -122,6 +125,17 @@ def test_a_bend_at_a_corner_is_drawn_off_the_corner_and_its_ends_stay() -> None:
     assert (way[0], way[2]) == ((50.0, 190.0), (190.0, 50.0))
     assert Point(way[1]).distance(Point(100, 100)) == pytest.approx(10, abs=0.1)
     assert Polygon(outline).contains(LineString(way))
+
+
+def test_every_arrowhead_lies_on_its_way_from_tip_to_back() -> None:
+    """On a leg that is shorter than the head it would point back from behind the start."""
+    for one in (one for found in shown().values() for one in found):
+        drawn = read(draw(one.plan, PAPER_SMALL))
+        way = unary_union(drawn.lines.get("m-way-line", [])).buffer(0.1)
+        for head in drawn.lines.get("m-way-tip", []):
+            tip, *back = head.exterior.coords[:3]
+            middle = [sum(both) / 2 for both in zip(*back, strict=True)]
+            assert way.contains(LineString([middle, tip])), one.title
 
 
 def test_a_things_own_map_leads_from_the_nearest_stairs_or_outer_door() -> None:

@@ -27,6 +27,9 @@ FINE, SPOT = 0.6, 1.3
 EVERY = 64.0
 """Units between arrowheads on the way to walk."""
 
+TIP, LEAST = 9.0, 5.0
+"""How long such a head is, and on a short leg at least: on a shorter one it would point nowhere."""
+
 
 def draw(plan: Plan, board: Board, stands: Sequence[Standing] = ()) -> None:
     """Draw every line of a plan. Pipes run to the symbols at their ends. The way to walk stops
@@ -112,11 +115,12 @@ def _way(points: list[Point], board: Board, ends: Sequence[tuple[Point, float]])
     points = _stopped(points, ends)
     board.keep_off_line(points, kind["width"])
     heads = [
-        svg.fill(svg.arrow(tip, way, 9.0), "m-way-tip", svg.WAY) for tip, way in _heads(points)
+        svg.fill(svg.arrow(tip, way, size), "m-way-tip", svg.WAY)
+        for tip, way, size in _heads(points)
     ]
-    for tip, way in _heads(points):
-        back = (tip[0] - way[0] * 9, tip[1] - way[1] * 9)
-        board.keep_off_line([back, tip], 8.0)
+    for tip, way, size in _heads(points):
+        back = (tip[0] - way[0] * size, tip[1] - way[1] * size)
+        board.keep_off_line([back, tip], size * 8 / 9)
     line = svg.stroke(svg.path(points), "m-way-line", kind["width"], svg.WAY)
     board.draw(svg.group("m-way", (line, *heads)))
 
@@ -133,17 +137,19 @@ def _stopped(points: list[Point], ends: Sequence[tuple[Point, float]]) -> list[P
     return [*before, a, (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)]
 
 
-def _heads(points: Sequence[Point]) -> list[tuple[Point, Point]]:
-    """Return where arrowheads sit, tip and direction: at the end, and on long legs on the way."""
+def _heads(points: Sequence[Point]) -> list[tuple[Point, Point, float]]:
+    """Return where arrowheads sit, tip, direction and length: at the end, and on long legs on the
+    way; none longer than its leg."""
     found = []
     for a, b in pairwise(points):
         long = gap(a, b)
-        if not long:
+        if long < LEAST:
             continue
         way = ((b[0] - a[0]) / long, (b[1] - a[1]) / long)
         last = b == points[-1]
         count = int(long // EVERY) + (1 if last else 0)
         for i in range(1, count + 1):
             far = long if last and i == count else long * i / (count + (0 if last else 1))
-            found.append(((a[0] + way[0] * far, a[1] + way[1] * far), way))
+            tip = (a[0] + way[0] * far, a[1] + way[1] * far)
+            found.append((tip, way, min(TIP, long)))
     return found
