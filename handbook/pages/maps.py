@@ -38,6 +38,10 @@ CROWDED = 7.0
 ACROSS = {"full": 450.0, "half": 300.0}
 """Points across a plan on each size of map."""
 
+LARGER = 2.0
+"""So many times as large as on its level's map a room is enlarged at least; if half a sheet does
+not hold that, on a whole one."""
+
 MANY = 10
 """With so many symbols and named pipes a level needs a whole sheet of paper."""
 
@@ -206,16 +210,23 @@ def _enlarged(
     house: House, layer: Layer, level: str, plan: Plan, items: Sequence[Item]
 ) -> tuple[Map, ...]:
     """Return an enlarged plan of each room where things would have to share a symbol."""
-    across = box(p for room in plan.rooms for p in room.outline)
-    near = CROWDED * max(across[2] - across[0], across[3] - across[1]) / ACROSS[_size(plan)]
+    across = _across(box(p for room in plan.rooms for p in room.outline))
+    scale = ACROSS[_size(plan)] / across
+    near = CROWDED / scale
     found = []
     for room, its_level in house.places.rooms.values():
         inside = {item.id for item in items if item.place and item.place.room == room.id}
         here = [m for m in plan.marks if inside & set(m.ids)]
         if its_level.id == level and room.outline and _crowd(here, near) > 1:
-            part = crop(plan, _wider(box(point(corner) for corner in room.outline), BESIDE_WALL))
-            found.append(Map(part, f"{room.name}, enlarged: {layer.title}", size="half"))
+            shows = _wider(box(point(corner) for corner in room.outline), BESIDE_WALL)
+            half = ACROSS["half"] / _across(shows) >= LARGER * scale
+            title = f"{room.name}, enlarged: {layer.title}"
+            found.append(Map(crop(plan, shows), title, size="half" if half else "full"))
     return tuple(found)
+
+
+def _across(shown: Box) -> float:
+    return max(shown[2] - shown[0], shown[3] - shown[1])
 
 
 def _wider(shown: Box, by: float) -> Box:

@@ -22,7 +22,7 @@ from handbook.answers.ties import Tie, hidden, ties
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.output.drawing.draw import draw
-from handbook.output.drawing.sheet import PAPER, PAPER_HALF, PAPER_SMALL, PHONE, Frame
+from handbook.output.drawing.sheet import PAPER, PAPER_HALF, PAPER_SMALL, PHONE, SHEETS, Frame
 from handbook.output.drawing.symbols import SHAPES
 from handbook.pages.content import Map, Para, plain
 from handbook.pages.maps import maps
@@ -84,6 +84,24 @@ def test_a_known_distance_measures_true_by_the_scale_bar(
     an_inch = long / (float(said.split()[0]) * unit)
     assert (right - left) / an_inch == pytest.approx(480, abs=0.5)
     assert (bottom - top) / an_inch == pytest.approx(384, abs=0.5)
+
+
+def test_an_enlarged_room_is_drawn_much_larger_than_on_its_levels_map() -> None:
+    """Measured by the scale bars, on the sheets that the two are printed on."""
+    level, *others = level_maps(example(), SHUTOFFS)
+    enlarged = [one for one in others if "enlarged" in one.title]
+    for one in others:
+        if one in enlarged:
+            assert per_foot(one) > 1.8 * per_foot(level), one.title
+        else:
+            level = one
+    assert len(enlarged) > 2
+
+
+def per_foot(one: Map) -> float:
+    """How long a foot is drawn on paper."""
+    long, said = read(draw(one.plan, SHEETS["print", one.size])).scale
+    return long / float(said.split()[0])
 
 
 def test_the_scale_bar_speaks_the_houses_units() -> None:
