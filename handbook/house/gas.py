@@ -127,6 +127,7 @@ def gas_tree(record: Record) -> GasTree:
                 name, node.kind, stops[node.feeder], node.run, node.input, node.delivers
             )
     listed = None not in (gas.appliances, record.heaters, record.fixtures)
+    listed = listed and not any(_may_burn(record))
     return GasTree(nodes, tuple(_unclear(record, gas)), listed)
 
 
@@ -164,6 +165,14 @@ def _stops(record: Record, gas: Gas) -> Iterator[tuple[str, str]]:
         if (line := given(owner.gas))
     ]
     yield from ((stop.id, owner) for owner, stop in found if stop)
+
+
+def _may_burn(record: Record) -> Iterator[str]:
+    """Yield what may burn gas or not: neither its line is recorded, nor what it burns."""
+    for heater in each(record.heaters):
+        if heater.gas is None and heater.fuel is None and heater.kind != "heat pump":
+            yield heater.id
+    yield from (it.id for it in each(record.fixtures) if it.gas is None and it.kind == "range")
 
 
 def _unclear(record: Record, gas: Gas) -> Iterator[str]:

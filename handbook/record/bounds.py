@@ -62,9 +62,11 @@ class Bounds:
 
 
 @cache
-def bounds(name: str, parse: Parse) -> Bounds:
-    """Return the bounds of that name, in the notation that the field is written in."""
+def bounds(name: str, parse: Parse, kind: str = "") -> Bounds:
+    """Return the bounds of that name, in the notation that the field is written in; those of its
+    `kind` of thing, where a floor drain's are others than a sink's."""
     said = table("figure_bounds").values[name]
+    said = said | said.get("kinds", {}).get(kind, {})
     low, high = said["usual"]
     return Bounds(parse(said["least"]), parse(said["most"]), (parse(low), parse(high)), said["why"])
 

@@ -57,12 +57,13 @@ def figures(entry: Entry, owner: str | None = None, keys: tuple[str, ...] = ()) 
     """Yield every figure with bounds of an entry and of those inside it."""
     own = getattr(entry, "id", None)
     owner, keys = (own, ()) if isinstance(own, str) else (owner, keys)
-    bounded = _bounded(type(entry))
+    bounded, kind = _bounded(type(entry)), getattr(entry, "kind", None) or ""
     for name in type(entry).model_fields:
         value, here = getattr(entry, name), (*keys, key_of(name))
         if name in bounded and value is not None and value is not ABSENT:
             parse, within = bounded[name]
-            yield Figure(owner, here, value, parse, bounds(within, parse), entry.mark_of(name))
+            limits = bounds(within, parse, kind)
+            yield Figure(owner, here, value, parse, limits, entry.mark_of(name))
         for part in value if isinstance(value, tuple) else (value,):
             if isinstance(part, Entry):
                 yield from figures(part, owner, here)

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from math import atan, degrees
+from typing import get_args
 
 import pytest
 from pydantic.fields import FieldInfo
@@ -9,6 +10,8 @@ from pydantic.fields import FieldInfo
 from handbook.measures import parse_slope
 from handbook.record import shapes
 from handbook.record.bounds import Within, bounds, size
+from handbook.record.figures import figures
+from handbook.record.grammar.fixtures import FixtureKind
 from handbook.record.grammar.record import Record
 from handbook.record.problems import RecordError
 from handbook.record.reading import read_text
@@ -129,6 +132,40 @@ def test_bounds_hold_what_is_usual_and_more(name: str) -> None:
         low, high = map(size, own.usual)
         assert size(own.least) <= low < high < size(own.most)
         assert own.why
+
+
+KINDS = [(name, kind) for name, row in TABLE.items() for kind in row.get("kinds", ())]
+
+
+@pytest.mark.parametrize(("name", "kind"), KINDS)
+def test_the_bounds_of_a_kind_lie_within_those_of_all(name: str, kind: str) -> None:
+    assert kind in get_args(FixtureKind)
+    for parse in _fields()[name]:
+        every, own = bounds(name, parse), bounds(name, parse, kind)
+        low, high = map(size, own.usual)
+        assert size(every.least) <= size(own.least) <= low < high < size(own.most)
+        assert size(own.most) <= size(every.most)
+
+
+@pytest.mark.parametrize(
+    ("kind", "rim", "refused"),
+    [("floor drain", "40 in", True), ("floor drain", "2 in", False), ("lavatory", "40 in", False)],
+)
+def test_a_rim_is_held_against_its_kind_of_fixture(kind: str, rim: str, refused: bool) -> None:
+    text = f"{HEAD}fixtures: [{{id: f, kind: {kind}, rim: {rim}}}]\n"
+    if refused:
+        message, hint, _ = sole(text.removeprefix(HEAD))
+        assert message == f"the `rim` of `f` cannot be {rim}: a floor drain lies in the floor"
+        assert "`4 in`" in hint
+    else:
+        read_text(text, "house.yaml", Record, (check_ids, check_sense))
+
+
+@pytest.mark.parametrize(("rim", "usual"), [("6 in", True), ("10 in", False)])
+def test_an_unusual_rim_of_a_floor_drain_is_asked_about(rim: str, usual: bool) -> None:
+    said = f"{HEAD}fixtures: [{{id: f, kind: floor drain, rim: {rim}}}]\n"
+    (figure,) = figures(read_text(said, "house.yaml", Record))
+    assert figure.bounds.are_usual(figure.value) is usual
 
 
 def test_every_measured_field_of_a_record_has_bounds() -> None:
