@@ -81,8 +81,13 @@ class Run:
         for end in self.moving:
             points[end] = at
         own = [*pairwise(points)]
-        into = sum(any(met(*leg, *square) for leg in own) for square in self.squares)
-        return into + sum(across(*one, *leg) for leg in self.legs for one in own)
+        count = 0
+        for square in self.squares:
+            for a, b in own:
+                if met(a, b, *square):
+                    count += 1
+                    break
+        return count + len([1 for leg in self.legs for a, b in own if across(a, b, *leg)])
 
 
 class Around:
@@ -93,7 +98,7 @@ class Around:
         near = box_of(((x - far, y - far), (x + far, y + far), spots[i]))
         drawn = [line.drawn(spots) for line in scene.lines]
         self._others = [*_others(scene.crowd, i, spots, near)]
-        self._ties = [*_bands(scene.ties[i], reach + APART / 2, near)]
+        self._ties = [[band] for band in _bands(scene.ties[i], reach + APART / 2, near)]
         self._pipes: list[list[Band]] = []
         self._own: list[list[Band]] = []
         self._runs: list[Run] = []
@@ -117,15 +122,20 @@ class Around:
         """Return what a place costs, where `clash` is the price of touching another symbol or
         changing the order with one; as soon as that is no less than `least`, no more of it."""
         x, y = at
-        cost = clash * sum(
-            (abs(x - qx) < clear and abs(y - qy) < clear) or (x - qx) * dx + (y - qy) * dy < 0
-            for qx, qy, clear, dx, dy in self._others
-        )
-        if cost >= least:
-            return cost
-        cost += TIE * sum(band.holds(x, y) for band in self._ties)
+        cost = 0.0
+        for qx, qy, clear, dx, dy in self._others:
+            across, down = x - qx, y - qy
+            if across * dx + down * dy < 0 or (abs(across) < clear and abs(down) < clear):
+                cost += clash
+                if cost >= least:
+                    return cost
+        cost += TIE * _held(self._ties, x, y)
         cost += ON * (_held(self._pipes, x, y) + len(self._own) - _held(self._own, x, y))
-        return cost if cost >= least else cost + ON * sum(run.spoilt(at) for run in self._runs)
+        for run in self._runs:
+            if cost >= least:
+                break
+            cost += ON * run.spoilt(at)
+        return cost
 
 
 def _others(
@@ -172,7 +182,13 @@ def _bands(legs: Iterable[Leg], reach: float, near: Box) -> Iterator[Band]:
 
 def _held(lines: Sequence[Sequence[Band]], x: float, y: float) -> int:
     """Return how many lines a symbol at a point stands on."""
-    return sum(any(band.holds(x, y) for band in bands) for bands in lines)
+    count = 0
+    for bands in lines:
+        for band in bands:
+            if band.holds(x, y):
+                count += 1
+                break
+    return count
 
 
 def _on(points: Sequence[Point], at: Point, reach: float) -> bool:
@@ -206,8 +222,10 @@ def _side(a: Point, b: Point, at: Point) -> float:
 
 def met(a: Point, b: Point, at: Point, reach: float) -> bool:
     """Whether a straight line runs through the square that reaches so far round a point."""
-    (ax, ay), (bx, by) = (a[0] - at[0], a[1] - at[1]), (b[0] - at[0], b[1] - at[1])
-    if min(ax, bx) > reach or max(ax, bx) < -reach or min(ay, by) > reach or max(ay, by) < -reach:
+    ax, ay, bx, by = a[0] - at[0], a[1] - at[1], b[0] - at[0], b[1] - at[1]
+    if (ax > reach and bx > reach) or (ax < -reach and bx < -reach):
+        return False
+    if (ay > reach and by > reach) or (ay < -reach and by < -reach):
         return False
     long = hypot(bx - ax, by - ay)
     if not long:

@@ -69,6 +69,8 @@ class Crowd:
     sides: Sequence[Leg]
     spots: list[Point] = field(default_factory=list)
     axes: dict[Pair, int] = field(default_factory=dict)
+    walls: dict[int, list[tuple[Point, Point, Point, int]]] = field(default_factory=dict)
+    """The lines that each must not cross: their ends, the way across, the side that is its own."""
 
     def settled(self, start: Sequence[Point]) -> list[Point]:
         """Return where all stand clear of one another, if they find room."""
@@ -138,13 +140,17 @@ class Crowd:
     def kept(self, i: int, at: Point) -> Point:
         """Return a spot, moved back to its thing's side of the lines between the two."""
         home = self.homes[i]
+        if i not in self.walls:
+            found = ((a, b, _across(a, b), _beside(home, a, b)) for a, b in self.sides)
+            self.walls[i] = [
+                (a, b, across, 1 if own > 0 else -1)
+                for a, b, across, own in found
+                if abs(own) > INSIDE
+            ]
         for _ in range(2):  # a corner has two sides
-            for a, b in self.sides:
-                own = _beside(home, a, b)
-                side = 1 if own > 0 else -1
-                beyond = _moved(at, _across(a, b), -side * INSIDE)
-                if abs(own) > INSIDE and cross(home, beyond, a, b):
-                    at = _moved(at, _across(a, b), side * INSIDE - _beside(at, a, b))
+            for a, b, across, side in self.walls[i]:
+                if cross(home, _moved(at, across, -side * INSIDE), a, b):
+                    at = _moved(at, across, side * INSIDE - _beside(at, a, b))
         return at
 
 

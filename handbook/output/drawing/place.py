@@ -44,7 +44,8 @@ class Candidate:
     right: float = field(init=False)
     bottom: float = field(init=False)
     reach: tuple[float, float, float, float] = field(init=False)
-    """Left, top, right and bottom of label and leader line together."""
+    """Left, top, right and bottom of label and leader line together, with the room that the one
+    more to the left, or higher up, of two keeps free."""
 
     def __post_init__(self) -> None:
         right, bottom = self.left + self.form.width, self.top + self.form.height
@@ -52,7 +53,7 @@ class Candidate:
         ys = (self.top, bottom, *(y for _, y in self.leader or ()))
         object.__setattr__(self, "right", right)
         object.__setattr__(self, "bottom", bottom)
-        object.__setattr__(self, "reach", (min(xs), min(ys), max(xs), max(ys)))
+        object.__setattr__(self, "reach", (min(xs), min(ys), max(xs) + BETWEEN, max(ys) + APART))
 
 
 class Wanted(Protocol):
@@ -164,7 +165,11 @@ class _Table:
     def _holders(self, i: int, candidate: Candidate, most: int = MOVED) -> list[int]:
         """Return which other labels a candidate would cover; one more than `most` at most."""
         held = []
+        left, top, right, bottom = candidate.reach
         for j, other in self.chosen.items():
+            its = other.reach
+            if left >= its[2] or its[0] >= right or top >= its[3] or its[1] >= bottom:
+                continue
             if j != i and _clash(candidate, other, self.crossing):
                 held.append(j)
                 if len(held) > most:
@@ -173,9 +178,13 @@ class _Table:
 
 
 def _clash(a: Candidate, b: Candidate, may_cross: bool) -> bool:
-    if not _meet(a.reach, b.reach):
-        return False
-    if _meet((a.left, a.top, a.right, a.bottom), (b.left, b.top, b.right, b.bottom)):
+    """Whether one label, or its leader line, covers another whose reach it meets."""
+    if (
+        a.left < b.right + BETWEEN
+        and b.left < a.right + BETWEEN
+        and a.top < b.bottom + APART
+        and b.top < a.bottom + APART
+    ):
         return True
     if b.leader and _through(b.leader, a):
         return True
@@ -186,33 +195,24 @@ def _clash(a: Candidate, b: Candidate, may_cross: bool) -> bool:
     return b.leader is not None and not may_cross and cross(*a.leader, *b.leader)
 
 
-def _meet(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
-    return (
-        a[0] < b[2] + BETWEEN
-        and b[0] < a[2] + BETWEEN
-        and a[1] < b[3] + APART
-        and b[1] < a[3] + APART
-    )
-
-
 def _through(leader: tuple[Point, Point], label: Candidate) -> bool:
     """Whether a line comes within APART of a label's rectangle (Liang and Barsky's clipping)."""
     (ax, ay), (bx, by) = leader
-    start, end = 0.0, 1.0
-    for step, room in (
-        (ax - bx, ax - label.left + APART),
-        (bx - ax, label.right + APART - ax),
-        (ay - by, ay - label.top + APART),
-        (by - ay, label.bottom + APART - ay),
-    ):
-        if step == 0:
-            if room < 0:
-                return False
-        elif step < 0:
-            start = max(start, room / step)
-        else:
-            end = min(end, room / step)
-    return start <= end
+    across = _inside(ax, bx - ax, label.left - APART, label.right + APART)
+    if across is None:
+        return False
+    down = _inside(ay, by - ay, label.top - APART, label.bottom + APART)
+    return down is not None and max(across[0], down[0]) <= min(across[1], down[1])
+
+
+def _inside(start: float, step: float, low: float, high: float) -> tuple[float, float] | None:
+    """Return between which shares of a line one of its coordinates is within bounds."""
+    if step == 0:
+        return (0.0, 1.0) if low <= start <= high else None
+    enters, leaves = (low - start) / step, (high - start) / step
+    if step < 0:
+        enters, leaves = leaves, enters
+    return (enters, leaves) if enters <= 1 and leaves >= 0 else None
 
 
 def cross(a: Point, b: Point, c: Point, d: Point) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from handbook.output.drawing.around import Scene
@@ -33,9 +34,10 @@ RING = 1.7
 """How far the ring round the thing that a map is about reaches, in half sides of its symbol."""
 
 
-def standing(plan: Plan, frame: Frame, size: float) -> list[Standing]:
+@lru_cache(maxsize=4)
+def standing(plan: Plan, frame: Frame, size: float) -> tuple[Standing, ...]:
     """Return a plan's marks as they stand on the sheet, none touching another, nor a tie or a pipe
-    but its own."""
+    but its own. A map is laid out in one frame more than once."""
     groups = _groups(plan.marks, frame, size)
     homes = [_middle([frame.at(mark.at) for mark in group]) for group in groups]
     reaches = [_reach(group, size / 2) for group in groups]
@@ -52,7 +54,7 @@ def standing(plan: Plan, frame: Frame, size: float) -> list[Standing]:
         scene = Scene(Crowd(homes, clear, sides), pipes, ties, fixed)
         spots = Settling(scene, taped).settled(spots)
     found = zip(groups, homes, spots, reaches, strict=True)
-    return [_standing(group, home, at, reach, size) for group, home, at, reach in found]
+    return tuple(_standing(group, home, at, reach, size) for group, home, at, reach in found)
 
 
 def _reach(group: Sequence[Mark], half: float) -> float:
