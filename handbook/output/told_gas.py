@@ -127,12 +127,14 @@ def _run_words(run: GasRunSize, units: Units) -> str:
     if run.capacity_btuh is None:
         return f"load {load}; capacity not known: {run.unknown}"
     row = say_length(Length(12.0 * (run.row_ft or 0)), units)
-    read = f"table row {row}" if run.by == "table" else "the code's equation"
+    read = f"table row {row}"
+    if run.by == "equation":
+        read = f"the code's equation; {read} {_rate(run.row_btuh or 0.0, units)}"
     carries = f"{_rate(run.capacity_btuh, units)} ({read})"
     if run.over:
         needs = run.needs(run.load_btuh) or LARGER
         return f"load {load}, OVER its capacity of {carries}; needs {needs}"
-    left = "not known" if run.margin_btuh is None else _rate(run.margin_btuh, units)
+    left = "not known" if run.margin_btuh is None else _rate(max(0.0, run.margin_btuh), units)
     return f"load {load} of {carries}, left {left}"
 
 

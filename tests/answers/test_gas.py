@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 
 from handbook import assets, load
 from handbook.answers.gas import GasAnswer, gas
+from handbook.answers.gas_sizing.gas_beside import needed_for_both
 from handbook.answers.gas_sizing.gas_outlets import GasOutletSize
 from handbook.answers.gas_sizing.gas_pressure import meter_class, pressure_in
 from handbook.answers.gas_sizing.gas_runs import GasRunSize
@@ -240,6 +241,15 @@ def test_the_equation_is_used_only_where_the_row_is_too_little_and_says_so() -> 
     assert between.capacity_btuh == pytest.approx(144_000, abs=1000)
     over = run_of(gas(house([burner("A", "GM", steel("55 ft", "3/4 in"), 150_000)])), "A")
     assert (over.by, over.over, over.capacity_btuh) == ("table", True, 137_000)
+
+
+def test_what_only_the_equation_lets_pass_leaves_nothing_for_more() -> None:
+    """The row carries 137: 40 of it may be added to 97, so nothing to 140, though it passes."""
+    below = outlet_of(gas(house([burner("A", "GM", steel("55 ft", "3/4 in"), 97_000)])), "A")
+    assert below.spare_btuh == 40_000
+    between = gas(house([burner("A", "GM", steel("55 ft", "3/4 in"), 140_000)]))
+    assert (run_of(between, "A").by, outlet_of(between, "A").spare_btuh) == ("equation", 0)
+    assert "table row 60 ft 137,000 Btu/h), left 0 Btu/h" in gas_text(between, "US")
 
 
 def test_three_inches_of_drop_need_eight_inches_delivered() -> None:
@@ -527,6 +537,30 @@ def test_the_heaters_in_its_place_name_the_size_for_each_pipe_and_the_meters_cla
     meter = fits["tankless water heater of 4 gpm"].needs[-1]
     # 237,000 - 40,000 + 285,000 = 482,000 Btu/h: beyond the usual classes of house meters
     assert (meter.id, meter.load_btuh, meter.class_btuh) == ("GM", 482_000, None)
+
+
+def test_the_pipe_that_a_heater_and_a_stub_need_larger_together_is_named() -> None:
+    """IFGC Table 402.4(2), row of 30 ft: 1/2 in 95, 3/4 in 199, 1 in 374 cubic feet an hour.
+
+    142,800 in the place of 40,000 need 3/4 in for the heater and for the tee they hang on; with
+    60,000 at the stub the tee passes 202,800, for which it has to be 1 in. The stub's own 1/2 in
+    is enough, and so is a meter of 250; one of 175 would have to be of the next usual class."""
+    stub = {"id": "STUB", "from": "T1", "by": steel("10 ft"), "input": "60000 Btu/h"}
+    pipe = {"from": "T1", "by": steel("10 ft"), "input": "40000 Btu/h"}
+    heater = {"id": "WH1", "kind": "storage", "fuel": "natural gas", "gas": pipe}
+    tee = {"id": "T1", "from": "GM", "by": steel("20 ft")}
+
+    def needs(capacity: str) -> dict[str, str | float | None]:
+        meter = {"id": "GM", "kind": "meter", "capacity": capacity, "delivers": "7 in wc"}
+        of = house([], [tee], [stub], heaters=[heater], meter=meter)
+        now = gas(of)
+        small = next(f for f in outlet_of(now, "WH1").fits if f.what.endswith("of 2 gpm"))
+        assert {need.id: need.size for need in small.needs} == {"T1": "3/4 in", "WH1": "3/4 in"}
+        found = needed_for_both(of, outlet_of(now, "WH1"), small, outlet_of(now, "STUB"))
+        return {need.id: need.class_btuh if need.meter else need.size for need in found}
+
+    assert needs("250 cfh") == {"T1": "1 in"}
+    assert needs("175 cfh") == {"T1": "1 in", "GM": 250_000}
 
 
 def test_a_meter_too_small_names_the_next_usual_class() -> None:

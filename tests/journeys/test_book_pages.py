@@ -214,7 +214,11 @@ def answers(subject: House) -> Iterator[str]:
     yield told_gas.gas_text(sized, units)
     for outlet in (each for each in sized.outlets if each.kind == "appliance"):
         for fit in outlet.fits:
-            yield told_gas.gas_text(gas(subject, instead={outlet.id: fit.btuh}), units)
+            heater = {outlet.id: fit.btuh}
+            yield told_gas.gas_text(gas(subject, instead=heater), units)
+            for stub in (each for each in sized.outlets if each.wants_btuh is not None):
+                both = heater | {stub.id: stub.wants_btuh}
+                yield told_gas.gas_text(gas(subject, instead=both), units)
     yield told_ties.ties_text(asked.ties(), units)
     for cleanout in subject.drains.cleanouts:
         yield told_reach.reach_text(subject, asked.reach(cleanout))

@@ -71,18 +71,32 @@ def test_the_homeowner_reads_what_the_stub_could_feed_and_whose_work_it_is(house
     assert re.search(r"Not enough for: .*tankless", said)
 
 
-def test_a_heater_that_leaves_the_stub_too_little_is_said_so_beside_the_pipes_it_needs(
+def test_a_heater_that_leaves_the_stub_nothing_is_said_so_beside_the_pipes_it_needs(
     house: House,
 ) -> None:
     """By hand: 157,000 Btu/h pass GT2, 40,000 of them the heater's; with one of 142,800 in its
-    place 259,800. The 1 in pipe carries 257,000 by IFGC Table 402.4(2), row of 60 ft, and
-    266,000 by IFGC Equation 4-1: 6,200 are left for the stub, which was sized for 40,000."""
+    place 259,800. The 1 in pipe carries 257,000 by IFGC Table 402.4(2), row of 60 ft: nothing is
+    left for the stub, which was sized for 40,000."""
     page = page_in(gas_part(house), "gas_system")
     lines = [plain(block.line) for block in page.blocks if isinstance(block, Para)]
-    (said,) = (line for line in lines if line.startswith("As the pipes are, the patio heater stub"))
-    assert "too little for its 40,000 Btu/h each time: larger pipes have to carry both." in said
-    assert "(G9) can then carry 6,200 Btu/h beside a tankless water heater of 2 gpm; " in said
-    assert "; nothing beside a large household tankless water heater, " in said
+    (said,) = (line for line in lines if line.startswith("As pipes and meter are, the patio"))
+    assert "(G9) can then carry nothing beside any of these. " in said
+    assert "That is too little for its 40,000 Btu/h." in said
+
+
+def test_what_fails_for_heater_and_stub_together_is_named_and_what_is_enough(house: House) -> None:
+    """By hand: 237,000 - 40,000 + 40,000 for the stub + the heater, held against a meter of 425
+    cubic feet an hour: 379,800 with one of 142,800, but 436,000 with one of 199,000. In the sizes
+    of the table the pipes carry both: IFGC Table 402.4(2), row of 60 ft, has 528 for GT2 (356),
+    257 for GT3 (229) and 137 for GT4 (127 thousand Btu/h)."""
+    page = page_in(gas_part(house), "gas_system")
+    said = [plain(line) for b in page.blocks if isinstance(b, Bullets) for line in b.lines]
+    assert "Tankless water heater of 2 gpm: the pipes are enough, and so is the meter." in said
+    large = (
+        "Large household tankless water heater: the pipes are enough, but the meter (GM) has to "
+        "pass 436,000 Btu/h or more (its class is 425,000 Btu/h)."
+    )
+    assert large in said
 
 
 def test_the_plumbers_table_holds_every_run_as_the_answer_has_it(house: House) -> None:

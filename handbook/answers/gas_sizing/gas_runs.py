@@ -26,7 +26,8 @@ class GasRunSize:
     """The pipe that ends at a thing. Rates in Btu an hour, lengths in feet; None is not known.
 
     `length_ft` is the developed length that rules it, `row_ft` the table's row for that, `by`
-    whether the row or the code's equation gave the capacity; `unknown` says what is missing.
+    whether the row or the code's equation gave the capacity, and `row_btuh` what the row gives;
+    `unknown` says what is missing.
     `whole`: all that burns behind it is known; else its load is the least that it may be.
     `sizes` are the tabulated sizes of its material and what each carries there, smallest first.
     """
@@ -40,6 +41,7 @@ class GasRunSize:
     by: Method | None = None
     table: str = ""
     row_ft: int | None = None
+    row_btuh: float | None = None
     unknown: str = ""
     whole: bool = True
     sizes: tuple[tuple[str, float], ...] = ()
@@ -50,10 +52,13 @@ class GasRunSize:
 
     @property
     def margin_btuh(self) -> float | None:
-        """What it could carry more; below zero where it is over."""
-        if self.capacity_btuh is None or not self.whole:
+        """What may be added by the table's row; below zero where it is over that.
+
+        The equation lets a pipe stay that has more on it than its row; it promises nothing more.
+        """
+        if self.row_btuh is None or not self.whole:
             return None
-        return self.capacity_btuh - self.load_btuh
+        return self.row_btuh - self.load_btuh
 
     @property
     def over(self) -> bool:
@@ -158,6 +163,7 @@ def _sized(
         by=by,
         table=ruled.table.name,
         row_ft=ruled.row_ft,
+        row_btuh=ruled.table_btuh,
         sizes=sizes_that_carry(system, node.run, longest, house.record.house.units),
     )
 

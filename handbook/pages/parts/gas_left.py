@@ -38,8 +38,8 @@ def left_for_later(house: House) -> tuple[Block, ...]:
         *_too_much(house, answer),
         SubHead("What is left for later"),
         *([block for stub in stubs for block in _stub(house, stub)] or [none]),
-        *(block for heater in heaters for block in in_its_place(house, heater)),
         *_meter(house, answer),
+        *(block for heater in heaters for block in in_its_place(house, heater)),
         Para((PLANNING,)),
     )
 
@@ -164,8 +164,11 @@ def _run(house: House, say: Say, run: GasRunSize) -> tuple[Line, ...]:
         return (to, pipe, (load,), (length,), (NOT_KNOWN,), (run.unknown,), ("-",))
     row = say.length(Length(12.0 * (run.row_ft or 0)))
     number = published(run.table).values["number"]
-    read = f"{number}, row of {row}" if run.by == "table" else "IFGC Equation 4-1"
-    left: Line = (Strong("over"),) if run.over else (_amount(say, run.margin_btuh)[0],)
+    read = f"{number}, row of {row}"
+    if run.by == "equation":
+        read = f"IFGC Equation 4-1; {read} carries {_amount(say, run.row_btuh)[0]}"
+    margin = None if run.margin_btuh is None else max(0.0, run.margin_btuh)
+    left: Line = (Strong("over"),) if run.over else (_amount(say, margin)[0],)
     carries = _amount(say, run.capacity_btuh)[0]
     return (to, pipe, (load,), (length,), (carries,), (read,), left)
 
