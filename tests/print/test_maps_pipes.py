@@ -82,6 +82,30 @@ def test_in_a_hundred_random_houses_hardly_a_symbol_stands_on_a_pipe_of_others()
     assert len(found) <= 1, found
 
 
+@pytest.mark.parametrize("turned", [False, True], ids=["as built", "mirrored"])
+def test_the_meter_stands_on_the_straight_line_from_the_street_to_the_main(turned: bool) -> None:
+    """W1, the meter and W2 lie on one line (4 ft from the house's corner, 31, 28 and 27 ft out):
+    moved apart so that they do not touch, they are drawn on one line still."""
+    data = map_houses.example_data()
+    house = map_houses.house_of(map_houses.mirrored(data, 480) if turned else data)
+    (site,) = [block for block in site_plan(house) if isinstance(block, Map)]
+    at = {one: spot for ids, _, spot, _ in read(draw(site.plan, PAPER)).marks for one in ids}
+    assert at["W1"][0] == pytest.approx(at["WM"][0], abs=0.5)
+    assert at["WM"][0] == pytest.approx(at["W2"][0], abs=0.5)
+    assert at["W1"][1] > at["WM"][1] > at["W2"][1]
+
+
+def test_pipes_into_a_stacks_next_part_run_to_the_part_that_the_level_shows() -> None:
+    """Powder room and kitchen (D11, D12) run into stack B's lower part, D13, at its head, where
+    the upper part, D9, ends: the main level shows D9 alone, on the very point."""
+    house = map_houses.house_of(map_houses.example_data())
+    (main,) = (one for one in shown(house) if one.title == "Main level: cleanouts and drains")
+    assert {("D11", "D9"), ("D12", "D9")} <= {pipe.ends for pipe in main.plan.pipes}
+    drawn = read(draw(main.plan, PAPER))
+    (stack,) = (Point(at) for ids, _, at, _ in drawn.marks if ids == ("D9",))
+    assert all(stack.distance(Point(spot)) > 20 for spot in drawn.spots)  # no line to its place
+
+
 def test_a_shutoff_between_two_things_is_on_the_line_that_is_drawn_through_it() -> None:
     """W4 is the lawn's own shutoff, between the backflow preventer BP1 and the valve box IRR."""
     house = map_houses.house_of(map_houses.example_data())

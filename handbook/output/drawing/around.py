@@ -137,6 +137,10 @@ class Around:
             cost += ON * run.spoilt(at)
         return cost
 
+    def on_others(self, at: Point) -> int:
+        """Return on how many pipes that it is no part of a symbol stands at a place."""
+        return _held(self._pipes, *at)
+
 
 def _others(
     crowd: Crowd, i: int, spots: Sequence[Point], near: Box

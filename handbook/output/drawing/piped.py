@@ -35,6 +35,17 @@ class Line:
         end = self.points[-1] if last is None else spots[last]
         return (start, *self.points[1:-1], end)
 
+    def bent(self, spots: Sequence[Point]) -> float:
+        """Return how far it is turned from the way it runs: 1 by a right angle, 2 round about."""
+        drawn = self.drawn(spots)
+        (ax, ay), (bx, by) = self.points[0], self.points[-1]
+        (cx, cy), (dx, dy) = drawn[0], drawn[-1]
+        long = gap(self.points[0], self.points[-1]) * gap(drawn[0], drawn[-1])
+        if not long:
+            return 0.0
+        aside = abs((bx - ax) * (dy - cy) - (by - ay) * (dx - cx)) / long
+        return aside if (bx - ax) * (dx - cx) + (by - ay) * (dy - cy) > 0 else 2 - aside
+
 
 def lines(plan: Plan, groups: Sequence[Sequence[Mark]], frame: Frame) -> list[Line]:
     """Return a plan's pipes, with the symbols, each of a group of marks, that are part of them."""

@@ -5,7 +5,7 @@ schematic.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from handbook.house.house import House
@@ -57,7 +57,24 @@ def drains(house: House, level: str) -> Lines:
         elif distance(*ends) > (STEEP if stretch.kind == "stack" else SHORT):
             kind = _kind(stretch, own, level, above)
             pipes += [_drain(house, stretch, kind, ends)] if kind else []
-    return Lines(tuple(pipes), tuple(found), tuple(undrawn))
+    return Lines(
+        tuple(_into_stack(house, pipe, found) for pipe in pipes), tuple(found), tuple(undrawn)
+    )
+
+
+def _into_stack(house: House, pipe: Pipe, stacks: Sequence[Mark]) -> Pipe:
+    """Return a pipe that runs into the next part of a stack, which another level shows, as running
+    into the part that this one shows at the same point."""
+    start, into = pipe.ends
+    if any(into in mark.ids for mark in stacks):
+        return pipe
+    for mark in stacks:
+        (stack,) = mark.ids
+        entry = house.items[stack].entry
+        here = distance(mark.at, pipe.points[-1]) <= SHORT
+        if here and isinstance(entry, Stretch) and entry.to == into:
+            return replace(pipe, ends=(start, stack))
+    return pipe
 
 
 def buried_drains(house: House) -> Lines:
