@@ -11,7 +11,7 @@ from handbook.house.house import House
 from handbook.pages.calls import call
 from handbook.pages.content import Go, Line, Step
 from handbook.pages.how_turned import in_a_row
-from handbook.pages.valves import whole_house
+from handbook.pages.valves import outdoors, whole_house
 from handbook.pages.words import situation
 
 
@@ -40,13 +40,33 @@ def leave_it(house: House) -> Step:
     return Step(act, None, (f"If {smell}it roars or steams:",))
 
 
-def if_it_sprays(house: House, rung: Rung | None) -> tuple[Step, ...]:
-    """What to close where the heater's own shutoff cannot be reached; nothing where it is that."""
+def instead(house: House, heater: str, rung: Rung | None) -> Line:
+    """What to close where the heater's own shutoff cannot be reached: the main; and the one
+    outdoors, where the main stands in the heater's room. Nothing where its own is the main."""
     if rung is None or rung.utility:
         return ()
-    mains = [main.close for main in whole_house(house)[0][:1] if not {*main.close} & {*rung.close}]
-    when = ("If spray is in the way:",)
-    own = in_a_row(rung.close)
-    return tuple(
-        Step(("Close ", *in_a_row(main), ", not ", *own, "."), None, when) for main in mains
-    )
+    mains = whole_house(house)[0]
+    said: Line = ()
+    for main in mains[:1]:
+        if set(main.close) & set(rung.close):
+            return ()
+        said = in_a_row(main.close)
+        if _room(house, heater) in {_room(house, valve) for valve in main.close} - {None}:
+            out = next((it for it in mains[1:] if outdoors(house, it)), None)
+            said += (", or ", *in_a_row(out.close), " outdoors") if out else ()
+    return said
+
+
+def _room(house: House, thing: str) -> str | None:
+    """The room that a thing is in, if it is recorded."""
+    place = house.items[thing].place
+    return place.room if place else None
+
+
+def if_it_sprays(house: House, heater: str, rung: Rung | None) -> tuple[Step, ...]:
+    """The step for who cannot reach the heater's own shutoff; nothing where it is the main."""
+    main = instead(house, heater, rung)
+    if rung is None or not main:
+        return ()
+    act: Line = ("Close ", *main, ", not ", *in_a_row(rung.close), ".")
+    return (Step(act, None, ("If spray is in the way:",)),)

@@ -17,6 +17,7 @@ from handbook.house.house import House
 from handbook.measures import say_temperature, say_volume
 from handbook.pages import valves
 from handbook.pages.content import Tag, Value
+from handbook.pages.heater_first import instead
 from handbook.pages.pipe_ends import beside, made_of
 from handbook.pages.words import bare, ending, lower, sentences
 from handbook.record.grammar.common import each, given
@@ -40,6 +41,7 @@ def _heater(house: House, heater: Heater) -> Value:
         "short": (Tag(heater.id),),
         "where": bare(house.where(heater.id) or "not recorded"),
         "close": valves.to_close(house, rung),
+        "instead": instead(house, heater.id, rung),
         "burns_gas": heater.fuel in GAS_FUELS or bool(given(heater.gas)),
         "tankless": heater.kind == "tankless",
         "at_breaker": at_breaker(heater),

@@ -7,10 +7,10 @@ from handbook.answers.heating.relief import keep_away
 from handbook.answers.isolate import isolate
 from handbook.house.house import House
 from handbook.pages.content import Band, Line, Step
-from handbook.pages.heater_first import leave_it
+from handbook.pages.heater_first import instead, leave_it
 from handbook.pages.heater_values import heater_holds, relief_told
-from handbook.pages.how_turned import fallback
-from handbook.pages.sheet_steps import close_next, turns
+from handbook.pages.how_turned import fallback, in_a_row
+from handbook.pages.sheet_steps import turns
 from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import each
 from handbook.record.grammar.heaters import Heater
@@ -31,11 +31,11 @@ def _heater(house: House, heater: Heater) -> Band:
     steps = [leave_it(house), _relief(heater)]
     for rung in answer.shown[:1]:
         steps += turns(house, rung, CLEAR_OF_SPRAY if then else OTHERWISE)
+        steps[-1] = replace(steps[-1], note=(*(steps[-1].note or ()), " Then call the plumber."))
         steps += [_safe(said) for said in rung.heater]
     for rung in then:
-        steps.append(Step((*close_next(rung), "."), None, _more_than_its_tank(house, heater)))
-    if steps[2:]:
-        steps[-1] = replace(steps[-1], note=_and_plumber(steps[-1].note))
+        main = instead(house, heater.id, answer.shown[0]) or in_a_row(rung.close)
+        steps.append(Step(("Close ", *main, "."), None, _more_than_its_tank(house, heater)))
     name = house.items[heater.id].name
     return Band(f"The {lower(name)} leaks", "warning", tuple(steps), spare=True)
 
@@ -47,10 +47,6 @@ def _relief(heater: Heater) -> Step:
     off = " Switch it off at the breaker, as below." if at_breaker(heater) else ""
     when: Line = (f"If only the end of {pipe} drips or runs:",)
     return Step((f"{keep_away()}.{off} Call the plumber.",), None, when)
-
-
-def _and_plumber(note: Line | None) -> Line:
-    return (*note, " Call the plumber.") if note else ("Call the plumber.",)
 
 
 def _more_than_its_tank(house: House, heater: Heater) -> Line:

@@ -71,14 +71,15 @@ def main_here(house: House, case: Case) -> tuple[str, ...]:
     return tuple(here[:1]) if here and here[0] not in case.rung.close else ()
 
 
-def in_doubt(house: House, cases: Iterable[Case]) -> Line:
+def in_doubt(house: House, cases: Iterable[Case], where: str = "") -> Line:
     """The main, to be closed first by who is in doubt, where it stops whatever may leak in those
-    cases that close less; nothing where it does not, or where none closes less."""
+    cases that close less; nothing where it does not, or where none closes less. `where` says how
+    far that holds on a page that speaks of other places too."""
     for main in whole_house(house)[0][:1]:
         first = set(main.close)
         less = [case for case in cases if case.rung and not first <= set(turned(house, case))]
         if less and not any(left_running(house, case.answer, main) for case in less):
-            return ("In doubt, ", *tags(house, main.close), " first: it stops all of it.")
+            return ("In doubt, ", *tags(house, main.close), f" first: it stops all of it{where}.")
     return ()
 
 

@@ -117,7 +117,7 @@ def any_case_in_doubt(house: House) -> Line:
         room.id for level in top_down(house) for room in each(house.places.levels[level].rooms)
     ]
     cases = [case_of(house, room, sign) for room in rooms for sign in WORDS]
-    return in_doubt(house, [case for case in cases if not case.answer.unsure])
+    return in_doubt(house, [case for case in cases if not case.answer.unsure], " indoors")
 
 
 def _after(house: House, cases: list[Case], rest: bool) -> tuple[Block, ...]:

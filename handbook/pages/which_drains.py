@@ -99,7 +99,7 @@ def which_drains(house: House) -> tuple[Page, ...]:
                 *FIRST,
                 *call(contact(house, "licensed plumber")),
                 f". Say what backs up and what runs well. {TOGETHER}: both back up; ",
-                "use neither. Only one, and nothing else: its own pipe or trap.",
+                "use neither. Only one, and not the lowest: its own pipe or trap.",
             )
         ),
         signs(house),

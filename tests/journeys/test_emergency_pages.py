@@ -585,12 +585,15 @@ def test_where_spray_is_in_the_way_the_main_is_named_instead_of_the_heaters_shut
     assert "If spray is in the way: Close W2, not W8." in told
 
 
-def test_the_printed_sheet_of_the_example_house_has_its_heater(tmp_path: Path) -> None:
-    """The heater's band is the first to be left out where a sheet has too much on it."""
+def test_the_printed_sheet_of_the_example_house_has_its_heater_and_its_alarms(
+    tmp_path: Path,
+) -> None:
+    """These bands are the first to be left out where a sheet has too much on it."""
     home = load(assets.example_house()).house
     paper.sheet_pdf(emergency_sheet(home), Photos(Path()), tmp_path / "s.pdf")
     said = "".join(page.extract_text() for page in PdfReader(tmp_path / "s.pdf").pages)
     assert "The water heater leaks" in said
+    assert "A leak alarm sounds" in said
     assert "roars or steams" in said
 
 
@@ -634,3 +637,39 @@ def test_at_a_relief_pipe_every_page_gives_the_same_answer() -> None:
     assert f"Only from the relief pipe: {keep_away().lower()}." in tag.besides
     (row,) = (each for each in whom(home) if each.id == "relief-valve")
     assert row.you == f"{keep_away()}. If it runs or drips on: Switch off its breaker."
+
+
+def test_where_the_main_stands_beside_the_heater_the_one_outdoors_is_named_too() -> None:
+    """In the example both stand in the utility room: a spray may bar the way to either."""
+    home = load(assets.example_house()).house
+    page = {page.id: read(page) for page in emergency_pages(home)}["if_heater-leaks"]
+    assert "If spray is in the way, close W5, or W2 outdoors" in page.text
+    (band,) = (it for it in emergency_sheet(home).bands if "heater leaks" in it.title)
+    assert plain(band.steps[-1].do) == "Close W5, or W2 outdoors."
+
+
+def test_the_plumber_is_called_for_a_heater_that_leaks_whatever_else_is_so() -> None:
+    for text in (FULL, ELECTRIC, METRIC):
+        (band,) = (it for it in emergency_sheet(house(text)).bands if "heater leaks" in it.title)
+        (shut,) = (
+            it
+            for it in band.steps
+            if plain(it.condition or ()).startswith(("If elsewhere", "Otherwise"))
+        )
+        assert "call the plumber" in plain(shut.note or ())
+
+
+def test_where_the_way_to_the_main_is_wet_the_outdoor_main_has_its_place_on_the_page() -> None:
+    home = load(assets.example_house()).house
+    page = {page.id: read(page) for page in emergency_pages(home)}["if_water-and-power"]
+    (line,) = (line for line in page.lines if "If that way is wet" in line)
+    assert "in the meter box" in line, page.lines
+
+
+def test_an_alarm_at_which_all_is_dry_closes_nothing() -> None:
+    lines = read_all(FULL)["alarm"].lines
+    dry = next(n for n, line in enumerate(lines) if "If all is dry" in line)
+    close = next(n for n, line in enumerate(lines) if "If there is water" in line)
+    assert "Close nothing" in lines[dry]
+    assert dry < close
+    assert any("If there was water: Call a licensed plumber" in line for line in lines)

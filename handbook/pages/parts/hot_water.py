@@ -90,7 +90,7 @@ def _leaking(house: House, thing: str, brief: bool) -> tuple[Block, ...]:
 def _first(house: House, answer: Isolation) -> tuple[Step, ...]:
     """When to leave it alone, before the first valve: a phone is read where it leaks."""
     before = (leave_it(house), *relief_drips(house))
-    return (*before, *if_it_sprays(house, first(answer)))
+    return (*before, *if_it_sprays(house, answer.thing, first(answer)))
 
 
 def scald(house: House, setting: Temperature) -> tuple[Line, ...]:
