@@ -111,6 +111,13 @@ class Para:
 
 
 @dataclass(frozen=True)
+class Words:
+    """What the trade's words on a page mean; set small, for who needs it."""
+
+    line: Line
+
+
+@dataclass(frozen=True)
 class SubHead:
     """A heading inside a page."""
 
@@ -297,6 +304,7 @@ class HouseNote:
 
 Block = (
     Para
+    | Words
     | SubHead
     | Steps
     | Note

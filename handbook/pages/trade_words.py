@@ -16,13 +16,13 @@ from handbook.pages.content import (
     Map,
     MapRow,
     Page,
-    Para,
     Part,
     Photo,
     Profile,
     Signs,
     Strong,
     Tag,
+    Words,
 )
 from handbook.pages.riser.content import Riser
 from handbook.record.grammar.common import Handle
@@ -49,7 +49,7 @@ def _with_words(page: Page) -> Page:
     if not told:
         return page
     said = "; ".join(f"{word}: {meaning}" for word, meaning in told.items())
-    return replace(page, blocks=(*page.blocks, Para((Strong("Words here: "), f"{said}."))))
+    return replace(page, blocks=(*page.blocks, Words((Strong("Words here: "), f"{said}."))))
 
 
 def meanings(text: str) -> dict[str, str]:

@@ -7,7 +7,7 @@ import pytest
 from handbook import assets, load
 from handbook.house.house import build
 from handbook.pages.book import book
-from handbook.pages.content import Page, Para, Part, Tag, plain
+from handbook.pages.content import Page, Para, Part, Tag, Words, plain
 from handbook.pages.trade_words import explained, letters, meanings
 from handbook.record.grammar.record import Record
 from handbook.tables import table
@@ -17,7 +17,7 @@ FOOT = "Words here: "
 
 def foot(page: Page) -> str:
     last = page.blocks[-1]
-    said = plain(last.line) if isinstance(last, Para) else ""
+    said = plain(last.line) if isinstance(last, Words) else ""
     return said.removeprefix(FOOT) if said.startswith(FOOT) else ""
 
 
@@ -37,7 +37,7 @@ def test_the_plumbers_pages_keep_the_trades_words_to_themselves(pages: dict[str,
 
 def test_a_word_inside_a_longer_one_is_not_told() -> None:
     assert list(meanings("It has two sediment traps.")) == ["sediment trap"]
-    assert list(meanings("The branch-line, the stacked stones and untrapped air.")) == []
+    assert list(meanings("The gpm-meter, the stacked stones and untrapped air.")) == []
 
 
 def test_a_page_without_a_trade_word_stays_as_it_is() -> None:

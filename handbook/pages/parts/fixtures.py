@@ -111,7 +111,7 @@ def _stops(house: House, room: str | None, items: tuple[Item, ...]) -> tuple[Blo
         for stop in stops
     ]
     head = ("Tag", "Stop", "Where", "Close it")
-    made = table("Stops at these fixtures", head, rows, (1, 2.6, 3, 3.4), tagged=True)
+    made = table("Stops at these fixtures", head, rows, (1, 2.2, 3.7, 3.1), tagged=True)
     return (*made, *checked(house, stops))
 
 
