@@ -1,10 +1,11 @@
 """Behind this wall: what a room's walls, floor and ceiling hide, before anybody drills.
 
-A pipe belongs to the rooms that its record names (`through`) and to those of its two ends; one of
-a fixture that stands at the wall to the next room may be in that wall, and belongs to both, unless
-the record tells of another wall. `wall_of` (see `finding`) says in which wall one is. One
-that ends in two rooms, with nothing recorded of what it passes between them, may be behind any
-wall; it is listed once, for the house, and never left out silently.
+A pipe belongs to the rooms that its record names (`through`) and to those of its two ends, and one
+in the wall to the next room to that room too; one of a fixture that stands at the wall to the next
+room may be in that wall, and belongs to both, unless the record tells of another wall. `wall_of`
+(see `finding`) says in which wall one is. One that ends in two rooms, with nothing
+recorded of what it passes between them, may be behind any wall; it is listed once, for the house,
+and never left out silently.
 """
 
 from dataclasses import dataclass
@@ -50,7 +51,8 @@ def behind(house: House, room: str) -> Behind:
         raise NoSuchThingError(*no_room(house, room))
     pipes = _pipes(house)
     here = [pipe for pipe in pipes if room in pipe.rooms and _followed(pipe)]
-    next_door = _at_its_walls(house, room)
+    beside = surroundings(house, room).beside or ()
+    next_door = _at_its_walls(house, room, beside)
     walls = house.record.walls or Walls()
     return Behind(
         room,
@@ -58,7 +60,11 @@ def behind(house: House, room: str) -> Behind:
             pipe
             for pipe in pipes
             if pipe.upright
-            and (pipe in here or (pipe.thing in next_door and _may_be(house, pipe, room)))
+            and (
+                pipe in here
+                or (pipe.thing in next_door and _may_be(house, pipe, room))
+                or _in_their_wall(house, pipe, room, beside)
+            )
         ),
         tuple(pipe for pipe in here if pipe.flat),
         tuple(each_ for each_ in each(walls.shields) if _in(each_.place, room)),
@@ -86,9 +92,15 @@ def _may_be(house: House, pipe: Piped, room: str) -> bool:
     return own == toward(house, room)
 
 
-def _at_its_walls(house: House, room: str) -> frozenset[str]:
+def _in_their_wall(house: House, pipe: Piped, room: str, beside: tuple[str, ...]) -> bool:
+    """Whether the record tells that a pipe of a room beside lies in the wall to this one."""
+    place = house.items[pipe.thing].place
+    home = place.room if place else None
+    return home in beside and home is not None and wall_of(house, pipe, home) == toward(house, room)
+
+
+def _at_its_walls(house: House, room: str, beside: tuple[str, ...]) -> frozenset[str]:
     """Return the fixtures of the rooms beside that stand at the wall to this one."""
-    beside = surroundings(house, room).beside or ()
     return frozenset(
         item.id
         for item in house.items.values()

@@ -91,6 +91,18 @@ def test_a_supply_ends_at_its_stop_not_at_what_it_serves() -> None:
     assert found == pytest.approx(24 * 12 - (19.5 * 12 + 2.25))
 
 
+def test_a_vent_stands_at_one_place_of_a_wall_from_either_side() -> None:
+    """V1 is recorded at x = 10 ft in the wall between the baths, at y = 14 ft. From the hall bath,
+    whose left corner is at 4 ft and half a wall of 4 1/2 in: 10 ft - 4 ft 2 1/4 in; from the
+    primary bath, whose left corner is at 13 ft: 13 ft - 2 1/4 in - 10 ft."""
+    subject = load(assets.example_house()).house
+    found = []
+    for room in ("hall-bath", "primary-bath"):
+        (vent,) = [pipe for pipe in behind(subject, room).in_walls if pipe.thing == "V1"]
+        found.append(along(subject, vent, room, wall_of(subject, vent, room)))
+    assert found == pytest.approx([6 * 12 - 2.25, 3 * 12 - 2.25])
+
+
 def test_what_stands_far_from_that_wall_has_no_place_along_it() -> None:
     assert feet(house((2, 1)), "bath") is None
 

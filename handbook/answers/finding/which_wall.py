@@ -79,11 +79,13 @@ class _Here:
         return None
 
     def _two_of_a_kind(self, other: str, after: str) -> bool:
-        """Whether words go on with `between the two baths`, and these are the two passed."""
+        """Whether words go on with `between the two baths`, and these are the two: those passed,
+        or the only two of the level."""
         kind = TWO_OF_A_KIND.match(after)
         level = {room.id for room in each(self.house.places.rooms[self.room][1].rooms)}
-        two = {room for room in self.rooms & level if kind and kind[1] in self.name(room)}
-        return two == {self.room, other}
+        alike = {room for room in level if kind and kind[1] in self.name(room)}
+        passed = alike & self.rooms
+        return (passed if len(passed) > 1 else alike) == {self.room, other}
 
 
 def _told(here: _Here, words: str) -> str:
