@@ -16,7 +16,7 @@ from handbook.pages.content import Kind, TagCard, TagSheet, plain
 from handbook.pages.parts.phrases import NOT_RECORDED
 from handbook.pages.parts.tersely import action, besides, one_line
 from handbook.pages.parts.valve import handle_of, is_utilitys, what_it_stops
-from handbook.pages.words import sentences
+from handbook.pages.words import bare, sentences
 from handbook.record.grammar.common import given
 from handbook.tables import table
 
@@ -50,12 +50,17 @@ def _card(house: House, item: Item) -> TagCard:
 
 
 def _place(house: House, item: Item) -> str:
-    """Return where the tag belongs; the room alone where the words for it would fill the card."""
+    """Return where the tag belongs: the room, and of the words for it as much, up to a comma, as
+    does not fill the card; the level goes before any of them."""
     room = house.places.room_and_level(item.place)
-    words = "; ".join(filter(None, (room, item.place.where if item.place else None)))
-    if not words:
-        return f"Place {NOT_RECORDED}"
-    return sentences(words if room is None or len(words) <= LONGEST_PLACE else room)
+    there = (item.place.where if item.place else None) or ""
+    if room is None:
+        return sentences(there) if there else f"Place {NOT_RECORDED}"
+    parts = re.split(r"(?<=[,;]) ", there)
+    heads = (room, house.places.room_name(item.place) or room)
+    tries = (f"{head}; {' '.join(parts[:n])}" for n in range(len(parts), 0, -1) for head in heads)
+    fits = (words for words in tries if len(bare(words)) <= LONGEST_PLACE)
+    return sentences(next(fits, room))
 
 
 def payload(house: House, item: Item) -> str:

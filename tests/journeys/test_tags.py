@@ -172,6 +172,26 @@ def test_no_tag_of_a_gas_valve_says_how_to_open_it() -> None:
             assert not re.search(r"\bopen it: turn", made.turn, re.IGNORECASE)
 
 
+@pytest.mark.parametrize(
+    ("where", "said"),
+    [
+        ("behind the bowl, left", "Kitchen, main level. Behind the bowl, left."),
+        # 90 characters hold no level with these, and then the room and the first of them
+        ("w" * 30 + ", " + "x" * 40, f"Kitchen. W{'w' * 29}, {'x' * 40}."),
+        ("w" * 30 + ", " + "x" * 60, f"Kitchen, main level. W{'w' * 29}."),
+        ("w" * 90, "Kitchen, main level."),
+    ],
+)
+def test_a_place_too_long_for_its_tag_is_cut_at_a_comma(where: str, said: str) -> None:
+    text = f"""
+format: 1
+house: {{name: X}}
+levels: [{{id: main, name: Main level, rooms: [{{id: kitchen, name: Kitchen}}]}}]
+water: {{valves: [{{id: W1, name: One, from: street, place: {{room: kitchen, where: "{where}"}}}}]}}
+"""
+    assert card(house(text), "W1").place == said
+
+
 def test_a_sensor_that_watches_many_things_sends_people_to_the_main() -> None:
     text = FULL.replace("watches: [sink]", "watches: [sink, basin, tub]")
     # the sink's stop, the basin's two, and what stops the tub: more than two to list on a tag
