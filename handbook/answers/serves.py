@@ -75,14 +75,23 @@ def gas_served(house: House, thing: str) -> tuple[Item, ...]:
 
     All gas passes the meter, whether or not each run's beginning is recorded.
     """
-    gas = given(house.record.gas)
-    meter = gas.meter if gas else None
-    stop = given(meter.shutoff) if meter else None
     ends = dict(_gas_ends(house))
-    if meter and thing in (meter.id, stop.id if stop else None):
+    if _at_meter(house, thing):
         return tuple(house.items[end] for end in ends)
     upstream = _gas_upstream(house)
     return tuple(house.items[end] for end, first in ends.items() if thing in _way(first, upstream))
+
+
+def passes_all_gas(house: House, thing: str) -> bool:
+    """Whether a thing is the gas meter, its shutoff, or a valve recorded as the main one."""
+    valves = each((given(house.record.gas) or Gas()).valves)
+    return _at_meter(house, thing) or any(it.main for it in valves if it.id == thing)
+
+
+def _at_meter(house: House, thing: str) -> bool:
+    meter = (given(house.record.gas) or Gas()).meter
+    stop = given(meter.shutoff) if meter else None
+    return meter is not None and thing in (meter.id, stop.id if stop else None)
 
 
 def gas_users(house: House) -> tuple[tuple[str, GasConnection], ...]:

@@ -32,6 +32,12 @@ class Item:
     owner: str | None = None
     tagged: bool = False
 
+    @property
+    def says_where(self) -> bool:
+        """Whether its place is its own: a stop without one only has the room of what it serves."""
+        entry = self.entry
+        return not isinstance(entry, Stop) or bool(entry.place or entry.where)
+
 
 def items(record: Record) -> dict[str, Item]:
     """Return every thing of the record by id, in the order in which it is met on the walk."""

@@ -20,12 +20,15 @@ def whereabouts(
         if room and room != house.places.room_and_level(here):
             said += [f"{_far_room(house, place, here)}:"]
             before = []
-        words = _spot(house, place).split(", ")
+        words = _spot(house, valve).split(", ")
         said += [f"{', '.join(_unlike(before, words))};"]
         here, before = place, words
     taken = [tool for valve in valves if tools and (tool := _tool(house, valve))]
     said += [f"take along: {tool};" for tool in dict.fromkeys(taken)]
     return capital(bare(" ".join(dict.fromkeys(said))))
+
+
+_NO_SPOT = "where in this room is not recorded"
 
 
 def _far_room(house: House, place: Place | None, here: Place | None) -> str:
@@ -43,11 +46,13 @@ def _unlike(before: list[str], words: list[str]) -> list[str]:
     return words[alike:] or words
 
 
-def _spot(house: House, place: Place | None) -> str:
+def _spot(house: House, valve: str) -> str:
     """The place inside its room, as short as it is recorded."""
-    if place is None:
-        return "not recorded"
-    where = bare(place.where or lower(house.places.say_there(place) or "in this room"))
+    item = house.items[valve]
+    place = item.place
+    if place is None or not item.says_where:
+        return "its place is not recorded"
+    where = bare(place.where or lower(house.places.say_there(place) or _NO_SPOT))
     cover = given(place.behind)
     if not cover or not place.where or bare(cover) in where:
         return where

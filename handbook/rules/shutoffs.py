@@ -42,10 +42,10 @@ def _sections(house: House) -> Iterator[Outcome]:
     source="IPC 606.3: valves must be reachable (stated from memory); else " + PRACTICE,
 )
 def shutoff_without_location(house: House) -> Iterator[Outcome]:
-    """Each shutoff says where it is."""
+    """Each shutoff says where it is; one recorded inside a fixture, where beside it."""
     yield from _sections(house)
     for item, valve in shutoffs(house):
-        if can_be_found(item.place):
+        if can_be_found(item.place) and item.says_where:
             yield Clear(item.id)
         else:
             mark = valve.mark_of("place")

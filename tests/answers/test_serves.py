@@ -8,6 +8,7 @@ import pytest
 from handbook import assets, load
 from handbook.answers.serves import drained_through, gas_served, stops
 from handbook.house.house import House, build
+from handbook.pages.parts.valve import gas_stopped
 from handbook.record.grammar.record import Record
 
 
@@ -127,3 +128,16 @@ def test_everything_that_runs_together_upstream_drains_through_a_stretch() -> No
     )
     through = {d: [item.id for item in drained_through(house, d)] for d in ("D2", "D3", "D4")}
     assert through == {"D2": ["sink"], "D3": ["sink", "tub"], "D4": ["tub"]}
+
+
+KNOWN = {"gas": GAS, "fixtures": [], "heaters": []}
+UNPIPED = {**KNOWN, "heaters": [{"id": "WH", "kind": "storage", "fuel": "natural gas"}]}
+
+
+def test_a_valve_that_more_may_hang_on_names_the_least_and_the_meter_stops_all() -> None:
+    """A heater burns gas, and nothing is recorded of its line: it hangs on G2, or does not."""
+    assert gas_stopped(small(**KNOWN), "G2") == "gas to: furnace and gas outlet"
+    assert gas_stopped(small(**UNPIPED), "G2") == "gas to at least: furnace and gas outlet"
+    assert gas_stopped(small(**UNPIPED), "GM") == "all gas in the house"
+    main = {**GAS, "valves": [{"id": "G2", "from": "GM", "main": "yes"}]}
+    assert gas_stopped(small(**{**UNPIPED, "gas": main}), "G2") == "all gas in the house"

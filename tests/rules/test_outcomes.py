@@ -9,6 +9,7 @@ import rule_houses as houses
 import yaml
 
 from handbook.house.house import House, build
+from handbook.pages.whereabouts import whereabouts
 from handbook.record.grammar.record import Record
 from handbook.rules import RULES, check, facts
 from handbook.rules.documentation import examples
@@ -67,6 +68,37 @@ def test_a_needed_fact_that_is_not_recorded_is_a_gap(name: str, folder: Path) ->
 
 
 # --- shutting off
+
+
+STOP = """
+fixtures:
+  - id: lav
+    kind: lavatory
+    place: {room: bath, where: left of the door}
+    cold: {from: W3, stop: {id: W6, kind: angle stop%s}}
+    hot: none
+"""
+
+
+def test_a_stop_is_not_found_by_the_place_of_its_fixture_alone(folder: Path) -> None:
+    (found,) = outcomes("shutoff-without-location", STOP % "", folder)
+    assert (type(found), found.thing) == (Gap, "W6")
+    assert outcomes("shutoff-without-location", STOP % ", where: below", folder) == []
+
+
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        ("", "Its place is not recorded"),
+        (", where: below on the left", "Below on the left"),
+        (", place: {room: bath}", "Where in this room is not recorded"),
+    ],
+)
+def test_a_page_says_of_a_stop_no_more_than_is_recorded(
+    written: str, said: str, folder: Path
+) -> None:
+    house = houses.house_of(houses.laid_over(houses.base(), houses.tree_of(STOP % written)), folder)
+    assert whereabouts(house, house.items["lav"].place, ("W6",)) == said
 
 
 def test_a_stuck_only_main_leaves_fixtures_that_cannot_be_isolated_indoors(folder: Path) -> None:

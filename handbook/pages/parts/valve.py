@@ -5,7 +5,7 @@ from typing import Any, Literal
 
 from handbook.answers.isolate import isolate
 from handbook.answers.isolating.handling import handling
-from handbook.answers.serves import gas_served, stops
+from handbook.answers.serves import gas_served, passes_all_gas, stops
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
@@ -87,13 +87,21 @@ def _kept_closed(house: House, item: Item) -> str:
 
 
 def gas_stopped(house: House, thing: str) -> str | None:
-    """Return what gas passes a thing, `all gas in the house` where it is all; None for none."""
-    fed = gas_served(house, thing)
+    """Return what gas passes a thing, `all gas in the house` where it is all; None for none.
+
+    All gas passes the meter and a main valve. What burns gas, with its line not recorded, may hang
+    on any other: then what is recorded there is the least.
+    """
+    if passes_all_gas(house, thing):
+        return "all gas in the house"
+    fed, tree = gas_served(house, thing), house.gas
     gas = given(house.record.gas)
     meter = gas.meter if gas else None
-    if meter and len(fed) > 1 and fed == gas_served(house, meter.id):
+    whole = tree.listed and not tree.unclear
+    if whole and meter and len(fed) > 1 and fed == gas_served(house, meter.id):
         return "all gas in the house"
-    return f"gas to: {lost(it.name for it in fed)}" if fed else None
+    names = lost(it.name for it in fed)
+    return f"gas to{'' if whole else ' at least'}: {names}" if fed else None
 
 
 def _nothing(house: House, item: Item) -> str:
