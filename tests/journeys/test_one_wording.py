@@ -8,6 +8,7 @@ from plain_reading import read
 from handbook import assets, load
 from handbook.answers.care import worked
 from handbook.pages.book import book
+from handbook.pages.parts.phrases import table
 from handbook.pages.parts.valve import valves
 
 
@@ -78,3 +79,15 @@ def test_the_words_are_spelled_as_in_the_houses_own_country() -> None:
         r"colour|grey|centre|metre|mould|licence|storey|organis|recognis|neighbour|labell|plough"
     )
     assert re.findall(british, whole(), re.I) == []
+
+
+def test_a_table_tells_the_short_words_that_stand_in_it_and_no_other() -> None:
+    rows = [(("a",), ("n/r",)), (("b",), ("2 ft",))]
+    (short,) = table("Pipe", ("To", "Length"), rows)
+    (plain_words,) = table("Pipe", ("To", "Length"), rows[1:])
+    (both,) = table("Pipe (height: floor = 0)", ("To", "Length"), [*rows, (("c",), ("-",))])
+    assert [it.caption for it in (short, plain_words, both)] == [
+        "Pipe (n/r: not recorded)",
+        "Pipe",
+        "Pipe (height: floor = 0; n/r: not recorded; -: none)",
+    ]

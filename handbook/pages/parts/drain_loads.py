@@ -14,11 +14,9 @@ from handbook.answers.draining.drain_said import (
 from handbook.answers.draining.stretch_loads import StretchLoad
 from handbook.house.house import House
 from handbook.pages.content import Block, Bullets, Go, Line, Para, Tag
-from handbook.pages.parts.phrases import joined, table
+from handbook.pages.parts.phrases import HOLE, joined, table
 from handbook.pages.parts.say import Say
 from handbook.pages.words import lower
-
-HOLE = "n/r"
 
 
 def drain_loads(house: House) -> tuple[Block, ...]:
@@ -52,7 +50,7 @@ def _stretches(house: House, answer: DrainLoading) -> tuple[Block, ...]:
         for it in answer.stretches
     ]
     head = ("Drain", "Kind", "Size", "Slope", "Units", "Allowed", "Left")
-    caption = f"Drainage fixture units (n/r: not recorded), {answer.code.name}"
+    caption = f"Drainage fixture units, {answer.code.name}"
     loads = table(caption, head, rows, (3, 1.6, 1, 1.8, 1, 1, 1.6))
     return (*loads, *_sums(house, answer))
 

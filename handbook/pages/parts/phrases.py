@@ -31,6 +31,11 @@ Rows = tuple[tuple[str, Line], ...]
 
 NOT_RECORDED = "not recorded"
 NONE = "none (looked)"
+HOLE = "n/r"
+"""What stands in a narrow column for what is not recorded; the caption says so."""
+
+NOTHING = "-"
+"""What stands in a cell that has nothing to say; the caption says so."""
 
 _MONTHS = (
     *("January", "February", "March", "April", "May", "June"),
@@ -181,6 +186,18 @@ def table(
     widths: tuple[float, ...] = (),
     tagged: bool = False,
 ) -> tuple[Block, ...]:
-    """Return the table, or nothing at all where it would have no rows."""
+    """Return the table, or nothing at all where it would have no rows; its caption tells what
+    its cells are short for."""
     filled = tuple(rows)
-    return (Table(caption, head, filled, widths, tagged),) if filled else ()
+    return (Table(_keyed(caption, filled), head, filled, widths, tagged),) if filled else ()
+
+
+def _keyed(caption: str, rows: tuple[tuple[Line, ...], ...]) -> str:
+    """Return a caption with the key to the short words that stand in its cells, if any do."""
+    cells = [plain(cell) for row in rows for cell in row]
+    keys = [f"{HOLE}: {NOT_RECORDED}"] if any(HOLE in cell for cell in cells) else []
+    keys += [f"{NOTHING}: none"] if NOTHING in cells else []
+    if not keys:
+        return caption
+    head, more = (caption[:-1], "; ") if caption.endswith(")") else (caption, " (")
+    return f"{head}{more}{'; '.join(keys)})"

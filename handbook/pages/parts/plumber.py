@@ -23,6 +23,7 @@ from handbook.pages.parts.hot_water import relief_words
 from handbook.pages.parts.phrases import (
     NONE,
     NOT_RECORDED,
+    NOTHING,
     day,
     established,
     joined,
@@ -205,12 +206,17 @@ def _models(house: House) -> tuple[Block, ...]:
             (Tag(item.id), f" {item.name}") if item.tagged else (item.name,),
             (item.kind,),
             (said(getattr(item.entry, "model", None)),),
-            (said(getattr(item.entry, "serial", None), str, "-"),),
+            (_serial(item.entry),),
         )
         for item in found
     ]
     head = ("Thing", "Kind", "Model", "Serial number")
     return table("Equipment and appliances", head, rows, (3.4, 2.2, 3, 1.8))
+
+
+def _serial(entry: Entry) -> str:
+    """Return a serial number; a hyphen for what the record asks none of."""
+    return said(entry.serial) if hasattr(entry, "serial") else NOTHING
 
 
 def _codes(house: House) -> tuple[Block, ...]:

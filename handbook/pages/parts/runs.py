@@ -11,7 +11,7 @@ from handbook.answers.serves import gas_users
 from handbook.house.house import House
 from handbook.measures import Length
 from handbook.pages.content import Block, Line, Tag
-from handbook.pages.parts.phrases import NOT_RECORDED, joined, said, short, table, yes_no
+from handbook.pages.parts.phrases import HOLE, NOT_RECORDED, joined, said, short, table, yes_no
 from handbook.pages.parts.say import Say
 from handbook.pages.words import lower
 from handbook.record.grammar.common import (
@@ -29,7 +29,6 @@ from handbook.record.grammar.gas import Gas
 from handbook.record.grammar.water import Irrigation, Recirculation, Tee, Water
 from handbook.record.ids import entries
 
-HOLE = "n/r"
 Row = tuple[Line, ...]
 
 
@@ -40,7 +39,7 @@ def water_runs(house: House) -> tuple[Block, ...]:
         for to, from_, by in _water(house)
         if from_ or by
     ]
-    return table(f"Water pipe ({HOLE}: {NOT_RECORDED})", _HEAD, rows, _WIDTHS)
+    return table("Water pipe", _HEAD, rows, _WIDTHS)
 
 
 _HEAD = ("To", "From", "Length, size, material", "Route, and remarks")
@@ -145,9 +144,7 @@ def drain_runs(house: House) -> tuple[Block, ...]:
         for stretch in each(drains.stretches)
     ]
     head = ("Drain", "To", "Length, size, material", "Slope", "Invert", "Route, and remarks")
-    caption = (
-        f"Stretches of drain; invert at the upper end, main floor = 0 ({HOLE}: {NOT_RECORDED})"
-    )
+    caption = "Stretches of drain; invert at the upper end, main floor = 0"
     widths = (2.3, 0.9, 1.9, 1.6, 1.9, 3.8)
     return (
         *table(caption, head, stretches, widths),
@@ -170,7 +167,7 @@ def _fixture_drains(house: House) -> tuple[Block, ...]:
         if (drain := given(fixture.drain))
     ]
     head = ("Fixture", "To", "Length, size, material", "Trap", "Slope")
-    caption = f"Fixture drains ({HOLE}: {NOT_RECORDED})"
+    caption = "Fixture drains"
     return table(caption, head, rows, (3, 1.2, 3, 1.2, 1.8))
 
 
@@ -196,7 +193,7 @@ def vents(house: House) -> tuple[Block, ...]:
         for vent in each((house.record.drains or Drains()).vents)
     ]
     head = ("Vent", "Name", "Serves", "Size", "Ends", "Where")
-    return table(f"Vents ({HOLE}: {NOT_RECORDED})", head, rows, (0.6, 1.5, 1.7, 0.7, 1.4, 4.6))
+    return table("Vents", head, rows, (0.6, 1.5, 1.7, 0.7, 1.4, 4.6))
 
 
 def gas_runs(house: House) -> tuple[Block, ...]:
@@ -206,7 +203,7 @@ def gas_runs(house: House) -> tuple[Block, ...]:
         for to, from_, by in _gas(house)
         if from_ or by
     ]
-    return table(f"Gas pipe ({HOLE}: {NOT_RECORDED})", _HEAD, rows, _WIDTHS)
+    return table("Gas pipe", _HEAD, rows, _WIDTHS)
 
 
 def _gas(house: House) -> Iterator[tuple[Line, str | None, GasRun | None]]:

@@ -5,7 +5,7 @@ from handbook.answers.hot_water import HotWater, Outlet, Way, hot_water
 from handbook.house.house import House
 from handbook.measures import say_flow, say_length
 from handbook.pages.content import Block, Bullets, Go, Line, Page, Para, SubHead, Tag
-from handbook.pages.parts.phrases import table
+from handbook.pages.parts.phrases import HOLE, table
 from handbook.pages.words import keyless, sentences
 
 
@@ -90,9 +90,9 @@ def _ways(outlet: Outlet) -> tuple[Way | None, ...]:
 
 def _row(house: House, outlet: Outlet, way: Way | None) -> tuple[Line, ...]:
     units = house.record.house.units
-    flow = say_flow(outlet.flow, units) if outlet.flow else "n/r"
+    flow = say_flow(outlet.flow, units) if outlet.flow else HOLE
     if way is None:
-        return ((outlet.name,), ("n/r",), ("-",), ("-",), (flow,), ("-",), (needs(outlet),))
+        return ((outlet.name,), (HOLE,), ("-",), ("-",), (flow,), ("-",), (needs(outlet),))
     return (
         (outlet.name,),
         (Tag(way.source),),

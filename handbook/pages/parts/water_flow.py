@@ -13,14 +13,12 @@ from handbook.answers.flowing.upsizing import TOLD
 from handbook.house.house import House
 from handbook.pages.content import Block, Bullets, Facts, Go, Line, Para, SubHead, Tag
 from handbook.pages.parts.flow_say import FlowSay, between
-from handbook.pages.parts.phrases import called, short, table
+from handbook.pages.parts.phrases import HOLE, called, short, table
 from handbook.pages.parts.say import Say
 from handbook.pages.parts.water_settings import settings
 from handbook.pages.parts.water_way import way_blocks
 from handbook.pages.words import capital, keyless, lower
 from handbook.tables import table as published
-
-HOLE = "n/r"
 
 
 def water_flow(house: House) -> tuple[Block, ...]:
@@ -138,7 +136,7 @@ def _fixtures(house: House, answer: Flow, say: FlowSay) -> tuple[Block, ...]:
 
 def _rated(each: FixtureFlow, say: FlowSay) -> str:
     if each.rating is None:
-        return "-"
+        return HOLE
     return f"{say.gpm(each.rating.gpm)} at {say.psi(each.rating.psi)}"
 
 

@@ -6,11 +6,9 @@ from handbook.house.house import House
 from handbook.measures import KPA_PER_PSI, METRES_PER_FOOT
 from handbook.pages.content import Block, Line, Para, Profile, ProfileMark, SubHead, Tag, plain
 from handbook.pages.parts.flow_say import FlowSay
-from handbook.pages.parts.phrases import short, table
+from handbook.pages.parts.phrases import HOLE, short, table
 from handbook.pages.parts.say import Say
 from handbook.pages.words import lower
-
-HOLE = "n/r"
 
 
 def way_blocks(house: House, found: Margins, say: FlowSay) -> tuple[Block, ...]:
