@@ -36,7 +36,8 @@ Day = tuple[str | None, Entry, str, date]
 def day_that_cannot_be(house: House) -> Iterator[Outcome]:
     """No day is later than the record itself (`recorded`, `handover`), or before 1900.
 
-    Nor is any but a planned handover still to come, and that one not by years.
+    Nor is any but a planned handover still to come, and that one not by years; a house is not
+    handed over before it was inspected and its walls were open.
     """
     own = house.record.house
     written = list(_own_days(own))
@@ -44,6 +45,7 @@ def day_that_cannot_be(house: House) -> Iterator[Outcome]:
     if last is None:
         yield CannotTell(facts.DAY_OF_RECORD)
     today = date.today()
+    yield from _handed_over_too_soon(house)
     for field, mark, day in written:
         if field == "handover" and day > today + AHEAD:
             yield Broken(None, f"The day {day} of `{field}` is years ahead of today", mark)
@@ -67,6 +69,23 @@ def day_that_cannot_be(house: House) -> Iterator[Outcome]:
             yield Broken(name, said, mark)
         else:
             yield Clear(name)
+
+
+_REMEDY = "Put the day right; of later work done in an older house, `handover` is that work's."
+
+
+def _handed_over_too_soon(house: House) -> Iterator[Outcome]:
+    own, first = house.record.house, min(_while_built(house), default=None)
+    if own.handover and first is not None and own.handover < first:
+        said = f"The day {own.handover} of `handover` is before the first inspection or photo of "
+        yield Broken(None, f"{said}the open walls, {first}", own.mark_of("handover"), _REMEDY)
+
+
+def _while_built(house: House) -> Iterator[date]:
+    """Yield the days of what is seen only while a house is built."""
+    walls = house.record.walls
+    yield from (it.on for it in each(house.record.house.inspections) if it.on)
+    yield from (it.on for it in each(walls.photos if walls else None) if it.on)
 
 
 def _still_to_come(whose: str, day: date, today: date) -> str:

@@ -622,3 +622,19 @@ def test_high_pressure_is_not_passed_over_where_no_equipment_is_recorded() -> No
     high, fit = (bare(water={"static_pressure": {"value": v}}) for v in ("110 psi", "80 psi"))
     assert [type(outcome) for outcome in rule.look(high)] == [CannotTell, Gap]
     assert [type(outcome) for outcome in rule.look(fit)] == [Clear]
+
+
+@pytest.mark.parametrize(
+    ("handover", "is_before"), [("2025-10-16", True), ("2026-06-15", False), ("2026-10-16", False)]
+)
+def test_no_house_is_handed_over_before_its_first_inspection(
+    handover: str, is_before: bool, folder: Path
+) -> None:
+    """What is seen of it later, when people live there, may be later than the handover."""
+    over = f"""
+house:
+  handover: {handover}
+  recorded: {{on: 2026-10-06}}
+  inspections: [{{what: Rough plumbing, on: 2026-06-15}}, {{what: Final, on: 2026-10-05}}]
+"""
+    assert kinds("day-that-cannot-be", over, folder).count(Broken) == is_before
