@@ -19,7 +19,8 @@ from handbook.answers.finding.hidden_pipes import (
     vent_pipes,
 )
 from handbook.answers.finding.surroundings import at_wall_of, surroundings
-from handbook.answers.finding.which_wall import toward, wall_of
+from handbook.answers.finding.wall_names import leads_to
+from handbook.answers.finding.which_wall import wall_of
 from handbook.answers.not_asked import NoSuchThingError, no_room
 from handbook.house.house import House
 from handbook.record.grammar.common import Place, each
@@ -89,14 +90,16 @@ def _may_be(house: House, pipe: Piped, room: str) -> bool:
     home = place.room if place else None
     if home is None or either(pipe) or not (own := wall_of(house, pipe, home)):
         return True
-    return own == toward(house, room)
+    return leads_to(house, own, room)
 
 
 def _in_their_wall(house: House, pipe: Piped, room: str, beside: tuple[str, ...]) -> bool:
     """Whether the record tells that a pipe of a room beside lies in the wall to this one."""
     place = house.items[pipe.thing].place
     home = place.room if place else None
-    return home in beside and home is not None and wall_of(house, pipe, home) == toward(house, room)
+    if home is None or home not in beside:
+        return False
+    return leads_to(house, wall_of(house, pipe, home), room)
 
 
 def _at_its_walls(house: House, room: str, beside: tuple[str, ...]) -> frozenset[str]:

@@ -7,7 +7,8 @@ from handbook.answers.behind import Behind, anywhere, behind, either
 from handbook.answers.finding.across import across
 from handbook.answers.finding.along_wall import along
 from handbook.answers.finding.hidden_pipes import Piped
-from handbook.answers.finding.which_wall import part_of_wall, toward, wall_at, wall_of
+from handbook.answers.finding.wall_names import toward
+from handbook.answers.finding.which_wall import part_of_wall, wall_at, wall_of
 from handbook.house.house import House
 from handbook.measures import Length, say_length
 from handbook.pages.content import Block, Bullets, Line, Note, Page, Para, Part, Photo, Strong
@@ -104,6 +105,7 @@ LOOK_FIRST = (
     "at. Where no one wall is named, it may be in any of the room's; what stands under wall, "
     "floor or ceiling may be in any of them. A length is where along the wall it ends, from the "
     "left corner as you face that wall: it comes there from one side, from above or from below. "
+    "Where two walls of a room lead to one other room, the compass says which it is. "
     "What is not recorded may still be there; wires and cables are not in this record at all."
 )
 GAS_FIRST = (
@@ -162,13 +164,12 @@ def _along(house: House, pipe: Piped, room: str, wall: str) -> str:
     inches = along(house, pipe, room, wall) if wall not in (WALLS, FLAT, EITHER) else None
     if inches is not None:
         return f" at {say_length(Length(round(inches)), house.record.house.units)}"
-    if TOWARD not in wall:
+    if " toward " not in wall:
         return ""
     unknown = "where along it is not recorded" if pipe.system == "gas" else ""
     return f" {part_of_wall(pipe) or unknown}".rstrip()
 
 
-TOWARD = "wall toward "
 NAMES = {"gas": "GAS", "water": "Water", "drain": "Drains"}
 """What a table calls each system's pipes, those first that must not be drilled into at any cost."""
 
@@ -191,9 +192,20 @@ def _beside_pipes(house: House, room: Behind) -> Iterator[tuple[str, Line]]:
         yield wall_at(house, insulation.place, room.room), (insulation.what,)
     for photo in room.photos:
         far = across(house, photo.place, photo.looks)
-        own = photo.place.room if photo.place else None
-        other = far if own == room.room else own
-        yield toward(house, other) if far and other else "", to_photos((photo,), "photo")
+        yield _looked_at(house, photo, room.room, far), to_photos((photo,), "photo")
+
+
+def _looked_at(house: House, photo: WallPhoto, room: str, far: str | None) -> str:
+    """The wall of a room that a photo shows, taken in it or in the room behind that wall."""
+    own = photo.place.room if photo.place else None
+    if not far or not own:
+        return ""
+    if own == room:
+        return toward(house, room, far, told=photo.looks)
+    return toward(house, room, own, told=OPPOSITE.get(photo.looks or ""))
+
+
+OPPOSITE = {"north": "south", "south": "north", "east": "west", "west": "east"}
 
 
 def _pipe(house: House, pipe: Piped) -> Line:
