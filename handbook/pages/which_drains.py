@@ -46,7 +46,7 @@ from handbook.pages.drain_groups import (
     two_ways,
 )
 from handbook.pages.parts.phrases import joined
-from handbook.pages.words import lower, situation
+from handbook.pages.words import capital, lower, situation
 
 Row = tuple[Line, ...]
 PAGE = situation("which-drains")
@@ -103,10 +103,18 @@ def which_drains(house: House) -> tuple[Page, ...]:
             )
         ),
         signs(house),
-        Table("What to tell the plumber", head, rows, widths=(4.1, 4.4, 3.8, 0.9)),
+        Table(
+            "What to tell the plumber", head, tuple(map(_begun, rows)), widths=(4.1, 4.4, 3.8, 0.9)
+        ),
     )
     summary: Line = ("Which drains run together, and what that tells.",)
     return (Page(PAGE, TITLE, blocks, summary, red=True),)
+
+
+def _begun(row: Row) -> Row:
+    """Return a row whose sign begins with a capital, as the form's do."""
+    (first, *more), *rest = row
+    return ((capital(first), *more) if isinstance(first, str) else row[0], *rest)
 
 
 def _rising(house: House) -> tuple[Row, ...]:

@@ -8,6 +8,7 @@ from plain_reading import read
 from handbook import assets, load
 from handbook.answers.care import worked
 from handbook.pages.book import book
+from handbook.pages.content import Table, plain
 from handbook.pages.parts.phrases import table
 from handbook.pages.parts.valve import valves
 
@@ -91,3 +92,10 @@ def test_a_table_tells_the_short_words_that_stand_in_it_and_no_other() -> None:
         "Pipe",
         "Pipe (height: floor = 0; n/r: not recorded; -: none)",
     ]
+
+
+def test_the_signs_that_a_plumber_is_told_begin_with_a_capital() -> None:
+    made = book(load(assets.example_house()).house)
+    (page,) = (page for page in made.pages if page.id == "if_which-drains")
+    (signs,) = (block for block in page.blocks if isinstance(block, Table))
+    assert all(plain(row[0])[0].isupper() for row in signs.rows)
