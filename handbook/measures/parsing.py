@@ -217,7 +217,9 @@ def parse_run(text: str) -> Run:
     like = f"write it like {RUNS_LIKE}"
     match = re.fullmatch(r"\s*(.+?)\s+of\s+(.+?\s*(?:in|inch|mm|\"))\s+(\S.*?)\s*", text)
     if not match:
-        raise NotationError(f"{text!r} does not say a length, a size and a material", like)
+        meant = _with_of(text)
+        hint = f"did you mean `{meant}`?" if meant else like
+        raise NotationError(f"{text!r} does not say a length, a size and a material", hint)
     length, size, material = match.groups()
     try:
         reach = parse_length(length)
@@ -225,3 +227,17 @@ def parse_run(text: str) -> Run:
         raise NotationError(error.message, like) from None
     _not_negative(reach.inches, text, RUNS_LIKE)
     return Run(reach, parse_pipe_size(size), re.sub(r"\s+", " ", material))
+
+
+def _with_of(text: str) -> str:
+    """Return a run with the `of` that it lacks between its length and its size; else nothing."""
+    words = text.split()
+    for at in range(len(words) - 2, 1, -1):
+        whole = f"{' '.join(words[:at])} of {' '.join(words[at:])}"
+        try:
+            parse_length(" ".join(words[:at]))
+            run = parse_run(whole) if "of" not in words else None
+        except NotationError:
+            continue
+        return whole if run and run.material else ""
+    return ""

@@ -23,6 +23,7 @@ from handbook.record.meant import (
     key_meant,
     listed,
     parted_by_a_comma,
+    said_elsewhere,
     with_rest,
     word_meant,
 )
@@ -133,6 +134,8 @@ def _wrong_word(fault: Fault) -> Said:
     meant = word_meant(given, words)
     if meant and len(words) > 1:
         hint = f"did you mean {meant}? It is {hint}"
+    if elsewhere := said_elsewhere(given, fault.key, fault.models[-1]):
+        hint = f"{elsewhere}; `{fault.key}` is {_one_of(words)}"
     return fault.mark, f"{fault.named}{str(given)!r} is not known here", hint
 
 

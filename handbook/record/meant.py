@@ -80,6 +80,16 @@ def word_meant(given: str, words: list[str]) -> str:
     return _or(meant or ([near] if near else []))
 
 
+def said_elsewhere(given: str, key: str, model: type[Entry]) -> str:
+    """Say under which other key of an entry a word belongs: a heater's `gas` is its `fuel`."""
+    for other in shapes.keys(model):
+        field = shapes.field_of(model, other)
+        found = word_for(given, shapes.words(field)) if field and other != key else []
+        if found:
+            return f"is it its `{other}`? {_or(f'{other}: {word}' for word in found)}"
+    return ""
+
+
 def as_in(model: type[Entry]) -> str:
     """Point to how such an entry is written, where that is known."""
     return f", as in `{{{model.written}}}`" if model.written else ""

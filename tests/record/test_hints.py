@@ -356,3 +356,17 @@ def test_a_long_path_is_shown_as_the_lines_of_a_record() -> None:
 )
 def test_a_hint_that_is_followed_word_for_word_mends_it(line: str, hint: str) -> None:
     assert hints(line) == [hint]
+
+
+def test_a_word_that_belongs_under_another_key_is_led_there() -> None:
+    (found,) = refused("heaters: [{id: WH, kind: gas}]\n")
+    assert found.hint == (
+        "is it its `fuel`? `fuel: natural gas` or `fuel: propane`; "
+        "`kind` is one of storage, tankless, heat pump"
+    )
+
+
+@pytest.mark.parametrize("run", ["20 ft 3/4 in PEX", "20 ft 6 in 3/4 in PEX"])
+def test_a_run_without_its_of_is_shown_with_it(run: str) -> None:
+    (found,) = refused(f"water: {{valves: [{{id: W1, by: {run}}}]}}\n")
+    assert found.hint == f"did you mean `{run.replace(' 3/4', ' of 3/4')}`?"

@@ -638,3 +638,22 @@ house:
   inspections: [{{what: Rough plumbing, on: 2026-06-15}}, {{what: Final, on: 2026-10-05}}]
 """
     assert kinds("day-that-cannot-be", over, folder).count(Broken) == is_before
+
+
+@pytest.mark.parametrize(
+    ("note", "is_accepted"),
+    [
+        ("the whole cellar is open, 60 ft of it", True),
+        ("it is open, 160 ft of it", False),
+        ("it can be reached", False),
+    ],
+)
+def test_an_unlikely_figure_is_accepted_from_who_repeats_it_in_the_note(
+    note: str, is_accepted: bool, folder: Path
+) -> None:
+    over = houses.tree_of(examples()["figure-out-of-the-ordinary"])
+    over["drains"]["cleanouts"][0]["note"] = note
+    house = houses.house_of(houses.laid_over(houses.base(), over), folder)
+    found = [f for f in check(house).findings if f.rule.code == "RC-12"]
+    assert [f.thing for f in found] == ([] if is_accepted else ["C1"])
+    assert all("`note: '60 ft: ...'`" in f.remedy for f in found)
