@@ -122,18 +122,16 @@ def _table(house: House, found: Sequence[Tie]) -> tuple[Block, ...]:
         "Tag",
         "First tape, from",
         "Second tape, from",
-        "From the line between the two, it lies",
+        "It lies, from the line between them",
         f"{inch} of slip moves it",
     )
     if len(sets) < 2:
         rows = [_row(house, tie) for tie in found]
         named = "".join(sets)
-        return table(
-            f"From the corners of {named}", head, rows, (1, 2.1, 4.6, 1.7, 1.5), tagged=True
-        )
+        return table(f"From the corners of {named}", head, rows, (1, 2.6, 4.4, 2, 1.4), tagged=True)
     placed = [(tie.of, _row(house, tie)) for tie in sorted(found, key=lambda t: sets.index(t.of))]
     rows = [(tag, (of,), *more) for of, (tag, *more) in placed]
-    caption, widths = "From the corners of a room", (1, 1.9, 2.9, 2.6, 2, 1.5)
+    caption, widths = "From the corners of a room", (1, 2.1, 2.9, 2.6, 2.1, 1.4)
     return table(caption, (head[0], "Corners of", *head[1:]), rows, widths, tagged=True)
 
 
