@@ -99,3 +99,7 @@ def test_the_signs_that_a_plumber_is_told_begin_with_a_capital() -> None:
     (page,) = (page for page in made.pages if page.id == "if_which-drains")
     (signs,) = (block for block in page.blocks if isinstance(block, Table))
     assert all(plain(row[0])[0].isupper() for row in signs.rows)
+
+
+def test_a_tag_that_a_valve_counts_on_is_told_by_what_it_does() -> None:
+    assert "This counts on CK1, which lets no water back" in pages()["W31"]

@@ -12,13 +12,12 @@ from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.pages.calls import call, numbers
 from handbook.pages.content import Block, Go, Line, Para, Step, Steps, SubHead, Tag
-from handbook.pages.parts.phrases import NOT_RECORDED, joined, lost, sentence, short, table
+from handbook.pages.parts.phrases import NOT_RECORDED, joined, lost, sentence, table
 from handbook.pages.words import lower, sentences
 from handbook.record.grammar.common import each
 from handbook.record.grammar.water import Water
 
 STILL = ("If it will not turn, or water still runs:",)
-FAILED = " If water still runs, it may have failed."
 
 
 def ladder(house: House, answer: Isolation, before: tuple[Step, ...] = ()) -> tuple[Block, ...]:
@@ -38,8 +37,10 @@ def ladder(house: House, answer: Isolation, before: tuple[Step, ...] = ()) -> tu
 def _below(house: House, answer: Isolation) -> Iterator[Line]:
     """What the steps count on, which of them were left out, and what was assumed."""
     if answer.counts_on:
-        names = tuple(short(house, thing) for thing in answer.counts_on)
-        yield ("This counts on ", *joined(names), ": no water may come back through it.", FAILED)
+        names = [(Tag(thing),) for thing in answer.counts_on]
+        does, which = ("lets", "it") if len(names) == 1 else ("let", "one of them")
+        failed = f"if water still runs, {which} may have failed."
+        yield ("This counts on ", *joined(names), f", which {does} no water back: {failed}")
     if answer.between:
         told = [_closed(rung) for rung in answer.between]
         yield ("For the plumber, steps in between: ", *joined(told), ".")
