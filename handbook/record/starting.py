@@ -13,6 +13,9 @@ from handbook.record.schema import SCHEMA_FILE, json_schema
 
 RECORD_FILE = "house.yaml"
 
+TO_WRITE = "(to be written here"
+"""Begins the words that stand in a shown line for those that only somebody on the spot has."""
+
 
 def begin(folder: Path) -> Path:
     """Write a starting record into `folder`, making the folder; return the record's path.
@@ -32,6 +35,11 @@ def begin(folder: Path) -> Path:
 
 def _starting() -> str:
     return (assets.templates() / "new_house.yaml").read_text("utf-8")
+
+
+def left_to_write(text: str) -> bool:
+    """Whether a text still stands as it was shown; the starting record's own is asked for apart."""
+    return text.startswith(TO_WRITE) and text not in _starting()
 
 
 def made_up(phone: PhoneNumber) -> bool:

@@ -1,12 +1,15 @@
-"""Rules for every thing of the record: a name in plain words, and a place."""
+"""Rules for every thing of the record: a name in plain words, a place, and words of its own."""
 
 from collections.abc import Iterator
 
 from handbook.house.house import House
 from handbook.house.items import Item
+from handbook.record.entry import Entry
 from handbook.record.grammar.common import Handle, Thing
 from handbook.record.grammar.people import Panel
 from handbook.record.grammar.safeguards import Pan
+from handbook.record.problems import Mark
+from handbook.record.starting import left_to_write
 from handbook.rules.looks import can_be_found
 from handbook.rules.rule import PRACTICE, Clear, Gap, Outcome, rule
 
@@ -59,4 +62,35 @@ def thing_without_location(house: House) -> Iterator[Outcome]:
             yield Gap(item.id, said, thing.mark_of("place"))
 
 
-RULES = (thing_without_name, thing_without_location)
+@rule(
+    "RC-15",
+    "words-as-they-were-shown",
+    "gap",
+    why="The handbook prints them, and whoever looks for the thing reads nothing.",
+    remedy="Write there what you see, in words that a stranger can follow.",
+    stages=("rough-in", "trim-out", "handover"),
+    source=PRACTICE,
+)
+def words_as_they_were_shown(house: House) -> Iterator[Outcome]:
+    """No words stand as `check` showed them, in place of those that were to be written."""
+    found = list(_shown_words(house.record, None))
+    for thing, mark in found:
+        whose = f" of {house.called(thing)}" if thing in house.items else ""
+        name = thing if thing in house.items else None
+        yield Gap(name, f"The words{whose} stand as they were shown", mark)
+    if not found:
+        yield Clear()
+
+
+def _shown_words(entry: Entry, owner: str | None) -> Iterator[tuple[str | None, Mark]]:
+    owner = getattr(entry, "id", None) or owner
+    for field in type(entry).model_fields:
+        value = getattr(entry, field)
+        for part in value if isinstance(value, tuple) else (value,):
+            if isinstance(part, Entry):
+                yield from _shown_words(part, owner)
+            elif isinstance(part, str) and left_to_write(part):
+                yield owner, entry.mark_of(field)
+
+
+RULES = (thing_without_name, thing_without_location, words_as_they_were_shown)

@@ -20,6 +20,7 @@ from handbook.record.grammar.water import Valve, Water
 from handbook.record.ids import STREET
 from handbook.record.problems import Mark
 from handbook.record.pruning import pruned, spread
+from handbook.record.starting import TO_WRITE
 from handbook.rules import facts
 from handbook.rules.rule import Fact
 
@@ -31,6 +32,9 @@ class Added:
     lines: tuple[str, ...]
     under: str = ""
 
+
+WHERE = f"{TO_WRITE}: where it is)"
+"""Stands for words that nobody but who has seen it can write; a rule finds them until then."""
 
 Sample = tuple[Added, ...]
 """All that has to be added for one fact; nothing where the record has too little for it yet."""
@@ -65,6 +69,7 @@ def _generic(record: Record, path: Sequence[str]) -> Sample:
 
 def _placed(record: Record, path: Sequence[str], value: str, in_list: bool = False) -> Sample:
     """Leave off the keys that stand in the record already, and say where they stand."""
+    value = re.sub(r"\bwhere: [^,{}']+", f"where: '{WHERE}'", value)
     there = next(n for n in range(len(path), -1, -1) if not n or record.key_stands(*path[:n]))
     is_unknown = there > 0 and _fact(record, path[:there]) is None
     if is_unknown:
@@ -131,7 +136,7 @@ def _valve(record: Record, keys: str) -> Sample:
 
 def _people(record: Record) -> Sample:
     """Both of those that are asked for."""
-    emergency, plumber = 'role: emergency, phone: "911"', "role: licensed plumber, phone: 555-0142"
+    emergency, plumber = 'role: emergency, phone: "911"', "role: licensed plumber, phone: 000-0000"
     if record.braces():
         return _placed(record, ("people",), f"[{{{emergency}}}, {{{plumber}}}]")
     (added,) = _placed(record, ("people",), f"{{{emergency}}}", in_list=True)

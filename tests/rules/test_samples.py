@@ -167,3 +167,17 @@ def test_the_report_says_what_to_record_next_first_and_shows_the_first_three_sam
         "outside_main",
     ]
     assert said.count("under `water:` (line 9):") == 2
+
+
+def test_words_that_only_somebody_on_the_spot_has_are_asked_for_once_they_are_pasted() -> None:
+    text = with_all(STARTING, shown(STARTING, facts.UTILITY_VALVE))
+    found = [f for f in check(house_of(text)).findings if f.rule.code == "RC-15"]
+    assert [finding.thing for finding in found] == ["U1"]
+    written = text.replace("(to be written here: where it is)", "in the grass at the walk")
+    assert "RC-15" not in [f.rule.code for f in check(house_of(written)).findings]
+
+
+def test_the_plumbers_number_that_was_shown_is_asked_for_once_it_is_pasted() -> None:
+    text = RECORDS["rooms alone"]
+    after = check(house_of(with_all(text, shown(text, facts.PEOPLE)))).unlocks
+    assert after[0].record == "the real telephone numbers of: licensed plumber (`people`)"
