@@ -18,6 +18,7 @@ from handbook.answers.finding.hidden_pipes import (
     supply_pipes,
     vent_pipes,
 )
+from handbook.answers.finding.room_sides import sides_toward
 from handbook.answers.finding.surroundings import at_wall_of, surroundings
 from handbook.answers.finding.wall_names import leads_to
 from handbook.answers.finding.which_wall import wall_of
@@ -52,7 +53,7 @@ def behind(house: House, room: str) -> Behind:
         raise NoSuchThingError(*no_room(house, room))
     pipes = _pipes(house)
     here = [pipe for pipe in pipes if room in pipe.rooms and _followed(pipe)]
-    beside = surroundings(house, room).beside or ()
+    beside = _across_a_wall(house, room)
     next_door = _at_its_walls(house, room, beside)
     walls = house.record.walls or Walls()
     return Behind(
@@ -100,6 +101,16 @@ def _in_their_wall(house: House, pipe: Piped, room: str, beside: tuple[str, ...]
     if home is None or home not in beside:
         return False
     return leads_to(house, wall_of(house, pipe, home), room)
+
+
+def _across_a_wall(house: House, room: str) -> tuple[str, ...]:
+    """Return the rooms beside, without those that are known to meet this one at a corner alone."""
+    drawn = {each_ for each_ in house.places.rooms if house.plan.zones[each_].space}
+    return tuple(
+        other
+        for other in surroundings(house, room).beside or ()
+        if not {room, other} <= drawn or sides_toward(house, room, other)
+    )
 
 
 def _at_its_walls(house: House, room: str, beside: tuple[str, ...]) -> frozenset[str]:

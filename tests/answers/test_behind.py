@@ -142,6 +142,13 @@ def test_a_wall_is_its_two_rooms(example: House) -> None:
     assert "ice-maker" not in ends(behind(example, "living").in_walls)
 
 
+def test_rooms_that_meet_at_a_corner_have_no_wall_between_them(example: House) -> None:
+    """Bedroom 3 ends at x = 4 ft, y = 14 ft, where the primary bath begins; its shower stands
+    within 3 ft of that corner."""
+    assert "primary-shower" in ends(behind(example, "hall-bath").in_walls)
+    assert "primary-shower" not in ends(behind(example, "bedroom-3").in_walls)
+
+
 def test_a_vent_in_a_wall_is_there_too(example: House) -> None:
     assert "V1" in ends(behind(example, "hall-bath").in_walls)
     assert "V1" not in ends(behind(example, "hall-bath").in_floor_or_ceiling)
