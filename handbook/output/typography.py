@@ -9,7 +9,7 @@ _NBSP = "\u00a0"
 _UNITS = (
     "in|ft|yd|mi|mm|cm|m|km|sq|cu|gal|gallons?|oz|lb|kg|g|L|l|psi|kPa|bar|gpm|cfh|Btu/h|Btu|kW|W|A|"
     "V|°F|°C|F|C|degrees|percent|%|x|s|sec|seconds?|min|minutes?|h|hours?|days?|weeks?|months?|"
-    "years?|feet|foot|inch|inches|steps?|WC|w\\.c\\."
+    "years?|feet|foot|inch|inches|steps?|WC|w\\.c\\.|am|pm"
 )
 _NUMBER_UNIT = re.compile(rf"(?<![\w-])([0-9][0-9,.]*(?:/[0-9]+)?|[½¼¾]) ({_UNITS})(?![A-Za-z0-9])")
 _MIXED = re.compile(r"(?<=[0-9]) (?=[0-9]+/[0-9])")

@@ -26,6 +26,7 @@ NBSP = "\u00a0"
         ("1/4 in per ft", ["1/4_in_per ft"]),
         ("68 psi, 140 °F, 199000 Btu/h", ["68_psi, 140_°F, 199000_Btu/h"]),
         ("about 25 seconds", ["about 25_seconds"]),
+        ("8 am to 4:30 pm", ["8_am to 4:30_pm"]),
         ("see page 4", ["see page_4"]),
         ("2 inner doors, 3 in all", ["2 inner doors, 3_in all"]),
         ("close W1 in the hall", ["close W1 in the hall"]),
