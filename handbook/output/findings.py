@@ -14,6 +14,7 @@ from typing import Any
 from handbook.record.problems import NOWHERE
 from handbook.rules import Finding, Report, Unknown
 from handbook.rules.rule import SEVERITIES, Severity
+from handbook.rules.samples import Added
 
 HEADINGS: dict[Severity, str] = {
     "unsafe": "Unsafe: can hurt somebody",
@@ -105,14 +106,26 @@ def _next(report: Report, colour: bool) -> str:
     lines = [_paint("What to record next, most valuable first", "plain", colour)]
     shown, more = report.unlocks[:SHOWN_NEXT], report.unlocks[SHOWN_NEXT:]
     samples = [unlock for unlock in shown if unlock.written][:SHOWN_WRITTEN]
+    begun: set[str] = set()
     for number, unlock in enumerate(shown, start=1):
         lines.append(f"  {number}. {unlock}")
         for added in unlock.written if unlock in samples else ():
-            lines += [f"     {added.under}:"] if added.under else []
-            lines += [f"       {line}" for line in added.lines]
+            lines += _sample(added, begun)
     if more:
         lines.append(f"  then: {', '.join(unlock.record.split(' (')[0] for unlock in more)}")
     return "\n".join(lines)
+
+
+def _sample(added: Added, begun: set[str]) -> Iterator[str]:
+    """Say the lines to add; those under a key that a sample above has begun go under that one,
+    since a key that stands twice cannot be read."""
+    under, lines = added.under, added.lines
+    if not under and lines[0] in begun:
+        under, lines = f"under the `{lines[0]}` shown above", lines[1:]
+    elif not under:
+        begun.add(lines[0])
+    yield from [f"     {under}:"] if under else []
+    yield from (f"       {line}" for line in lines)
 
 
 def _paint(words: str, style: str, colour: bool) -> str:

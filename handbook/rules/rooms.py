@@ -12,7 +12,7 @@ from handbook.record.grammar.common import Place, each
 from handbook.record.grammar.places import OUTSIDE, Level, Room
 from handbook.rules import facts
 from handbook.rules.looks import shutoffs
-from handbook.rules.rule import PRACTICE, Broken, CannotTell, Clear, Outcome, rule, told
+from handbook.rules.rule import PRACTICE, Broken, CannotTell, Clear, Gap, Outcome, rule, told
 from handbook.tables import table
 
 OPEN_JOISTS = 10.0
@@ -70,6 +70,35 @@ def rooms_overlap(house: House) -> Iterator[Outcome]:
             if first.overlaps(second, wall):
                 said = f"The {one.name} and the {other.name} overlap on the {level.name}"
                 yield Broken(None, said, other.mark_of("outline"))
+
+
+@rule(
+    "RC-16",
+    "room-too-small",
+    "gap",
+    why="What stands in it is drawn, and walked to, in a room that nobody can enter.",
+    remedy="Measure again, each corner with its unit: `12 ft`, not `12 in`.",
+    stages=("rough-in", "handover"),
+    table="room_sizes",
+)
+def room_too_small(house: House) -> Iterator[Outcome]:
+    """Each room's outline is as large as a shallow closet at least."""
+    yield from told(house.record.levels, facts.ROOMS)
+    for level in each(house.record.levels):
+        for room, space in _drawn(house, level):
+            if space:
+                yield _size(house, room, space)
+
+
+def _size(house: House, room: Room, space: Space) -> Outcome:
+    least, (left, low, right, high) = table("room_sizes").values, space.polygon.bounds
+    sides = (right - left, high - low)
+    square_feet = space.polygon.area / 144
+    if min(sides) >= least["least_side_in"] and square_feet >= least["least_area_sq_ft"]:
+        return Clear()
+    wide, deep = (say_length(Length(side), house.record.house.units) for side in sides)
+    said = f"The {room.name} is recorded {wide} wide and {deep} deep, which hardly any room is"
+    return Gap(None, said, room.mark_of("outline"), room_too_small.remedy)
 
 
 @rule(
@@ -152,6 +181,7 @@ def _below(house: House, item: Item, place: Place, ceiling: Length) -> Outcome:
 RULES = (
     outline_crosses_itself,
     rooms_overlap,
+    room_too_small,
     level_out_of_order,
     shutoff_above_its_ceiling,
 )

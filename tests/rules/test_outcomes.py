@@ -657,3 +657,17 @@ def test_an_unlikely_figure_is_accepted_from_who_repeats_it_in_the_note(
     found = [f for f in check(house).findings if f.rule.code == "RC-12"]
     assert [f.thing for f in found] == ([] if is_accepted else ["C1"])
     assert all("`note: '60 ft: ...'`" in f.remedy for f in found)
+
+
+@pytest.mark.parametrize(
+    ("wide", "deep", "is_found"),
+    [("12 in", "4 in", True), ("12 in", "2 ft", False), ("11 in", "8 ft", True)],
+)
+def test_a_room_that_nobody_can_enter_is_asked_about(
+    wide: str, deep: str, is_found: bool, folder: Path
+) -> None:
+    """As narrow as a pipe chase it may be: common practice, no source."""
+    outline = f"[[0 ft, 0 ft], [{wide}, 0 ft], [{wide}, {deep}], [0 ft, {deep}]]"
+    rooms = f"rooms: [{{id: attic, name: Attic, outline: {outline}}}]"
+    over = f"levels: [{{id: upper, name: Upper level, {rooms}}}]"
+    assert kinds("room-too-small", over, folder) == [Gap] * is_found

@@ -4,6 +4,8 @@ import re
 from pathlib import Path
 
 import pytest
+import rule_houses as houses
+import yaml
 
 from handbook import assets
 from handbook.answers.isolate import isolate
@@ -181,3 +183,13 @@ def test_the_plumbers_number_that_was_shown_is_asked_for_once_it_is_pasted() -> 
     text = RECORDS["rooms alone"]
     after = check(house_of(with_all(text, shown(text, facts.PEOPLE)))).unlocks
     assert after[0].record == "the real telephone numbers of: licensed plumber (`people`)"
+
+
+def test_two_samples_under_one_new_key_do_not_begin_it_twice(folder: Path) -> None:
+    tree = {key: value for key, value in houses.base().items() if key != "drains"}
+    said = as_text(check(build(Record.model_validate(tree), folder)), colour=False)
+    assert re.findall(r"^ +drains:$", said, re.MULTILINE) == ["       drains:"]
+    assert said.count("under the `drains:` shown above:") == 2
+    lines = [line.removeprefix(" " * 7) for line in said.splitlines() if line[:7] == " " * 7]
+    pasted = yaml.safe_load("\n".join(lines))
+    assert list(pasted["drains"]) == ["stretches", "cleanouts", "discharge"]
