@@ -5,11 +5,11 @@ from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.measures import Temperature, say_temperature
 from handbook.pages.calls import call
-from handbook.pages.content import Block, Bullets, Go, Line, Para, SubHead, Table, Tag
+from handbook.pages.content import Block, Bullets, Go, Line, Para, SubHead, Table, Tag, plain
 from handbook.pages.how_turned import how_they_turn
 from handbook.pages.valves import first, no_step, tags
 from handbook.pages.watched import warned_of
-from handbook.pages.whereabouts import whereabouts
+from handbook.pages.whereabouts import named_in, whereabouts
 from handbook.pages.words import bare, lower, situation
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.safeguards import Pan, Sensor
@@ -97,7 +97,11 @@ def outdoor_taps(house: House) -> tuple[Block, ...]:
     water = house.record.water
     if lawn := given(water.irrigation if water else None):
         winter: Line = (bare(lawn.winter or "not recorded"),)
-        rows.append((_name(house, lawn.id), winter, *_off(house, lawn.id)))
+        close, where = _off(house, lawn.id)
+        beside = named_in(house, plain(winter))
+        rows.append(
+            (_name(house, lawn.id), winter, close, (*where, f"; {beside}" if beside else ""))
+        )
     head = ("Out in the cold", "Against frost", "Close", "Where")
     return (Table("Outdoor taps", head, tuple(rows), (4, 4, 2, 5)),) if rows else ()
 

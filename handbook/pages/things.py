@@ -9,7 +9,7 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.content import Block, Bullets, Facts, Go, Line, Page, Para, Strong, SubHead
 from handbook.pages.emergency import SUBJECTS
-from handbook.pages.parts import cleanouts, equipment, gas, hot_water, leaks
+from handbook.pages.parts import cleanouts, drain_equipment, equipment, gas, hot_water, leaks
 from handbook.pages.parts.alarms import alarm_steps
 from handbook.pages.parts.fixtures import page_of
 from handbook.pages.parts.ladders import ladder
@@ -92,7 +92,7 @@ def _page(house: House, item: Item) -> Page:
 def _facts(house: House, item: Item) -> Rows:
     match item.entry:
         case DrainEquipment() as it:
-            return cleanouts.equipment_facts(house, it)
+            return drain_equipment.equipment_facts(house, it)
         case Sensor() as sensor:
             return leaks.sensor_facts(house, sensor)
         case Pan() as pan:

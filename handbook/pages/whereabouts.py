@@ -1,5 +1,7 @@
 """Where valves are, in one sentence: the room, what hides them, the spot, what to take along."""
 
+import re
+
 from handbook.house.house import House
 from handbook.house.places import hidden
 from handbook.pages.words import bare, capital, lower
@@ -23,12 +25,33 @@ def whereabouts(
         words = _spot(house, valve).split(", ")
         said += [f"{', '.join(_unlike(before, words))};"]
         here, before = place, words
-    taken = [tool for valve in valves if tools and (tool := _tool(house, valve))]
+    taken = [tool for valve in valves if tools and (tool := take_along(house, valve))]
     said += [f"take along: {tool};" for tool in dict.fromkeys(taken)]
     return capital(bare(" ".join(dict.fromkeys(said))))
 
 
 _NO_SPOT = "where in this room is not recorded"
+
+
+def named_in(house: House, words: str, but: str | None = None) -> str:
+    """Where the house's own valves are that these words of the record name: `W3: outside: small
+    round box in the lawn; take along: curb key`. Empty where they name none but this one."""
+    tags = dict.fromkeys(re.findall(r"[A-Za-z0-9]+", words))
+    valves = [
+        tag
+        for tag in tags
+        if tag != but and tag in house.items and isinstance(house.items[tag].entry, Handle)
+    ]
+    return "; ".join(f"{valve}: {lower(whereabouts(house, None, (valve,)))}" for valve in valves)
+
+
+def take_along(house: House, thing: str) -> str | None:
+    """What to take along to a valve of the house's own."""
+    handle = house.items[thing].entry
+    if not isinstance(handle, Handle) or getattr(handle, "utility", False):
+        return None
+    tool = given(handle.tool)
+    return bare(tool).partition(";")[0] if tool else None
 
 
 def _far_room(house: House, place: Place | None, here: Place | None) -> str:
@@ -57,12 +80,3 @@ def _spot(house: House, valve: str) -> str:
     if not cover or not place.where or bare(cover) in where:
         return where
     return f"{bare(hidden(place) or '')}, {where}"
-
-
-def _tool(house: House, valve: str) -> str | None:
-    """What to take along to a valve of the house's own."""
-    handle = house.items[valve].entry
-    if not isinstance(handle, Handle) or getattr(handle, "utility", False):
-        return None
-    tool = given(handle.tool)
-    return bare(tool).partition(";")[0] if tool else None

@@ -673,3 +673,11 @@ def test_an_alarm_at_which_all_is_dry_closes_nothing() -> None:
     assert "Close nothing" in lines[dry]
     assert dry < close
     assert any("If there was water: Call a licensed plumber" in line for line in lines)
+
+
+def test_a_valve_that_the_records_words_name_has_its_place_and_tool_beside_them() -> None:
+    (draining,) = freeze_page(load(assets.example_house()).house)
+    lines = read(draining).lines
+    lawn = next(n for n, line in enumerate(lines) if "close W3" in line)
+    assert "W3: outside: under green plastic lid" in " ".join(lines[lawn : lawn + 3])
+    assert "take along: curb key" in " ".join(lines[lawn : lawn + 3])

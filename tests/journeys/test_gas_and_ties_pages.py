@@ -188,3 +188,15 @@ def test_a_metric_house_reads_its_tapes_in_centimetres() -> None:
     rows = tables(page_in(cleanout_part(metric), "cleanout_list"), "From the corners of")
     # 10.44 ft = 3.182 m, to the centimetre
     assert rows["C1"][0] == "3.18 m, front left"
+
+
+def test_a_backwater_valve_stands_in_the_book_beside_the_cleanouts_each_fact_once() -> None:
+    """The plumber opens it before a cable passes: on paper too its lid has to be found."""
+    (part,) = cleanout_part(load(EXAMPLE).house)
+    (page,) = (page for page in part.pages if page.tag == "BV1")
+    said = [plain(block.line) for block in page.blocks if isinstance(block, Para)]
+    text = " ".join(said)
+    assert "Lift the square lid in the floor, two screws." in text
+    assert "2 ft in front of the softener" in text
+    for label in ("Where", "Stands in", "Drains through it", "Access", "Its lid", "Cable"):
+        assert text.count(f"{label}: ") == 1, label

@@ -1,10 +1,7 @@
 """The cleanouts: a table of all, then one by one; and what else stands in the drain line."""
 
-from handbook.answers.draining.standing_waste import standing_words
-from handbook.answers.serves import drained_through
 from handbook.answers.ties import hidden, ties
 from handbook.answers.whom import contact
-from handbook.house.drains import BACKWATER, EJECTOR
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call
@@ -17,19 +14,23 @@ from handbook.pages.content import (
     Page,
     Para,
     Part,
-    Strong,
     SubHead,
     Tag,
 )
-from handbook.pages.drain_groups import group_words
 from handbook.pages.maps import map_page
+from handbook.pages.parts.drain_equipment import (
+    carries,
+    equipment_pages,
+    laid_out,
+    reach,
+    stretch_name,
+)
 from handbook.pages.parts.order import walking
 from handbook.pages.parts.own import own_blocks
 from handbook.pages.parts.phrases import (
     NOT_RECORDED,
     Rows,
     established,
-    joined,
     said,
     sentence,
     table,
@@ -40,9 +41,9 @@ from handbook.pages.parts.reach_table import downstream, reach_blocks
 from handbook.pages.parts.say import Say
 from handbook.pages.parts.ties import mark_of, marked, tie_table
 from handbook.pages.plan.layers import CLEANOUTS
-from handbook.pages.words import capital, lower, sentences
+from handbook.pages.words import sentences
 from handbook.record.grammar.common import each
-from handbook.record.grammar.drains import Cleanout, DrainEquipment, Drains, Stretch
+from handbook.record.grammar.drains import Cleanout, Drains, Stretch
 from handbook.tables import table as published
 
 TO_ALL = Go("cleanout_list", "all cleanouts")
@@ -56,7 +57,8 @@ def cleanout_part(house: House) -> tuple[Part, ...]:
         return ()
     items = walking(house, (house.items[cleanout.id] for cleanout in cleanouts))
     where_they_are = map_page(house, CLEANOUTS, "cleanout_maps", "Where the cleanouts are")
-    pages = (_list(house, items), *where_they_are, *_pages(house, items))
+    stand = equipment_pages(house)
+    pages = (_list(house, items), *where_they_are, *_pages(house, items), *stand)
     return (Part("cleanout_part", "Cleanouts", pages),)
 
 
@@ -138,9 +140,10 @@ def _pages(house: House, items: tuple[Item, ...]) -> tuple[Page, ...]:
 
 def cleanout_page(house: House, item: Item, cleanout: Cleanout, *, brief: bool = False) -> Page:
     """Return the page of one cleanout; `brief` for the book, whose part says the caution once."""
+    known = facts(house, item, cleanout)
     blocks = (
         *(() if brief else (caution(house), SubHead("For the plumber"))),
-        *_laid_out(facts(house, item, cleanout), brief=brief),
+        *(laid_out(known) if brief else (Facts(known),)),
         *reach_blocks(house, cleanout.id, brief=brief),
         *(_tapes(house, item) if brief else ()),
         *own_blocks(house, item, brief=brief),
@@ -163,16 +166,6 @@ def tapes_of(house: House, item: Item) -> Go | None:
     return Go("cleanout_list", f"{item.id} from corners", mark_of(item.id))
 
 
-def _laid_out(rows: Rows, *, brief: bool) -> tuple[Block, ...]:
-    """Return the facts as a table; in the book as lines, so that two cleanouts stand on a sheet."""
-    if not brief:
-        return (Facts(rows),)
-    lines = [(Strong(f"{label}: "), *said) for label, said in rows]
-    last = len(lines) - 3
-    pairs = (lines[number : number + 2] for number in range(1, last, 2))
-    return tuple(Para(joined(few, " ")) for few in (lines[:1], *pairs, lines[last:]))
-
-
 def facts(house: House, item: Item, cleanout: Cleanout) -> Rows:
     """Return what is recorded about a cleanout."""
     return (
@@ -184,24 +177,6 @@ def facts(house: House, item: Item, cleanout: Cleanout) -> Rows:
         ("To get at it", (told(said(cleanout.access)),)),
         ("Free space", (sentences(clear(house, cleanout)),)),
         ("Checked", (told(established(cleanout.seen)),)),
-    )
-
-
-def equipment_facts(house: House, it: DrainEquipment) -> Rows:
-    """Return what is recorded about a backwater valve or an ejector."""
-    cable: Rows = ()
-    diagnosis = published("drain_diagnosis").values
-    if it.kind == EJECTOR:
-        cable = (("Cable", (f"{capital(diagnosis['check'])}.",)),)
-    if it.kind == BACKWATER:
-        stands = standing_words(house, it.id)
-        lid = f"{capital(diagnosis['lid'])}. {capital(stands)}{'.' if stands else ''}"
-        cable = (("Its lid", (lid.strip(),)), ("Cable", (f"{capital(diagnosis['flap'])}.",)))
-    return (
-        ("Stands in", (stretch_name(house, it.on),)),
-        ("Drains through it", (carries(house, it.on),)),
-        ("Access", (told(said(it.access)),)),
-        *cable,
     )
 
 
@@ -227,41 +202,6 @@ def opens_into(house: House, cleanout: Cleanout) -> str:
     if not cleanout.along.inches:
         return f"{name}, at its upper end"
     return f"{name}, {Say.of(house).length(cleanout.along)} down from its upper end"
-
-
-def stretch_name(house: House, stretch: str | None) -> str:
-    """Return a stretch of drain as people say it, with its id: `hall bath branch (D5)`; a fixture
-    whose trap takes another one's waste by its name alone."""
-    if stretch is None:
-        return NOT_RECORDED
-    item = house.items[stretch]
-    return lower(item.name) + ("" if item.system == "fixture" else f" ({stretch})")
-
-
-def carries(house: House, stretch: str | None) -> str:
-    """Return the fixtures whose waste passes a stretch."""
-    if stretch is None:
-        return NOT_RECORDED
-    through = [item.id for item in drained_through(house, stretch)]
-    if not through and _all_drains_known(house):
-        return "nothing: it is there to reach the drain with a cable"
-    if len(through) == len(house.drains.rims) > 1:
-        return "everything that drains"
-    return group_words(house, through) or f"{NOT_RECORDED} what drains through it"
-
-
-def _all_drains_known(house: House) -> bool:
-    """Whether the way of every fixture's waste is recorded."""
-    tree = house.drains
-    return bool(tree.rims) and all(tree.ends_known(fixture) for fixture in tree.rims)
-
-
-def reach(house: House, item: Item) -> Line:
-    """Return in one line what hangs on a cleanout or a piece of equipment in the drain."""
-    on = getattr(item.entry, "on", None)
-    verb = "Opens into" if isinstance(item.entry, Cleanout) else "Stands in"
-    facing = getattr(item.entry, "facing", None)
-    return (f"{verb} {stretch_name(house, on)}" + (f", facing {facing}" if facing else ""),)
 
 
 def _stretches(house: House) -> tuple[Stretch, ...]:

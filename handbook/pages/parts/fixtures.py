@@ -7,7 +7,7 @@ from handbook.house.items import Item
 from handbook.pages.by_room import dry
 from handbook.pages.content import Block, Line, Page, Part, SubHead, Tag
 from handbook.pages.levels import caption
-from handbook.pages.parts.cleanouts import stretch_name
+from handbook.pages.parts.drain_equipment import stretch_name
 from handbook.pages.parts.order import by_room
 from handbook.pages.parts.own import note_of, photo_pointer
 from handbook.pages.parts.phrases import NOT_RECORDED, checked, joined, lost, said, table, within

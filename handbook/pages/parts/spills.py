@@ -24,6 +24,7 @@ from handbook.pages.content import (
     Tag,
 )
 from handbook.pages.parts.phrases import NOT_RECORDED, table
+from handbook.pages.whereabouts import named_in, take_along
 from handbook.pages.words import capital, keyless, situation
 from handbook.record.grammar.places import OUTSIDE
 
@@ -245,7 +246,15 @@ def _step(house: House, action: Do) -> Step:
         return Step((f"{capital(action.do)}.",))
     item = house.items[action.thing]
     where = house.places.say(item.place)
-    note: Line | None = (f"Where: {where}.",) if where else None
+    tool = take_along(house, item.id)
+    beside = named_in(house, action.do, but=item.id)
+    told = (
+        f"Where: {where}." if where else "",
+        f"Take along: {tool}." if tool else "",
+        f"{beside}." if beside else "",
+    )
+    said = " ".join(filter(None, told))
+    note: Line | None = (said,) if said else None
     named: Line = (Tag(item.id), f" ({item.name})") if item.tagged else (item.name,)
     return Step((*named, f": {action.do.rstrip('.')}."), note)
 

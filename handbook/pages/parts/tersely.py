@@ -10,7 +10,7 @@ from handbook.house.items import Item
 from handbook.pages.calls import call, numbers
 from handbook.pages.content import Line, plain
 from handbook.pages.parts import equipment
-from handbook.pages.parts.cleanouts import reach
+from handbook.pages.parts.drain_equipment import reach
 from handbook.pages.parts.hot_water import ends_over
 from handbook.pages.parts.phrases import NOT_RECORDED, all_called, called, said
 from handbook.pages.parts.say import Say
@@ -87,7 +87,7 @@ def action(house: House, item: Item) -> str:
         case DrainEquipment():
             return "For the plumber. Leave it closed."
         case Sensor():
-            return _stop("If it sounds", house, warned_of(house, item.id))
+            return _stop("If it sounds and it is wet", house, warned_of(house, item.id))
         case Pan():
             return _stop("If there is water in it", house, warned_of(house, item.id))
         case Condensate():
@@ -190,7 +190,7 @@ def _valve(house: House, item: Item) -> str:
 
 
 def _stop(when: str, house: House, known: Watched) -> str:
-    """Return the nearest valves for things that may leak: `If it sounds: close W20.`"""
+    """Return the nearest valves for things that may leak: `If it leaks: close W20.`"""
     if known.only_cooling:
         return f"{when}: turn the cooling off and {plain(_heating(house))}."
     nearest = _nearest(house, known)
@@ -211,7 +211,10 @@ def _nearest(house: House, known: Watched) -> str:
         return _ahead(house)
     close, opened = _within_reach(house, known)
     then = f", open {listed(opened)}" if opened else ""
-    return f"close {listed(close)}{then}" if close else _in_doubt(known.mains)
+    if not close:
+        return _in_doubt(known.mains)
+    unsure = any(answer.assumed for answer in answers) and known.mains[:1] not in ((), close)
+    return f"close {listed(close)}{then}" + (f"; if it runs on, {known.mains[0]}" if unsure else "")
 
 
 def _within_reach(house: House, known: Watched) -> tuple[tuple[str, ...], tuple[str, ...]]:
