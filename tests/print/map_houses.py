@@ -5,9 +5,11 @@ from __future__ import annotations
 import random
 from collections.abc import Callable
 from copy import deepcopy
+from functools import cache
 from pathlib import Path
 from typing import Any
 
+import pytest
 import yaml
 
 from handbook import measures
@@ -34,6 +36,11 @@ def house_of(data: Data) -> House:
 def example_data() -> Data:
     data: Data = yaml.load(EXAMPLE.read_text("utf-8"), Loader=yaml.CBaseLoader)
     return data
+
+
+@cache
+def example() -> House:
+    return house_of(example_data())
 
 
 def moved(data: Data, to: Callable[[float, float], tuple[float, float]]) -> Data:
@@ -70,6 +77,16 @@ def _point(pair: list[str], to: Callable[[float, float], tuple[float, float]]) -
 # --- random houses ------------------------------------------------------------------------------
 
 
+def seeds(count: int) -> pytest.MarkDecorator:
+    """Ask a test of so many random houses; all that is asked of one goes to one worker, which
+    builds it and draws its maps once."""
+    groups = ((seed, pytest.mark.xdist_group(f"random house {seed}")) for seed in range(count))
+    return pytest.mark.parametrize(
+        "seed", [pytest.param(seed, marks=mark) for seed, mark in groups]
+    )
+
+
+@cache
 def random_house(seed: int) -> House:
     """A house of one to three levels with rooms, doors, stairs, and things strewn about, some of
     them in tight clusters; every fourth one in metres."""

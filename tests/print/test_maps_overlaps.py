@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from functools import cache
 from itertools import combinations
 
 import map_houses
@@ -70,11 +71,16 @@ def overlaps(drawn: Drawn) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("seed", range(100))
+@cache
+def random_maps(seed: int) -> tuple[tuple[Map, Drawn], ...]:
+    """Some of the maps of a random house as they are drawn, each on another sheet."""
+    maps_shown = enumerate(shown(map_houses.random_house(seed), seed), seed)
+    return tuple((one, read(draw(one.plan, SHEETS[n % len(SHEETS)]))) for n, one in maps_shown)
+
+
+@map_houses.seeds(100)
 def test_nothing_on_the_maps_of_a_random_house_covers_anything_else(seed: int) -> None:
-    house = map_houses.random_house(seed)
-    for number, one in enumerate(shown(house, seed)):
-        drawn = read(draw(one.plan, SHEETS[(seed + number) % len(SHEETS)]))
+    for one, drawn in random_maps(seed):
         assert (one.title, overlaps(drawn)) == (one.title, [])
 
 
@@ -135,11 +141,9 @@ def run_over(drawn: Drawn) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("seed", range(100))
+@map_houses.seeds(100)
 def test_every_label_of_a_random_house_is_nearest_its_own_symbol_or_led_to_it(seed: int) -> None:
-    house = map_houses.random_house(seed)
-    for number, one in enumerate(shown(house, seed)):
-        drawn = read(draw(one.plan, SHEETS[(seed + number) % len(SHEETS)]))
+    for one, drawn in random_maps(seed):
         assert (one.title, ambiguous(drawn, one.plan), run_over(drawn)) == (one.title, [], [])
 
 
@@ -179,7 +183,7 @@ def test_an_overlap_would_be_found() -> None:
 
 
 def maps_of_example() -> list[Map]:
-    house = map_houses.house_of(map_houses.example_data())
+    house = map_houses.example()
     return [block for layer in LAYERS for block in maps(house, layer) if isinstance(block, Map)]
 
 
@@ -195,11 +199,12 @@ def test_nothing_on_the_maps_of_the_example_covers_anything_else(sheet: object) 
 @pytest.fixture(scope="module")
 def crowded() -> tuple[Plan, Drawn]:
     """The site plan of the example on a strip of paper that cannot hold all its labels."""
-    house = map_houses.house_of(map_houses.example_data())
+    house = map_houses.example()
     one = next(block for block in site_plan(house) if isinstance(block, Map))
     return one.plan, read(draw(one.plan, replace(PAPER_SMALL, wide=90.0)))
 
 
+@pytest.mark.xdist_group("crowded map")
 def test_labels_that_find_no_place_on_a_small_sheet_are_named_at_its_foot(
     crowded: tuple[Plan, Drawn],
 ) -> None:
@@ -214,11 +219,12 @@ def test_labels_that_find_no_place_on_a_small_sheet_are_named_at_its_foot(
         assert mark.tag in printed
 
 
+@pytest.mark.xdist_group("crowded map")
 def test_on_a_crowded_sheet_nothing_covers_anything_either(crowded: tuple[Plan, Drawn]) -> None:
     assert overlaps(crowded[1]) == []
 
 
-@pytest.mark.parametrize("seed", range(3))
+@map_houses.seeds(3)
 def test_a_crowded_random_house_is_drawn_on_a_strip_of_paper(seed: int) -> None:
     house = map_houses.random_house(seed)
     for one in shown(house, seed):

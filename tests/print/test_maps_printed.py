@@ -29,7 +29,7 @@ DPI = 144
 @pytest.fixture(scope="module")
 def shown() -> tuple[Map, Map, tuple[Map, ...]]:
     """A map of shutoffs, one of drains, and the ways from two rooms."""
-    house = map_houses.house_of(map_houses.example_data())
+    house = map_houses.example()
     shutoffs, drains = (
         next(m for m in maps(house, layer) if isinstance(m, Map) and m.title.startswith("Lower"))
         for layer in (SHUTOFFS, CLEANOUTS)
@@ -128,7 +128,7 @@ def test_in_black_and_white_the_way_to_walk_is_dark(
 @pytest.mark.parametrize("layer", [SHUTOFFS, CLEANOUTS, GAS, LEAKS])
 def test_a_map_of_half_a_sheet_shares_it_with_another(layer: Layer) -> None:
     """What stands alone on a sheet of paper is drawn as large as it."""
-    house = map_houses.house_of(map_houses.example_data())
+    house = map_houses.example()
     sizes = [block.size for block in maps(house, layer) if isinstance(block, Map)]
     runs = [len([*run]) for size, run in groupby(sizes) if size == "half"]
     assert all(length % 2 == 0 for length in runs), sizes
@@ -137,7 +137,7 @@ def test_a_map_of_half_a_sheet_shares_it_with_another(layer: Layer) -> None:
 def test_the_four_gas_maps_of_the_example_stand_two_on_a_sheet(tmp_path: Path) -> None:
     """What all of them have to say of how pipes are drawn stands once above them, so that the
     first two find room under the page's title."""
-    house = map_houses.house_of(map_houses.example_data())
+    house = map_houses.example()
     before = Page("before", "Your gas", ())
     pages = (before, *map_page(house, GAS, "gas_maps", "Where the gas runs"))
     (drawn,) = pages[1:]

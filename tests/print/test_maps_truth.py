@@ -15,6 +15,7 @@ from math import atan2, cos, hypot, pi, radians, sin
 
 import map_houses
 import pytest
+from map_houses import example
 from map_reading import Drawn, read
 from shapely import LineString, Point, Polygon, unary_union
 
@@ -38,11 +39,6 @@ from handbook.tables import table
 LAYERS = {"shutoffs": SHUTOFFS, "cleanouts": CLEANOUTS, "gas": GAS, "leaks": LEAKS}
 FEET, METRES = 12.0, 1000 / 25.4
 Point2 = tuple[float, float]
-
-
-@cache
-def example() -> House:
-    return map_houses.house_of(map_houses.example_data())
 
 
 @cache
@@ -401,7 +397,7 @@ def test_maps_say_how_pipes_are_drawn_once_and_those_without_pipes_do_not() -> N
 
 def test_each_part_of_a_stack_is_named_on_its_own_levels_alone() -> None:
     # Stack B of the example is D9 (upper and main level) and goes on as D13 (lower level).
-    house = map_houses.house_of(map_houses.example_data())
+    house = example()
     named = {
         (level, mark.ids[0])
         for level in ("upper", "main", "lower")
@@ -412,7 +408,7 @@ def test_each_part_of_a_stack_is_named_on_its_own_levels_alone() -> None:
 
 
 def test_every_tie_outdoors_is_drawn_on_the_site_plan_or_named_under_it() -> None:
-    house = map_houses.house_of(map_houses.example_data())
+    house = example()
     site = next(block for block in site_plan(house) if isinstance(block, Map))
     note = next(str(note) for note in site.notes if "Ties not drawn" in str(note))
     ends = {tie.to for tie in site.plan.ties}
@@ -517,7 +513,7 @@ def frame_of(plan: Plan, drawn: Drawn) -> Frame:
 
 
 @pytest.mark.parametrize("sheet", [PAPER, PAPER_HALF, PHONE], ids=["paper", "half", "phone"])
-@pytest.mark.parametrize("seed", range(25))
+@map_houses.seeds(25)
 def test_a_moved_symbol_swaps_order_with_none_and_crosses_no_wall(seed: int, sheet: object) -> None:
     """Order: seen along the line between two things' places, the first symbol comes first."""
     house = map_houses.random_house(seed)

@@ -7,10 +7,10 @@ from itertools import pairwise
 
 import map_houses
 import pytest
+from map_houses import example
 from map_reading import read
 from shapely import LineString, Point, Polygon, unary_union
 
-from handbook.house.house import House
 from handbook.output.drawing.draw import draw
 from handbook.output.drawing.sheet import PAPER_SMALL
 from handbook.pages import by_room, through_pages
@@ -19,11 +19,6 @@ from handbook.pages.plan.ways import Leg, legs, nearest_way, off_corners
 from handbook.pages.way_in import way_in
 from handbook.pages.way_maps import thing_map, way_maps
 from handbook.pages.way_pages import way_pages
-
-
-@cache
-def example() -> House:
-    return map_houses.house_of(map_houses.example_data())
 
 
 @cache

@@ -15,7 +15,7 @@ from pathlib import Path
 
 import pytest
 from riser_houses import random_house
-from riser_reading import mistaken, overlaps, read
+from riser_reading import Read, mistaken, overlaps, read
 from shapely.affinity import translate
 
 from handbook import assets, load
@@ -28,6 +28,9 @@ from handbook.pages.risers import drain_diagram, water_diagram
 from handbook.record.grammar.common import each, given
 
 Show = Callable[[House], tuple[Block, ...]]
+
+EXAMPLE = pytest.mark.xdist_group("risers of the example")
+"""What looks at its drawn diagrams goes to one worker, which draws them once."""
 
 
 @pytest.fixture(scope="module")
@@ -149,8 +152,17 @@ def test_the_same_record_gives_the_same_drawing_in_another_run() -> None:
     assert len(said) == 1
 
 
+@EXAMPLE
 def test_nothing_on_the_risers_of_the_example_covers_anything_else(example: list[str]) -> None:
     assert [overlaps(read(sheet)) for sheet in example] == [[], []]
+
+
+def seeds(count: int) -> pytest.MarkDecorator:
+    """Ask a test of so many random houses; all that is asked of one goes to one worker, which
+    draws its diagrams once."""
+    group = pytest.mark.xdist_group
+    shared = [pytest.param(n, marks=group(f"risers of random house {n}")) for n in range(count)]
+    return pytest.mark.parametrize("seed", shared)
 
 
 @cache
@@ -161,21 +173,23 @@ def random_sheets(seed: int) -> tuple[str, ...]:
     return tuple(sheet for block in blocks for sheet in sheets(riser((block,))))
 
 
-@pytest.mark.parametrize("seed", range(40))
+@seeds(40)
 def test_nothing_on_the_risers_of_a_random_house_covers_anything_else(seed: int) -> None:
     assert [said for sheet in random_sheets(seed) for said in overlaps(read(sheet))] == []
 
 
+@EXAMPLE
 def test_the_words_of_each_symbol_of_the_example_stand_nearest_to_it(example: list[str]) -> None:
     """Common practice, no source: words beside two symbols are read as the nearer one's."""
     assert [mistaken(read(sheet)) for sheet in example] == [[], []]
 
 
-@pytest.mark.parametrize("seed", range(40))
+@seeds(40)
 def test_the_words_of_each_symbol_of_a_random_house_stand_nearest_to_it(seed: int) -> None:
     assert [said for sheet in random_sheets(seed) for said in mistaken(read(sheet))] == []
 
 
+@EXAMPLE
 def test_what_leads_under_the_lowest_floor_stands_over_the_house_and_not_outdoors(
     house: House, example: list[str]
 ) -> None:
@@ -188,27 +202,29 @@ def test_what_leads_under_the_lowest_floor_stands_over_the_house_and_not_outdoor
         assert walls[0] < piece.shape.centroid.x < walls[1], name
 
 
-def strays(diagram: Riser) -> list[str]:
+def strays(seen: Read) -> list[str]:
     """The sizes that are nearer to another pipe than to their own; but for a fork's two arms."""
     found = []
-    for sheet in sheets(diagram):
-        seen = read(sheet)
-        for text, n in seen.sizes:
-            own = seen.pipes[n].distance(text.ink)
-            others = [pipe for pipe in seen.pipes if pipe.distance(seen.pipes[n]) > 1.0]
-            near = min(pipe.distance(text.ink) for pipe in others)
-            found += [f"{text.words}: {own:.1f}, {near:.1f}"] if near <= own else []
+    for text, n in seen.sizes:
+        own = seen.pipes[n].distance(text.ink)
+        others = [pipe for pipe in seen.pipes if pipe.distance(seen.pipes[n]) > 1.0]
+        near = min(pipe.distance(text.ink) for pipe in others)
+        found += [f"{text.words}: {own:.1f}, {near:.1f}"] if near <= own else []
     return found
 
 
-@pytest.mark.parametrize("show", [water_diagram, drain_diagram], ids=["water", "drains"])
-def test_each_size_stands_nearest_to_its_own_pipe(house: House, show: Show) -> None:
+@EXAMPLE
+def test_each_size_stands_nearest_to_its_own_pipe(example: list[str]) -> None:
     """Common practice, no source: a size beside two pipes is read as the nearer one's."""
-    assert strays(riser(show(house))) == []
-    for seed in range(4):
-        assert strays(riser(show(random_house(seed)))) == []
+    assert [strays(read(sheet)) for sheet in example] == [[], []]
 
 
+@seeds(4)
+def test_each_size_of_a_random_house_stands_nearest_to_its_own_pipe(seed: int) -> None:
+    assert [said for sheet in random_sheets(seed) for said in strays(read(sheet))] == []
+
+
+@EXAMPLE
 def test_an_overlap_on_a_riser_would_be_found(example: list[str]) -> None:
     """The measure is awake: words, symbols and pipes put over one another or off the sheet."""
     svg = example[0]
