@@ -196,3 +196,19 @@ def test_a_short_table_stays_whole_wherever_it_falls(tmp_path: Path, lines: int)
     paper.book_pdf(book, Photos(tmp_path), tmp_path / "x.pdf")
     sheets = [each.extract_text() for each in pypdf.PdfReader(tmp_path / "x.pdf").pages]
     assert [said.count("row-") for said in sheets if "row-" in said] == [6]
+
+
+def test_three_shutoffs_of_the_example_house_stand_on_a_sheet(tmp_path: Path) -> None:
+    example = book(load(assets.example_house()).house)
+    (valves,) = (part for part in example.parts if part.id == "shutoff_part")
+    kept = {page.id for page in valves.pages} | {"open_walls"}
+    bare = [
+        replace(part, pages=tuple(p if p.id in kept else replace(p, blocks=()) for p in part.pages))
+        for part in example.parts
+    ]
+    made = replace(example, parts=tuple(bare))
+    starts = paper.book_pdf(made, Photos(assets.example_house()), tmp_path / "x.pdf").starts
+    sheets = [starts[page.id] for page in valves.pages if page.tag]
+    *full, last = (sheets.count(sheet) for sheet in sorted(set(sheets)))
+    assert set(full) == {3}
+    assert 1 < last <= 3
