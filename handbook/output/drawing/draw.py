@@ -118,7 +118,7 @@ def _finished(
     left_out: Sequence[str] = (),
 ) -> tuple[Board, float]:
     sheet = board.sheet
-    board.pieces += labels.leaders(placed)
+    board.pieces += labels.leaders(placed, stands, sheet.mark)
     for stand in stands:
         board.draw(_mark(stand, sheet))
     labels.draw(placed, board)

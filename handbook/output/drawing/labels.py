@@ -7,6 +7,7 @@ from math import dist
 
 from handbook.output.drawing import svg
 from handbook.output.drawing.board import Board
+from handbook.output.drawing.led_to import led_to
 from handbook.output.drawing.metrics import width
 from handbook.output.drawing.piped import led
 from handbook.output.drawing.place import Candidate
@@ -106,16 +107,20 @@ def draw(placed: Sequence[Candidate], board: Board) -> None:
             board.draw(_label(candidate, board))
 
 
-def leaders(placed: Sequence[Candidate]) -> list[str]:
+def leaders(placed: Sequence[Candidate], stands: Sequence[Standing], size: float) -> list[str]:
     """Return the leader lines."""
-    return [svg.stroke(svg.path(_led(c.leader)), "m-leader", 0.5) for c in placed if c.leader]
+    found = [_led(c.leader, stands, size) for c in placed if c.leader]
+    return [svg.stroke(svg.path(line), "m-leader", 0.5) for line in found]
 
 
-def _led(leader: tuple[Point, Point]) -> tuple[Point, Point]:
-    """Return a leader line that runs on a little into the room round its label's words."""
+def _led(
+    leader: tuple[Point, Point], stands: Sequence[Standing], size: float
+) -> tuple[Point, Point]:
+    """Return a leader line that runs up to its symbol, and on a little into the room round its
+    label's words."""
     (ax, ay), (bx, by) = leader
     longer = 1 + INTO / (dist(*leader) or 1)
-    return (ax, ay), (ax + (bx - ax) * longer, ay + (by - ay) * longer)
+    return led_to((ax, ay), stands, size), (ax + (bx - ax) * longer, ay + (by - ay) * longer)
 
 
 def _label(candidate: Candidate, board: Board) -> str:

@@ -33,6 +33,9 @@ SIDES = (
 )  # fmt: skip
 """Where beside a symbol a label may stand, and what it costs: right, left, above, below, ..."""
 
+OFF_SQUARE = 1.0
+"""Units off a symbol's square at which a leader line to it starts."""
+
 LEADER = 3.0
 """What it costs to need a leader line at all."""
 
@@ -114,7 +117,7 @@ class Spots(ABC):
         """Places round a point at the end of leader lines that start `reach` from it."""
         for length in lengths:
             for dx, dy in turns:
-                out = (reach + 1.0) / max(abs(dx), abs(dy))
+                out = (reach + OFF_SQUARE) / max(abs(dx), abs(dy))
                 start = (at[0] + dx * out, at[1] + dy * out)
                 end = (start[0] + dx * length, start[1] + dy * length)
                 yield from self._ended(start, end, (dx, dy), length)

@@ -84,6 +84,33 @@ def extent(shape: str, turn: float = 0.0) -> tuple[float, float, float, float]:
     return (min(xs), min(ys), max(xs), max(ys))
 
 
+@cache
+def hull(shape: str, turn: float = 0.0) -> tuple[tuple[float, float], ...]:
+    """Return the corners of what a symbol covers in its square, in order round it, turned by so
+    many degrees counterclockwise; of a round one, of a shape with many sides."""
+    if SHAPES[shape][0][1] == _RING:
+        turns = [radians(15 * n) for n in range(24)]
+        return tuple((cos(angle), sin(angle)) for angle in turns)
+    across, down = cos(radians(turn)), sin(radians(turn))
+    points = (point for _, data in SHAPES[shape] for point in _reached(data))
+    turned = {(x * across + y * down, y * across - x * down) for x, y in points}
+    around = sorted((_within(x), _within(y)) for x, y in turned)
+    return (*_bent_left(around), *_bent_left(around[::-1]))
+
+
+def _bent_left(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Return the points of one side of a hull, but for the last."""
+    side: list[tuple[float, float]] = []
+    for x, y in points:
+        while len(side) > 1:
+            (ax, ay), (bx, by) = side[-2:]
+            if (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0:
+                break
+            side.pop()
+        side.append((x, y))
+    return side[:-1]
+
+
 def _within(side: float) -> float:
     return max(-1.0, min(1.0, side))
 
