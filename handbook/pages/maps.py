@@ -21,7 +21,7 @@ from handbook.pages.plan.marks import BESIDE, mark, marks
 from handbook.pages.plan.pipes import Lines, stretches
 from handbook.pages.plan.shapes import GROUND, Mark, Plan, Point
 from handbook.pages.plan.turned import turned
-from handbook.pages.words import listed, lower
+from handbook.pages.words import capital, listed, lower
 from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout
 from handbook.record.grammar.places import OUTSIDE
@@ -55,14 +55,12 @@ CALLED = {
 }
 """The walls whose thickness is not recorded."""
 DOORS = " A door is drawn hinged on the side where it opens against the nearer wall."
-PIPES = (
-    " {} drawn straight from one recorded point to the next; bends between them are not recorded."
-)
+PIPES = " {} {} drawn straight from one recorded point to the next; bends between them are not recorded."
 NAMED = {
-    "Drains are": ("drain", "buried drain", "overhead drain"),
-    "Water pipe is": ("water pipe",),
-    "Gas pipe is": ("gas pipe",),
-    "Drains of pans are": ("pan drain",),
+    "drains": ("drain", "buried drain", "overhead drain"),
+    "water pipe": ("water pipe",),
+    "gas pipe": ("gas pipe",),
+    "drains of pans": ("pan drain",),
 }
 """What the lines of a map are called, in the sentence that says how they are drawn."""
 
@@ -111,8 +109,10 @@ def how_to_read(blocks: Iterable[Block]) -> str:
     said = WALLS.format(called) if called else ""
     swings = any(door.tip for plan in plans for door in plan.doors)
     kinds = {pipe.kind for plan in plans for pipe in plan.pipes}
-    drawn = [PIPES.format(name) for name, shown in NAMED.items() if kinds & {*shown}]
-    return TO_SCALE + said + (DOORS if swings else "") + "".join(drawn)
+    drawn = [name for name, shown in NAMED.items() if kinds & {*shown}]
+    one = len(drawn) == 1 and drawn[0].endswith("pipe")
+    straight = PIPES.format(capital(listed(drawn)), "is" if one else "are") if drawn else ""
+    return TO_SCALE + said + (DOORS if swings else "") + straight
 
 
 def map_page(house: House, layer: Layer, name: str, title: str) -> tuple[Page, ...]:
