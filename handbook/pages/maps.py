@@ -55,7 +55,7 @@ CALLED = {
 }
 """The walls whose thickness is not recorded."""
 DOORS = " A door is drawn hinged on the side where it opens against the nearer wall."
-PIPES = " {} {} drawn straight from one recorded point to the next; bends between them are not recorded."
+PIPES = " {} drawn straight from one recorded point to the next; bends between are not recorded."
 NAMED = {
     "drains": ("drain", "buried drain", "overhead drain"),
     "water pipe": ("water pipe",),
@@ -110,8 +110,8 @@ def how_to_read(blocks: Iterable[Block]) -> str:
     swings = any(door.tip for plan in plans for door in plan.doors)
     kinds = {pipe.kind for plan in plans for pipe in plan.pipes}
     drawn = [name for name, shown in NAMED.items() if kinds & {*shown}]
-    one = len(drawn) == 1 and drawn[0].endswith("pipe")
-    straight = PIPES.format(capital(listed(drawn)), "is" if one else "are") if drawn else ""
+    verb = "is" if len(drawn) == 1 and drawn[0].endswith("pipe") else "are"
+    straight = PIPES.format(f"{capital(listed(drawn))} {verb}") if drawn else ""
     return TO_SCALE + said + (DOORS if swings else "") + straight
 
 
