@@ -2,6 +2,7 @@
 
 from handbook.answers.whom import contacts
 from handbook.house.house import House
+from handbook.house.once import once
 from handbook.pages.calls import label, numbers
 from handbook.pages.content import Block, Book, HouseNote, Line, Page, Part, SubHead
 from handbook.pages.cover import address, cover_facts
@@ -24,6 +25,7 @@ from handbook.pages.whom import whom_pages
 TITLE = "House systems handbook"
 
 
+@once
 def book(house: House) -> Book:
     """Return the whole book of a house. A part about which nothing is recorded is left out."""
     ways = way_pages(house)

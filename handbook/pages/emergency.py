@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 from handbook.answers.has import has
 from handbook.house.house import House
+from handbook.house.once import once
 from handbook.pages import by_room, situation_tables
 from handbook.pages.content import Guide, Page, Value
 from handbook.pages.guide_values import guide_values
@@ -87,6 +88,7 @@ TABLES = {
 """What follows the guide on its page."""
 
 
+@once
 def emergency_pages(house: House) -> tuple[Page, ...]:
     """The red pages, in the order in which they stand at the front of the book."""
     follows = {situation("backup"): which_drains(house)}
@@ -94,6 +96,7 @@ def emergency_pages(house: House) -> tuple[Page, ...]:
     return (*red, *by_room.level_pages(house), *through_pages(house))
 
 
+@once
 def situation_pages(house: House) -> tuple[Page, ...]:
     """The calmer pages, which follow the red ones."""
     return _pages(house, red=False)

@@ -12,6 +12,7 @@ from typing import cast
 from handbook.answers.serves import stops
 from handbook.house.house import House
 from handbook.house.items import Item
+from handbook.house.once import once
 from handbook.pages.content import Kind, TagCard, TagSheet, plain
 from handbook.pages.parts.phrases import NOT_RECORDED
 from handbook.pages.parts.tersely import action, besides, one_line
@@ -28,6 +29,7 @@ LONGEST_PLACE = 90
 """Characters of a place on a card: two lines."""
 
 
+@once
 def tag_sheet(house: House) -> TagSheet:
     """Return the cards of all tagged things, in the order of the record."""
     facts = house.record.house

@@ -7,6 +7,7 @@ from handbook.answers.has import has
 from handbook.answers.isolate import isolate
 from handbook.house.house import House
 from handbook.house.items import Item
+from handbook.house.once import once
 from handbook.pages.content import Block, Bullets, Facts, Go, Line, Page, Para, Strong, SubHead
 from handbook.pages.emergency import SUBJECTS
 from handbook.pages.parts import cleanouts, drain_equipment, equipment, gas, hot_water, leaks
@@ -28,6 +29,7 @@ from handbook.record.grammar.heaters import ExpansionTank, Heater
 from handbook.record.grammar.safeguards import Condensate, Pan, Sensor
 
 
+@once
 def thing_pages(house: House) -> tuple[Page, ...]:
     """Return a page for each tagged thing; its id and its address are its tag.
 

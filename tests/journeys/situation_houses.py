@@ -3,6 +3,7 @@
 Telephone numbers are of the range kept for fiction (555-0100 to 555-0199).
 """
 
+from functools import cache
 from pathlib import Path
 
 from handbook.house.house import House, build
@@ -166,7 +167,8 @@ water:
 METRIC = FULL.replace("units: US", "units: metric")
 
 
+@cache
 def house(text: str) -> House:
-    """Read a house as the command line does, with every check of the record."""
+    """Read a house as the command line does, with every check of the record; each once."""
     record = read_text(text.lstrip(), "house.yaml", Record, (check_ids, check_sense))
     return build(record, Path())
