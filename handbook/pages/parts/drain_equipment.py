@@ -16,6 +16,7 @@ from handbook.pages.parts.phrases import (
     established,
     joined,
     said,
+    sentence,
     told,
     where,
 )
@@ -69,7 +70,7 @@ def laid_out(rows: Rows) -> tuple[Block, ...]:
 
 
 def _told(label: str, said: Line) -> Line:
-    return (Strong(f"{label}: "), *said, *(() if plain(said).endswith(".") else (".",)))
+    return (Strong(f"{label}: "), sentence(plain(said)))
 
 
 def stretch_name(house: House, stretch: str | None) -> str:
