@@ -5,7 +5,7 @@ from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.measures import Temperature, say_temperature
 from handbook.pages.calls import call
-from handbook.pages.content import Block, Bullets, Go, Line, Para, SubHead, Table, Tag, plain
+from handbook.pages.content import Block, Bullets, Go, Line, Para, Strong, Table, Tag, plain
 from handbook.pages.how_turned import how_they_turn
 from handbook.pages.valves import first, no_step, tags
 from handbook.pages.watched import warned_of
@@ -87,7 +87,8 @@ def _how(house: House) -> tuple[Block, ...]:
     things = [thing for each_alarm in known for thing in each_alarm.wet + each_alarm.beside]
     rungs = [first(isolate(house, thing)) for thing in things]
     said = how_they_turn(rung for rung in rungs if rung)
-    return (SubHead("How the valves in these tables turn"), Para(said)) if said else ()
+    # No heading, which would keep it with the tables and so off the sheet of the steps.
+    return (Para((Strong("How the valves in these tables turn: "), *said)),) if said else ()
 
 
 def outdoor_taps(house: House) -> tuple[Block, ...]:
