@@ -198,7 +198,7 @@ def test_the_red_sheet_has_a_row_for_the_largest_groups_that_run_together(home: 
     kept = [said[row[1]] for row in told]  # every row is one of the groups
     left_out = [size for legs, size in said.items() if legs not in {row[1] for row in told}]
     assert max(left_out, default=0) <= min(kept)
-    assert told[0][0] == "all of them"
+    assert told[0][0] == "All of them"
     assert "floor drain, utility room if backwater valve (BV1) fails" in told[0][2]
     # the lowest opening rises: past the backwater valve that should keep it dry
     assert rising[0] == "Floor drain, utility room: rises when another level drains"
@@ -291,7 +291,7 @@ def test_two_stacks_that_back_up_together_have_their_row_on_both_pages(home: Hou
     assert "C1 up to D20 and D16, 5 to 23 ft" in cable
     red = list(rows(which_drains(home)[0], "What to tell the plumber"))
     (row,) = [row for row in red if "With" in row[0]]
-    baths = "some of: the hall bath; the primary bath. "
+    baths = "Some of: the hall bath; the primary bath. "
     assert row[0] == baths + "With some of: the main level; washer. Others not known"
     assert re.findall(r"D\d+", row[1]) == ["D16", "D20", "D21"]
 
