@@ -139,7 +139,7 @@ def test_an_alarm_keeps_what_to_close_and_gives_up_its_place_first_and_numbers_l
     tags = sample_book.tags()
     long = replace(
         tags.cards[0],
-        turn="If it sounds and it is wet: close W20.",
+        turn="If it is wet: close W20.",
         besides=("Where: under the tub.", "In doubt: W5, den.", "Plumber: 555-0112."),
         stops=("Watches: " + "; ".join(f"basin {n} in the hall" for n in range(1, 30)) + ".",),
         place="Den. Behind the stove; beside the shelf.",

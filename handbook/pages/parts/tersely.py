@@ -87,7 +87,7 @@ def action(house: House, item: Item) -> str:
         case DrainEquipment():
             return "For the plumber. Leave it closed."
         case Sensor():
-            return _stop("If it sounds and it is wet", house, warned_of(house, item.id))
+            return _stop("If it is wet", house, warned_of(house, item.id))
         case Pan():
             return _stop("If there is water in it", house, warned_of(house, item.id))
         case Condensate():
@@ -145,13 +145,14 @@ def _relief(house: House, things: tuple[str, ...]) -> list[str]:
 
 
 def _main(house: House, item: Item, known: Watched) -> str:
-    """Where the main is, for who cannot see what leaks: its spot in this room, or its room."""
+    """Where the main is, for who cannot see what leaks: the first words of its spot in this room,
+    or its room."""
     if not known.mains:
         return ""
     main = known.mains[0]
     room = house.places.room_and_level(house.items[main].place)
     here = room and room == house.places.room_and_level(item.place)
-    spot = lower(whereabouts(house, item.place, (main,))) if here else room
+    spot = lower(whereabouts(house, item.place, (main,))).partition(", ")[0] if here else room
     if f"close {main}" in action(house, item):
         return f"{main}: {spot}." if spot else ""
     return f"In doubt: {main}{f', {spot}' if spot else ''}."
