@@ -165,10 +165,15 @@ def _tags(tags: TagSheet, photos: Photos, size: float) -> pdf.LaidOut:
 
 
 def shortened(card: TagCard) -> TagCard:
-    """Leave out the last part of a card's place, down to the room; then of what it stops; then of
-    the room; then what an alarm says besides. The same card if nothing is left to spare."""
+    """Leave out the last part of a card's place, down to the room; of an alarm what it can spare
+    and then its room, where it hangs; then the last of what it stops; then of the room; at last
+    what an alarm says besides. The same card if nothing is left to spare."""
     if (place := _room_alone(_cut(card.place, SENTENCES))) != card.place:
         return replace(card, place=place)
+    if card.spare:
+        return replace(card, spare=card.spare[:-1])
+    if card.besides and card.place:
+        return replace(card, place="")
     stops = plain(card.stops)
     if (cut := _cut(stops, PARTS)) != stops:
         return replace(card, stops=(cut,))

@@ -25,6 +25,7 @@ from handbook.pages.whereabouts import whereabouts
 from handbook.pages.words import listed, lower, situation
 from handbook.record.grammar.common import each
 from handbook.record.grammar.fixtures import Fixture
+from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.places import OUTSIDE
 from handbook.record.knowing import ABSENT
 from handbook.tables import table
@@ -149,7 +150,7 @@ def _second(house: House, firsts: list[Rung], nexts: list[Rung]) -> Iterator[tup
     """Where the valves are that stand in no row of their own, and what follows the main."""
     seen = {valve for rung in firsts for valve in (*rung.close, *rung.open)}
     told = [tuple(v for v in (*rung.close, *rung.open) if v not in seen) for rung in nexts]
-    main, safe = set(house.water.mains[:1]), after_main(house)
+    main, safe = set(house.water.mains[:1]), after_main(house, firsts)
     for valves in _largest(filter(None, told)):
         where = whereabouts(house, None, valves)
         yield in_a_row(valves), (f"{where}. ", *safe) if main & set(valves) else (where,)
@@ -217,7 +218,14 @@ def _row(house: House, item: Item) -> tuple[Line, ...]:
     if rung.utility:
         theirs = (*call(contact(house, "water utility")), f". It is theirs. Where: {lower(where)}")
         return (_name(house, item), close, theirs, then(fallback(house, answer)))
-    return (_name(house, item), close, (where,), then(fallback(house, answer)))
+    place: Line = (where,)
+    if isinstance(item.entry, Heater):  # its relief pipe, spray and steam ask for other acts
+        place = (
+            "First see ",
+            Go(situation("heater-leaks"), f"The {lower(item.name)} leaks"),
+            f". {where}",
+        )
+    return (_name(house, item), close, place, then(fallback(house, answer)))
 
 
 def _nearer(house: House, here: list[Item]) -> Iterator[tuple[Line, ...]]:

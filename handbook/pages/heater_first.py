@@ -3,6 +3,8 @@
 Steam or gas is no place to stand in, and the heater's own shutoff is within reach of a spray.
 """
 
+from collections.abc import Iterable
+
 from handbook.answers.has import gas, has
 from handbook.answers.heating.relief import keep_away
 from handbook.answers.isolating.rungs import Rung
@@ -24,13 +26,21 @@ def relief_drips(house: House, whose: str = "its") -> tuple[Step, ...]:
     return (Step((f"{keep_away()}. See ", page, "."), None, when),)
 
 
-def after_main(house: House) -> Line:
-    """What follows the main, wherever a page names it; nothing where no heater hangs on it."""
+def after_main(house: House, rungs: Iterable[Rung] = ()) -> Line:
+    """What follows the main, wherever a page names it, and what of these steps leaves a heater
+    without water too; nothing where no heater hangs on the main."""
     inside = whole_house(house)[0][:1]
     if not inside or not inside[0].heater:
         return ()
+    dry = dict.fromkeys(
+        rung.close for rung in (*inside, *rungs) if rung.heater and not rung.utility
+    )
+    said: Line = ()
+    for close in dry:
+        said += (" or ", *in_a_row(close)) if said else in_a_row(close)
     page = Go(situation("water"), "make the heater safe")
-    return ("Once ", *in_a_row(inside[0].close), " is shut, ", page, ".")
+    is_shut = "are" if len(dry) == 1 and len(inside[0].close) > 1 else "is"
+    return ("Once ", *said, f" {is_shut} shut, ", page, ".")
 
 
 def leave_it(house: House) -> Step:

@@ -191,11 +191,8 @@ def _alarm(house: House) -> tuple[Band, ...]:
     """Return the band for a leak alarm, where the house has one."""
     if has(house)["leak alarm"] != "yes":
         return ()
-    doubt: Line = ()
-    for rung in whole_house(house)[0][:1]:
-        doubt = (" In doubt: ", *in_a_row(rung.close), ".")
-    note: Line = ("From a floor drain: as above.", *doubt)
-    steps = (Step(("Look from the door: its tag says what to close.",), note),)
+    note: Line = ("All dry: close nothing. A floor drain: as above.",)
+    steps = (Step(("Look from the door. If it is wet, its tag says what to close.",), note),)
     return (Band("A leak alarm sounds", "notice", steps, spare=True),)
 
 

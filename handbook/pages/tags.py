@@ -15,7 +15,7 @@ from handbook.house.items import Item
 from handbook.house.once import once
 from handbook.pages.content import Kind, TagCard, TagSheet, plain
 from handbook.pages.parts.phrases import NOT_RECORDED
-from handbook.pages.parts.tersely import action, besides, one_line
+from handbook.pages.parts.tersely import action, besides, one_line, spare
 from handbook.pages.parts.valve import handle_of, is_utilitys, what_it_stops
 from handbook.pages.words import bare, sentences
 from handbook.record.grammar.common import given
@@ -48,6 +48,7 @@ def _card(house: House, item: Item) -> TagCard:
         payload(house, item),
         cast(Kind, item.system),
         besides(house, item),
+        spare(house, item),
     )
 
 

@@ -126,7 +126,7 @@ def _after(house: House, cases: list[Case], rest: bool) -> tuple[Block, ...]:
     how = how_they_turn((*(case.rung for case in cases if case.rung), *inside))
     plumber = Para((*call(contact(house, "licensed plumber")), "."))
     blocks: tuple[Block, ...] = (Para((Strong("How: "), *how)),) if how else ()
-    if safe := after_main(house):
+    if safe := after_main(house, (case.rung for case in cases if case.rung)):
         blocks += (Para(safe),)
     if not _otherwise(house, cases, rest):
         blocks += (Para(("If it still runs, see ", _NO_STOP, ".")),)

@@ -140,7 +140,7 @@ def test_no_name_or_way_to_turn_makes_a_code_too_long_or_unreadable(name: str, t
             "Do not open it, above all while a drain is backed up.",
         ),
         ("P1", "Under: H1 (Water heater)", "If there is water in it: close W8."),
-        ("S1", "Watches: H1 (Water heater)", "If it is wet: close W8."),
+        ("S1", "Watches: H1", "If it is wet: close W8."),
         ("soft", "Takes the hardness out", "If it leaks: close W5 and W6, open W7."),
         ("G1", "Feeds ", "Leave it alone."),
     ],
@@ -207,13 +207,8 @@ def test_an_alarm_says_where_its_valves_are_before_the_main_and_whom_to_call() -
     made = card(house(EXAMPLE), "S5")  # the ice maker, whose valve W29 is behind it
     assert made.turn == "If it is wet: close W29."
     assert made.besides[0] == "Where: behind the refrigerator, in the white wall box."
-    assert [said.split(":")[0] for said in made.besides] == [
-        "Where",
-        "In doubt",
-        "Plumber",
-        "Once W5 is shut",
-        "Owner",
-    ]
+    assert [said.split(":")[0] for said in made.besides] == ["Where", "In doubt", "Plumber"]
+    assert [said.split(":")[0] for said in made.spare] == ["Once W5 is shut", "Owner"]
 
 
 def test_tag_page_and_table_of_an_alarm_name_the_same_things() -> None:
@@ -291,10 +286,10 @@ def test_a_ladder_in_the_book_gives_the_water_company_at_night_too() -> None:
 
 def test_a_guest_who_finds_the_water_has_the_owners_number_where_it_is_recorded() -> None:
     cards = tag_sheet(house(EXAMPLE)).cards
-    told = [" ".join(card.besides) for card in cards if card.id.startswith("S")]
+    told = [" ".join((*card.besides, *card.spare)) for card in cards if card.id.startswith("S")]
     assert all("Owner: 555-0170." in said for said in told if "Plumber" in said)
     assert any("Owner: 555-0170." in said for said in told)
-    assert all("Owner" not in " ".join(card.besides) for card in tag_sheet(house(FULL)).cards)
+    assert all("Owner" not in " ".join(card.spare) for card in tag_sheet(house(FULL)).cards)
 
 
 def test_where_the_pipe_of_a_thing_is_taken_for_granted_its_tag_names_the_main_too() -> None:

@@ -63,6 +63,8 @@ class TagCard:
     besides: tuple[str, ...] = ()
     """At an alarm what comes right after `turn`, the most needed first: both stand before the rest,
     as whoever hears it has to act."""
+    spare: tuple[str, ...] = ()
+    """What follows that where there is room for it."""
 
 
 @dataclass(frozen=True)

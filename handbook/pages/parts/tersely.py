@@ -1,5 +1,7 @@
 """Each tagged thing in one line, and the one action at it: what its tag says."""
 
+from collections.abc import Iterable
+
 from handbook.answers.has import has
 from handbook.answers.heating.at_rest import at_breaker
 from handbook.answers.heating.relief import keep_away
@@ -8,7 +10,7 @@ from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call, numbers
-from handbook.pages.content import Line, plain
+from handbook.pages.content import Line, Tag, plain
 from handbook.pages.parts import equipment
 from handbook.pages.parts.drain_equipment import reach
 from handbook.pages.parts.hot_water import ends_over
@@ -51,7 +53,8 @@ def one_line(house: House, item: Item) -> Line:
         case Cleanout() | DrainEquipment():
             return (*reach(house, item), ".")
         case Sensor():
-            return ("Watches: ", *all_called(house, entry.watches), ".", *_beside(house, item))
+            watches = _here(house, item, entry.watches)
+            return ("Watches: ", *watches, ".", *_beside(house, item))
         case Pan():
             return (
                 "Under: ",
@@ -101,18 +104,29 @@ def action(house: House, item: Item) -> str:
 
 def besides(house: House, item: Item) -> tuple[str, ...]:
     """Return what a stranger with the tag alone needs besides, the most needed first: where the
-    valves are, the heater, the main, the numbers."""
-    if not isinstance(item.entry, (Heater, Sensor, Pan)):
-        return ()
-    alarm = not isinstance(item.entry, Heater)
-    known = warned_of(house, item.id) if alarm else watched(house, (item.id,))
+    valves are, the heater, the main, the plumber."""
+    known = _wetting(house, item)
     if not known.wet:
         return ()
     main = _main(house, item, known)
-    more = [*_relief(house, known.wet), main] if known.drains else _heaters(house, known.wet)
-    after = "" if more and not known.drains else _after_main(house, known)
-    numbers_here = (_plumber(house), after, _owner(house))
-    return tuple(filter(None, (_where(house, item, known), *(more or [main]), *numbers_here)))
+    more = [*_relief(house, known), main] if known.drains else _heaters(house, known)
+    return tuple(filter(None, (_where(house, item, known), *(more or [main]), _plumber(house))))
+
+
+def spare(house: House, item: Item) -> tuple[str, ...]:
+    """Return what helps beyond that: what follows the main, and the owner's number."""
+    known = _wetting(house, item)
+    if not known.wet:
+        return ()
+    after = "" if _heaters(house, known) and not known.drains else _after_main(house, known)
+    return tuple(filter(None, (after, _owner(house))))
+
+
+def _wetting(house: House, item: Item) -> Watched:
+    """What may have wetted an alarm or a heater's floor; nothing for any other thing."""
+    if isinstance(item.entry, (Sensor, Pan)):
+        return warned_of(house, item.id)
+    return watched(house, (item.id,) if isinstance(item.entry, Heater) else ())
 
 
 def _where(house: House, item: Item, known: Watched) -> str:
@@ -125,23 +139,41 @@ def _where(house: House, item: Item, known: Watched) -> str:
 def _beside(house: House, item: Item) -> Line:
     """What else of an alarm's room may have wetted it."""
     beside = warned_of(house, item.id).beside
-    return (" Near it: ", *all_called(house, beside), ".") if beside else ()
+    return (" Near it: ", *_here(house, item, beside), ".") if beside else ()
 
 
-def _heaters(house: House, things: tuple[str, ...]) -> list[str]:
+def _here(house: House, item: Item, things: Iterable[str] | None) -> Line:
+    """Several things, named; of those in the tag's own room, where tags hang, the tag alone, and
+    the room is not said again."""
+    room = house.places.room_name(item.place)
+    said: Line = ()
+    for span in all_called(house, things):
+        if isinstance(span, Tag) and room == house.places.room_name(house.items[span.id].place):
+            said += (Tag(span.id),)
+        else:
+            said += (span.replace(f", {room}", "") if isinstance(span, str) else span,)
+    return said
+
+
+def _heaters(house: House, known: Watched) -> list[str]:
     """For heaters: when to close nothing, and how each is put to rest once its water is off."""
-    heaters = [it for it in each(house.record.heaters) if it.id in things]
+    heaters = [it for it in each(house.record.heaters) if it.id in known.wet]
     said = []
     if heaters and all(map(at_breaker, heaters)):
-        said.append("Then switch off its breaker, with dry hands.")
-    return [*said, *_relief(house, things)]
+        said.append("Then its breaker off, with dry hands.")
+    return [*said, *_relief(house, known)]
 
 
-def _relief(house: House, things: tuple[str, ...]) -> list[str]:
-    """At which heaters nothing is closed."""
-    heaters = [it for it in each(house.record.heaters) if it.id in things]
+def _relief(house: House, known: Watched) -> list[str]:
+    """At which heaters nothing is closed, what else is where one sprays, and when to leave."""
+    heaters = [it for it in each(house.record.heaters) if it.id in known.wet]
+    if not heaters:
+        return []
     relief = any(not isinstance(it.relief, Absent) for it in heaters)
-    return [f"Only from the relief pipe: {lower(keep_away())}."] if relief else []
+    alone = f"Relief pipe alone: {keep_away().partition(', ')[2]}." if relief else ""
+    main = f"Spray, or it runs on: {known.mains[0]}." if known.mains else ""
+    leave = f"Steam: leave; {plain(numbers(contact(house, 'emergency')))}."
+    return [" ".join(filter(None, (alone, main, leave)))]
 
 
 def _main(house: House, item: Item, known: Watched) -> str:
@@ -214,7 +246,8 @@ def _nearest(house: House, known: Watched) -> str:
     then = f", open {listed(opened)}" if opened else ""
     if not close:
         return _in_doubt(known.mains)
-    unsure = any(answer.assumed for answer in answers) and known.mains[:1] not in ((), close)
+    heater = any(isinstance(house.items[it].entry, Heater) for it in known.wet)  # says so itself
+    unsure = any(it.assumed for it in answers) and known.mains[:1] not in ((), close) and not heater
     return f"close {listed(close)}{then}" + (f"; if it runs on, {known.mains[0]}" if unsure else "")
 
 
