@@ -75,17 +75,27 @@ _REMEDY = "Put the day right; of later work done in an older house, `handover` i
 
 
 def _handed_over_too_soon(house: House) -> Iterator[Outcome]:
-    own, first = house.record.house, min(_while_built(house), default=None)
-    if own.handover and first is not None and own.handover < first:
-        said = f"The day {own.handover} of `handover` is before the first inspection or photo of "
-        yield Broken(None, f"{said}the open walls, {first}", own.mark_of("handover"), _REMEDY)
+    """The finding stands on the handover's line, whatever is said of the other days: either may
+    be the slip. An inspection belongs to the work that is handed over, so none comes after."""
+    own = house.record.house
+    inspections = [(it.on, it.what) for it in each(own.inspections) if it.on]
+    if own.handover is None:
+        return
+    said = f"The day {own.handover} of `handover` is before "
+    if inspections and own.handover < max(inspections)[0]:
+        day, what = max(inspections)
+        said += f"the inspection `{what}`, {day}"
+    elif (first := _first_photo(house)) and own.handover < first:
+        said += f"the first photo of the open walls, {first}"
+    else:
+        return
+    yield Broken(None, said, own.mark_of("handover"), _REMEDY)
 
 
-def _while_built(house: House) -> Iterator[date]:
-    """Yield the days of what is seen only while a house is built."""
+def _first_photo(house: House) -> date | None:
+    """The first day on which the walls were open: later ones may be of a repair."""
     walls = house.record.walls
-    yield from (it.on for it in each(house.record.house.inspections) if it.on)
-    yield from (it.on for it in each(walls.photos if walls else None) if it.on)
+    return min((it.on for it in each(walls.photos if walls else None) if it.on), default=None)
 
 
 def _still_to_come(whose: str, day: date, today: date) -> str:

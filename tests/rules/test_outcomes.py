@@ -625,9 +625,10 @@ def test_high_pressure_is_not_passed_over_where_no_equipment_is_recorded() -> No
 
 
 @pytest.mark.parametrize(
-    ("handover", "is_before"), [("2025-10-16", True), ("2026-06-15", False), ("2026-10-16", False)]
+    ("handover", "is_before"),
+    [("2025-10-16", True), ("2026-10-04", True), ("2026-10-05", False), ("2026-10-16", False)],
 )
-def test_no_house_is_handed_over_before_its_first_inspection(
+def test_no_house_is_handed_over_before_its_last_inspection(
     handover: str, is_before: bool, folder: Path
 ) -> None:
     """What is seen of it later, when people live there, may be later than the handover."""
@@ -638,6 +639,21 @@ house:
   inspections: [{{what: Rough plumbing, on: 2026-06-15}}, {{what: Final, on: 2026-10-05}}]
 """
     assert kinds("day-that-cannot-be", over, folder).count(Broken) == is_before
+
+
+def test_a_handover_too_soon_stands_on_its_own_line_beside_the_day_past_the_record(
+    folder: Path,
+) -> None:
+    """Without another `recorded` either day may be the slip."""
+    over = "house: {handover: 2026-10-01, inspections: [{what: Final, on: 2026-10-05}]}"
+    said = [
+        o.message for o in outcomes("day-that-cannot-be", over, folder) if isinstance(o, Broken)
+    ]
+    assert [message[:34] for message in said] == [
+        "The day 2026-10-01 of `handover` i",
+        "The day 2026-10-05 is later than t",
+    ]
+    assert "the inspection `Final`, 2026-10-05" in said[0]
 
 
 @pytest.mark.parametrize(
