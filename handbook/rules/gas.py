@@ -11,6 +11,7 @@ from handbook.house.house import House
 from handbook.measures import Length, say_length
 from handbook.record.entry import Entry
 from handbook.record.fields import ABSENT
+from handbook.record.fitting import free
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.fixtures import GasConnection
 from handbook.record.grammar.gas import Gas, GasFed
@@ -165,7 +166,8 @@ def appliance_without_sediment_trap(house: House) -> Iterator[Outcome]:
     "gas-feed-not-recorded",
     "gap",
     why="What a gas shutoff stops, and what a run has left to give, are told from the pipe.",
-    remedy="Record what feeds it under `from`; read it off the plan, never by opening pipe.",
+    remedy="Record what feeds it (`from`, or `gas: from` of an appliance); read it off the plan, "
+    "never by opening pipe.",
     stages=("rough-in", "top-out"),
     source=PRACTICE,
 )
@@ -180,17 +182,43 @@ def gas_feed_not_recorded(house: House) -> Iterator[Outcome]:
         *each(gas.outlets),
     )
     for thing in things:
-        yield _fed(house, thing.id, thing.from_, thing)
+        yield _fed(house, thing.id, thing.from_, thing, "`from: {}`")
     for burner in _burners(house):
-        if burner.sure:
-            yield _fed(house, burner.id, burner.tail, burner.gas or burner.entry)
+        if burner.sure and burner.gas:
+            yield _fed(house, burner.id, burner.tail, burner.gas, "`from: {}` inside its `gas`")
+        elif burner.sure:
+            yield _fed(house, burner.id, None, burner.entry, "`gas: {{from: {}}}`")
 
 
-def _fed(house: House, thing: str, from_: str | None, entry: Entry) -> Outcome:
+def _fed(house: House, thing: str, from_: str | None, entry: Entry, written: str) -> Outcome:
     if from_:
         return Clear(thing)
     said = f"{house.called(thing)} does not say what feeds it with gas"
-    return Gap(thing, said, entry.mark_of("from_"))
+    return Gap(thing, said, entry.mark_of("from_"), _feed_asked(house, thing, written))
+
+
+def _feed_asked(house: House, thing: str, written: str) -> str:
+    """Say where the feed of a thing is written, with an id of the gas line that there is."""
+    gas = _gas(house)
+    fed = (*each(gas.valves), *each(gas.tees), *each(gas.regulators))
+    feeds = {it.id: it.from_ for it in fed}
+    line = [meter.id] if (meter := given(gas.meter)) else []
+    line += [name for name in feeds if not _hangs_on(name, thing, feeds)]
+    first = line[0] if line else free("GM", {name.casefold() for name in house.items})
+    of = f"of {thing}, {written.format(first)}"
+    if line:
+        return f"Record what feeds it: {of} where {house.called(first)} does; {_READ}"
+    return f"Record the gas meter under `gas: meter` first, then what feeds it: {of}; {_READ}"
+
+
+def _hangs_on(name: str | None, thing: str, feeds: dict[str, str | None]) -> bool:
+    """Whether a thing of the line is this one or behind it, and so cannot feed it."""
+    while name and name != thing:
+        name = feeds.get(name)
+    return name is not None
+
+
+_READ = "read it off the plan, never by opening pipe."
 
 
 RULES = (

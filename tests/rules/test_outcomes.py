@@ -11,6 +11,7 @@ import yaml
 from handbook.house.house import House, build
 from handbook.pages.whereabouts import whereabouts
 from handbook.record.grammar.record import Record
+from handbook.record.reading import read_text
 from handbook.rules import RULES, check, facts
 from handbook.rules.documentation import examples
 from handbook.rules.rule import Broken, CannotTell, Clear, Gap, Outcome
@@ -203,6 +204,40 @@ def test_an_electric_heater_and_an_all_electric_house_need_no_gas_shutoff(folder
 def test_a_heater_whose_fuel_is_not_recorded_may_burn_gas(folder: Path) -> None:
     found = outcomes("appliance-without-gas-shutoff", "heaters: [{id: WH}]", folder)
     assert [o.fact for o in found if isinstance(o, CannotTell)] == [facts.BURNS_GAS]
+
+
+@pytest.mark.parametrize(
+    ("heater", "line", "asked"),
+    [
+        ("", "meter: {id: M1}", "`gas: {from: M1}`"),
+        (", gas: {input: 40000 Btu/h}", "meter: {id: M1}", "`from: M1` inside its `gas`"),
+        ("", "valves: [{id: G7, kind: gas cock}]", "`gas: {from: G7}`"),
+        ("", "bonding: none", "under `gas: meter` first"),
+    ],
+)
+def test_what_feeds_a_burner_is_asked_for_where_it_is_written(
+    heater: str, line: str, asked: str
+) -> None:
+    record = f"""
+format: 1
+house: {{name: Bare}}
+heaters: [{{id: WH, fuel: natural gas{heater}}}]
+gas: {{{line}}}
+"""
+    (rule,) = (rule for rule in RULES if rule.name == "gas-feed-not-recorded")
+    found = rule.look(build(read_text(record, "house.yaml", Record), Path()))
+    (remedy,) = (o.remedy for o in found if isinstance(o, Gap) and o.thing == "WH")
+    assert asked in remedy
+
+
+def test_nothing_behind_a_gas_valve_is_offered_as_what_feeds_it() -> None:
+    gas = {
+        "valves": [{"id": "G5", "kind": "gas cock"}],
+        "tees": [{"id": "GT", "from": "G5"}, {"id": "GT2", "from": "GT"}, {"id": "GT3"}],
+    }
+    (rule,) = (rule for rule in RULES if rule.name == "gas-feed-not-recorded")
+    found = [o for o in rule.look(bare(gas=gas)) if isinstance(o, Gap)]
+    assert ["`from: GT3`" in o.remedy for o in found] == [True, False]
 
 
 def test_a_decorative_appliance_may_have_its_shutoff_elsewhere(folder: Path) -> None:
