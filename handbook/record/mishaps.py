@@ -12,6 +12,7 @@ from collections.abc import Callable
 import yaml
 
 from handbook.record import no_break
+from handbook.record.open_quote import CLOSE_IT, MESSAGE
 from handbook.record.problems import Mark, Problem
 
 Said = tuple[Mark, str, str]
@@ -20,7 +21,6 @@ _COLON_IN_VALUE = re.compile(r"[\w-]+: ([^'\"{}\[\],\s][^{}\[\],]*: [^{}\[\],]*)
 _APOSTROPHE = re.compile(r"(?<=[\s\[{,:])'[^',{}\[\]]*\w'\w[^',{}\[\]]*'(?=\s*[,}\]]|\s*$)")
 """A text in single quotes with an apostrophe in it that is not doubled."""
 
-CLOSE_IT = "close it; feet and inches need no quotes: 12 ft 6 in"
 QUOTE_IT = "put the whole text in single quotes"
 
 
@@ -155,7 +155,7 @@ def _quote_in_line(place: _Place, number: int) -> Said | None:
         return mark, "an apostrophe ends this quoted text", hint
     if line.count('"') % 2 and "'" not in line:
         mark = Mark(place.file, number, line.rindex('"') + 1)
-        return mark, "a quotation mark is opened here and not closed in its line", CLOSE_IT
+        return mark, MESSAGE, CLOSE_IT
     return None
 
 

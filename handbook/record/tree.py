@@ -20,6 +20,7 @@ import yaml
 from handbook.record import no_break
 from handbook.record.marks import MarkedDict, MarkedList, MarkedStr, Tree
 from handbook.record.mishaps import mishap
+from handbook.record.open_quote import swallowing
 from handbook.record.problems import NOWHERE, Mark, Problem, RecordError, nearest, with_lines
 
 Parser = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -44,7 +45,7 @@ def tree_of(text: str, file: str) -> Tree:
             if builder.full:
                 break
     except yaml.YAMLError as error:
-        made = mishap(error, file, builder.lines)
+        made = builder.open_quote or mishap(error, file, builder.lines)
         # What a `#` took from a line leaves its bracket open: only the `#` is told.
         if made.mark.line not in {problem.mark.line for problem in builder.problems}:
             builder.problems.append(made)
@@ -78,6 +79,8 @@ class _Builder:
     tree: Tree | None = None
     full: bool = False
     problems: list[Problem] = field(default_factory=list)
+    open_quote: Problem | None = None
+    """What is told in place of a parser's error: the first quote that swallowed other lines."""
     _open: list[_Frame] = field(default_factory=list)
     _anchors: dict[str, tuple[Tree, int] | None] = field(default_factory=dict)
     _aliases: int = 0
@@ -136,6 +139,8 @@ class _Builder:
         plain = event.style is None or event.style == ""
         if plain:
             self._refuse_lost_words(event)
+        elif not self.open_quote:
+            self.open_quote = swallowing(event, self.lines, self.file)
         if self._at_key():
             self._anchor(event.anchor, mark, (MarkedStr(event.value, mark), 1))
             self._key(event.value, plain, mark)
