@@ -109,3 +109,27 @@ def test_a_main_stops_all_water_however_little_of_it_is_recorded() -> None:
     assert stops(home, "W1").said == ("all water in the house",)
     assert stops(home, "W2").said == ("Hall toilet",)
     assert isolate(home, "wc").ladder[-1].also_off_said == ("all water in the house",)
+
+
+def test_the_utilitys_valve_stops_what_the_main_behind_it_stops() -> None:
+    """Said alike of both, whichever thing is asked about and however little is recorded."""
+    record = {
+        "format": "1",
+        "house": {"name": "Hardly recorded"},
+        "water": {
+            "valves": [
+                {"id": "U1", "utility": "yes", "from": "street"},
+                {"id": "W1", "main": "yes", "from": "U1"},
+            ]
+        },
+        "heaters": [{"id": "WH", "cold": {"from": "W1"}}],
+        "fixtures": [
+            {"id": "wc", "name": "Hall toilet", "kind": "water closet", "cold": {"from": "W1"}}
+        ],
+    }
+    home = build(Record.model_validate(record), Path())
+    for asked in ("wc", "WH", "house"):
+        rungs = isolate(home, asked).ladder
+        assert [rung.close for rung in rungs] == [("W1",), ("U1",)]
+        assert {rung.also_off_said for rung in rungs} == {("all water in the house",)}
+    assert stops(home, "U1").said == stops(home, "W1").said

@@ -44,12 +44,13 @@ def said_lost(
     water of the house, though it stops all of it that is recorded. Nor is a place said to lose all
     its water, or all its hot, while a fixture in it may have a supply that is not recorded; but
     where the heaters run dry with all that is recorded, the house is.
-    A main among the `closed` stops all water of the house, however little of it is recorded.
+    A main among the `closed`, or what leaves no water at any main, stops all water of the house,
+    however little of it is recorded.
     `untold` are the thing's own supplies: they help to make a place whole ("all water in the hall
     bath") but are not worth a line of their own.
     """
     taps = _taps(house)
-    if heaters_dry and {*closed} & {*house.water.mains} and _all_off(taps, off):
+    if heaters_dry and _closes_a_main(house, {*closed}) and _all_off(taps, off):
         return (f"all water {HOUSE}",)
     said: list[str] = []
     left = set(off)
@@ -70,6 +71,14 @@ def said_lost(
         if mine:
             said.append(_one(mine, [tap for tap in taps if tap.owner == owner]))
     return tuple(said)
+
+
+def _closes_a_main(house: House, closed: set[str]) -> bool:
+    """Whether a main is closed, or all of them are dry behind what is: the utility's valve."""
+    network, mains = house.water.network, {*house.water.mains}
+    if not closed or not mains:
+        return False
+    return bool(closed & mains) or not mains & network.downstream(network.sources, closed)
 
 
 def _all_off(taps: tuple[_Tap, ...], off: frozenset[str]) -> bool:
