@@ -92,7 +92,8 @@ def _down(house: House, mains: tuple[str, ...], low: Tap | None, high: Tap | Non
     yield Do("open every other tap, and flush every toilet once")
     yield Do("wait until the lowest tap has stopped running")
     softener = "" if isinstance(water.softeners, Absent) else ", the softener"
-    yield Do(f"have a licensed plumber empty the heater{softener} and the traps")
+    full = f"the heater{softener}, the traps and the hoses of machines"
+    yield Do(f"have a licensed plumber empty {full}, and blow out pipes that dip under a floor")
 
 
 def _back(house: House, mains: tuple[str, ...], low: Tap | None, high: Tap | None) -> Iterator[Do]:

@@ -20,6 +20,7 @@ def at_flap(house: House, valve: str, stretches: Collection[str] = ()) -> str:
 
 def met_aside(house: House, met: Doubtful, stretches: Collection[str] = ()) -> dict[str, str]:
     """Return what to know of each flap that a cable meets where it may stray, by its valve."""
-    flaps = {valve: at_flap(house, valve, stretches) for valve in met.valves}
+    short = "feed less than that until its flap is out; " if met.at else ""
+    flaps = {valve: short + at_flap(house, valve, stretches) for valve in met.valves}
     check: str = table("drain_diagnosis").values["check"]
     return flaps | dict.fromkeys(met.pumps, check)

@@ -219,7 +219,10 @@ def freeze_page(house: House) -> tuple[Page, ...]:
         "notice",
         (
             ("Water that freezes in a pipe splits it. It leaks once it thaws.",),
-            ("A heater, a softener and the traps stay full. A licensed plumber empties them.",),
+            (
+                "A heater, a softener, the traps, machines and low spots of the pipes stay full. "
+                "A licensed plumber empties them.",
+            ),
             ("Nobody relights an appliance. The gas company or a licensed plumber does that.",),
             ("If the heat stays on while you are away, see ", TRIP, " instead."),
         ),
@@ -228,7 +231,7 @@ def freeze_page(house: House) -> tuple[Page, ...]:
         caution,
         SubHead("Drain the pipes"),
         Steps(tuple(_step(house, each) for each in answer.down)),
-        *((Para((f"The pipes give {leave} to the lowest tap.",)),) if leave else ()),
+        *((Para((f"The pipes give up to {leave} to the lowest tap.",)),) if leave else ()),
         SubHead("Bring the water back"),
         Steps(tuple(_step(house, each) for each in answer.back)),
         Para(

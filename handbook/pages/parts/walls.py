@@ -106,7 +106,8 @@ LOOK_FIRST = (
     "floor or ceiling may be in any of them. A length is where along the wall it ends, from the "
     "left corner as you face that wall: it comes there from one side, from above or from below. "
     "Where two walls of a room lead to one other room, the compass says which it is. "
-    "What is not recorded may still be there; wires and cables are not in this record at all."
+    "What is not recorded may still be there; wires, cables and the branch vents of single "
+    "fixtures are not in this record at all."
 )
 GAS_FIRST = (
     "A gas pipe that is drilled can kill. Where GAS stands, have a licensed plumber show where it "
