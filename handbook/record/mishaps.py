@@ -11,8 +11,7 @@ from collections.abc import Callable
 
 import yaml
 
-from handbook.record import no_break
-from handbook.record.open_quote import CLOSE_IT, MESSAGE
+from handbook.record import no_break, open_quote
 from handbook.record.problems import Mark, Problem
 
 Said = tuple[Mark, str, str]
@@ -153,16 +152,18 @@ def _quote_in_line(place: _Place, number: int) -> Said | None:
         mark = Mark(place.file, number, found.start() + 1, len(found[0]))
         hint = f'put the text in double quotes: `"{found[0][1:-1]}"`'
         return mark, "an apostrophe ends this quoted text", hint
+    if (column := open_quote.in_line(line)) is not None:
+        return Mark(place.file, number, column + 1), open_quote.MESSAGE, open_quote.CLOSE_IT
     if line.count('"') % 2 and "'" not in line:
         mark = Mark(place.file, number, line.rindex('"') + 1)
-        return mark, MESSAGE, CLOSE_IT
+        return mark, open_quote.MESSAGE, open_quote.CLOSE_IT
     return None
 
 
 def _quote(place: _Place) -> Said:
     message = "a quotation mark is opened here and never closed"
     meant = _quote_in_line(place, place.began.line)
-    return meant or (place.began, message, CLOSE_IT)
+    return meant or (place.began, message, open_quote.CLOSE_IT)
 
 
 def _bad_start(place: _Place) -> Said:

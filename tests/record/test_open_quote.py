@@ -53,6 +53,16 @@ def test_it_is_told_in_braces_that_take_several_lines() -> None:
     assert (found.mark.line, found.mark.column) == (2, 19)
 
 
+def test_a_text_that_ends_in_its_own_line_where_the_next_begins_is_told() -> None:
+    found = refused('rooms:\n  - {id: a, name: "Den, plan: A, note: "low", lot: \'B, 1\'}\n')
+    assert (found.mark.line, found.mark.column) == (2, 19)
+
+
+def test_it_is_told_among_the_items_of_a_list() -> None:
+    found = refused('notes:\n  - "Trusses, open\n  - "No web was cut"\n')
+    assert (found.mark.line, found.mark.column) == (2, 5)
+
+
 def test_the_first_of_several_is_told() -> None:
     found = refused("house:\n  name: 'Test\n  lot: 'Lot 27\n  plan: 'Plan 2140\n  builder: Ann\n")
     assert (found.mark.line, found.mark.column) == (2, 9)
