@@ -3,8 +3,11 @@
 from collections.abc import Iterator, Sequence
 
 from handbook.house.house import House
+from handbook.record.fields import ABSENT
+from handbook.record.fitting import free
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.places import OUTSIDE
+from handbook.record.ids import declared
 from handbook.rules import facts
 from handbook.rules.looks import water
 from handbook.rules.rule import PRACTICE, CannotTell, Clear, Gap, Outcome, rule, told
@@ -18,6 +21,8 @@ STAIRS = (
     "Record the stairs under `stairs`: `foot` and `head` name the room at either end, as "
     "`- {{id: {id}, foot: {{room: {below}}}, head: {{room: {above}}}}}`."
 )
+
+INSTEAD = "If there are stairs after all, record, in place of `stairs: none`, "
 
 
 @rule(
@@ -41,8 +46,9 @@ def no_way_to_the_main(house: House) -> Iterator[Outcome]:
         return
     near = house.plan.joined_to(zone)
     yield from (Clear() for room in house.places.rooms if room in near)
+    offered = {name.casefold() for name, _, _ in declared(house.record)}
     for rooms in _cut_off(house, near):
-        yield _no_way(house, main, near, rooms)
+        yield _no_way(house, main, near, rooms, offered)
 
 
 def _cut_off(house: House, near: frozenset[str]) -> Iterator[list[str]]:
@@ -54,8 +60,13 @@ def _cut_off(house: House, near: frozenset[str]) -> Iterator[list[str]]:
         left = [room for room in left if room not in joined]
 
 
-def _no_way(house: House, main: str, near: frozenset[str], rooms: list[str]) -> Outcome:
-    """Say which rooms are cut off, unless the doors or the stairs are still asked for as such."""
+def _no_way(
+    house: House, main: str, near: frozenset[str], rooms: list[str], offered: set[str]
+) -> Outcome:
+    """Say which rooms are cut off, unless the doors or the stairs are still asked for as such.
+
+    `offered` are the ids that there are, and those that another finding's stairs were given.
+    """
     levels = _levels(house, rooms)
     shared = [level for level in levels if level in _levels(house, near)]
     known = [house.places.levels[level] for level in levels]
@@ -68,7 +79,8 @@ def _no_way(house: House, main: str, near: frozenset[str], rooms: list[str]) -> 
         level = house.places.levels[(shared or levels)[0]]
         remedy = _door(house, near, rooms, level.id)
         return Gap(None, said, level.key_mark_of("doors"), remedy)
-    return Gap(None, said, known[0].mark_of("id"), _stairs(house, near, rooms))
+    steps = [*_doors_first(house, near, rooms), _stairs(house, near, rooms, offered)]
+    return Gap(None, said, known[0].mark_of("id"), " Then: ".join(steps))
 
 
 def _levels(house: House, rooms: Sequence[str] | frozenset[str]) -> list[str]:
@@ -108,7 +120,7 @@ def _door(house: House, near: frozenset[str], rooms: list[str], level: str) -> s
         level=house.places.levels[level].name, one=few[0], other=(beside or many)[0]
     )
     if len(few) > 1 or not beside:
-        return f"Record the door that leads from there to the rest {asked}"
+        return f"Record the door that leads from {' or '.join(few)} to the rest {asked}"
     return f"Record the door between {few[0]} and {' or '.join(beside)} {asked}"
 
 
@@ -119,7 +131,22 @@ def _touch(house: House, one: str, other: str) -> bool:
     return bool(first and second and first.polygon.distance(second.polygon) <= wall)
 
 
-def _stairs(house: House, near: frozenset[str], rooms: list[str]) -> str:
+def _doors_first(house: House, near: frozenset[str], rooms: list[str]) -> Iterator[str]:
+    """Say which doors are missing before any stairs: on the level of those who have a way, and,
+    where there are no stairs, outdoors."""
+    for level in _levels(house, near):
+        here = [room.id for room in each(house.places.levels[level].rooms)]
+        if apart := [room for room in here if room not in near]:
+            yield _door(house, near, apart, level)
+            return
+    if house.record.stairs is ABSENT:
+        walked = [room for room in house.places.rooms if room in near]
+        for side in (walked, rooms):
+            if side and OUTSIDE not in house.plan.joined_to(side[0]):
+                yield _door(house, frozenset({OUTSIDE}), side, _levels(house, side)[0])
+
+
+def _stairs(house: House, near: frozenset[str], rooms: list[str], offered: set[str]) -> str:
     """Say how stairs from the nearest level that has a way are written."""
     order, walked = list(house.places.levels), _levels(house, near)
     pairs = [(cut, ok) for cut in _levels(house, rooms) for ok in walked]
@@ -129,9 +156,10 @@ def _stairs(house: House, near: frozenset[str], rooms: list[str]) -> str:
         next(room for room in ends[level] if house.places.rooms[room][1].id == level)
         for level in sorted((cut, ok), key=order.index)
     )
-    taken = {stair.id for stair in each(house.record.stairs)}
-    number = next(n for n in range(1, len(taken) + 2) if f"stair-{n}" not in taken)
-    return STAIRS.format(id=f"stair-{number}", below=below, above=above)
+    name = free("stair-1", offered)
+    offered.add(name)
+    asked = STAIRS if house.record.stairs is not ABSENT else INSTEAD + STAIRS[len("Record ") :]
+    return asked.format(id=name, below=below, above=above)
 
 
 RULES = (no_way_to_the_main,)

@@ -1,5 +1,7 @@
 """Rooms from which nobody is led to the main shutoff: one finding for what is cut off together."""
 
+import re
+
 import pytest
 
 from handbook import assets
@@ -100,6 +102,52 @@ def test_where_doors_or_stairs_are_asked_for_as_such_the_rule_waits(text: str, f
 def test_stairs_that_are_confirmed_absent_do_not_silence_it() -> None:
     (found,) = found_in(house_of(PLAN % DOOR + "stairs: none\n"))
     assert "from the Main level to W1" in found.message
+
+
+THREE_LEVELS = """format: 1
+house: {name: Plan}
+water: {inside_main: W1, valves: [{id: W1, main: yes, place: {room: cellar}}]}
+stairs: %s
+levels:
+  - id: low
+    name: Lower level
+    rooms: [{id: cellar, name: Cellar}, {id: shop, name: Shop}, {id: bin, name: Bin}]
+    doors: %s
+  - {id: main, name: Main level, rooms: [{id: den, name: Den}]}
+  - {id: up, name: Upper level, rooms: [{id: bed, name: Bedroom}]}
+"""
+
+
+@pytest.mark.parametrize("stairs", ["none", "[{id: S, foot: {room: den}, head: {room: bed}}]"])
+def test_a_door_that_is_missing_on_the_mains_own_level_is_said_before_stairs(stairs: str) -> None:
+    found = found_in(house_of(THREE_LEVELS % (stairs, "[{between: [shop, bin]}]")))
+    assert len(found) == (3 if stairs == "none" else 2)
+    for finding in found:
+        assert finding.remedy.startswith("Record the door that leads from cellar to the rest")
+        assert "- {between: [cellar, shop]" in finding.remedy
+
+
+def test_where_there_are_no_stairs_the_doors_outdoors_are_asked_for_first() -> None:
+    first, _ = found_in(
+        house_of(THREE_LEVELS % ("none", "[{between: [cellar, shop]}, {between: [shop, bin]}]"))
+    )
+    low, main, stairs = first.remedy.split(" Then: ")
+    assert "between: [cellar, outside]" in low
+    assert "between: [den, outside]" in main
+    assert stairs.startswith("If there are stairs after all, record, in place of `stairs: none`")
+
+
+def test_two_findings_offer_two_ids_so_that_both_may_be_pasted() -> None:
+    """`stair-1` is a room's already, in other letters."""
+    text = THREE_LEVELS.replace("cellar", "Stair-1") % (
+        "none",
+        "[{between: [Stair-1, shop]}, {between: [shop, bin]}]",
+    )
+    remedies = [finding.remedy for finding in found_in(house_of(text))]
+    assert [re.findall(r"id: ([\w-]+)", remedy) for remedy in remedies] == [
+        ["stair-2"],
+        ["stair-3"],
+    ]
 
 
 def test_a_record_without_a_plan_is_left_in_peace() -> None:
