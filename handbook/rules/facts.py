@@ -189,6 +189,9 @@ BY_WORTH = (
 WORKS = Fact("whether a shutoff works (`condition`)")
 KIND_OF_MAIN = Fact("the kind of a main shutoff")
 INDOORS = Fact("whether a shutoff is indoors (its `level` or `room`)")
+ROOM_OF_MAIN = Fact(
+    "the room that a main shutoff stands in (its `room`; outdoors `level: outside`)"
+)
 WATER_FEED = Fact("what feeds a thing with water (`from`)")
 REDUCER_SETTING = Fact("what a pressure-reducing valve is set to (`set_to`)")
 WATER_PIPE = Fact("length, size and material of a water pipe, and how high its fixture is")

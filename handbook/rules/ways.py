@@ -42,7 +42,7 @@ def no_way_to_the_main(house: House) -> Iterator[Outcome]:
     if not house.places.rooms:
         return
     if main is None or zone is None:
-        yield CannotTell(facts.INDOORS if main else facts.MAIN, main)
+        yield CannotTell(facts.ROOM_OF_MAIN if main else facts.MAIN, main)
         return
     near = house.plan.joined_to(zone)
     yield from (Clear() for room in house.places.rooms if room in near)

@@ -150,6 +150,19 @@ def test_two_findings_offer_two_ids_so_that_both_may_be_pasted() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("place", "waits"),
+    [("{where: by the stairs}", True), ("{level: low}", True), ("{level: outside}", False)],
+)
+def test_a_main_is_asked_for_its_room_until_its_place_leads_somewhere(
+    place: str, waits: bool
+) -> None:
+    """A level alone does not say from where on it one walks to the valve."""
+    text = THREE_LEVELS.replace("{room: cellar}", place) % ("none", "[{between: [cellar, shop]}]")
+    found = [o for o in no_way_to_the_main.look(house_of(text)) if isinstance(o, CannotTell)]
+    assert found == [CannotTell(facts.ROOM_OF_MAIN, "W1")] * waits
+
+
 def test_a_record_without_a_plan_is_left_in_peace() -> None:
     record = "format: 1\nhouse: {name: Bare}\nwater: {valves: [{id: W1, main: yes}]}\n"
     assert found_in(house_of(record)) == []
