@@ -169,12 +169,23 @@ class _Builder:
             self.refuse(
                 mark,
                 f"the key `{key}` stands twice in the same group",
-                f"it stands first at line {first.line}, column {first.column}; "
-                "keep one, and put what is under the other there",
+                f"{self._dash_missing()}it stands first at line {first.line}, column "
+                f"{first.column}; keep one, and put what is under the other there",
             )
         else:
             frame.key = key
             node.key_marks[key] = mark
+
+    def _dash_missing(self) -> str:
+        """Say how the next thing of a list begins, where a key that comes again may be its first.
+
+        In braces no dash begins one.
+        """
+        frame, outer = self._open[-1], self._open[-2:-1]
+        in_list = outer and isinstance(outer[0].node, MarkedList)
+        if not in_list or not isinstance(frame.node, MarkedDict) or frame.node.braced:
+            return ""
+        return "if another thing of the list begins here, begin it with `- `; if not: "
 
     def _refuse_key(self, mark: Mark, message: str) -> None:
         self._open[-1].has_key, self._open[-1].key = True, None

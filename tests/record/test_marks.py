@@ -203,6 +203,23 @@ def test_a_problem_prints_its_place_its_line_and_a_hint():
 
 
 @pytest.mark.parametrize(
+    ("text", "asks"),
+    [
+        ("valves:\n  - id: W1\n    kind: ball\n\n    id: W2\n", True),
+        ("valves: [{id: W1, id: W2}]\n", False),
+        ("valves:\n  - {id: W1, id: W2}\n", False),
+        ("valves:\n  - id: W1\n    place:\n      room: a\n      room: b\n", False),
+        ("house:\n  name: a\n  name: b\n", False),
+    ],
+)
+def test_a_key_that_comes_again_in_a_thing_of_a_list_may_lack_its_dash(text, asks):
+    (problem,) = refusal(text).problems
+    said = "if another thing of the list begins here, begin it with `- `; if not: it stands first"
+    assert problem.hint.startswith(said) is asks
+    assert "it stands first at line" in problem.hint
+
+
+@pytest.mark.parametrize(
     ("data", "place", "message"),
     [
         ("", (1, 1), "nothing is written in this file"),
