@@ -26,6 +26,9 @@ class Figure:
     parse: Parse
     bounds: Bounds
     mark: Mark
+    is_anothers: bool = False
+    """Whether houses commonly have it at a thing of another kind: then no slip of the pen is
+    guessed at, for it was read off something."""
 
     @property
     def named(self) -> str:
@@ -40,8 +43,18 @@ class Figure:
     @property
     def meant(self) -> str:
         """What may have been meant, as a question; empty where no slip explains it."""
+        if self.is_anothers:
+            return ""
         like = meant(self.text, self.parse, self.bounds)
         return f"did you mean {' or '.join(f'`{each}`' for each in like)}?" if like else ""
+
+    @property
+    def limit(self) -> str:
+        """The bound that it is beyond, in words."""
+        low, high = self.bounds.least, self.bounds.most
+        is_low = size(self.value) < size(low)
+        bound = low if is_low else high
+        return f"at {'least' if is_low else 'most'} {getattr(bound, 'text', '') or bound}"
 
 
 def check_figures(record: Entry) -> Iterator[Problem]:
@@ -50,6 +63,8 @@ def check_figures(record: Entry) -> Iterator[Problem]:
         if not figure.bounds.hold(figure.value):
             message = f"{figure.named} cannot be {figure.text}: {figure.bounds.why}"
             usual = "write what was measured or what its badge says, with the unit"
+            if figure.is_anothers:
+                usual = f"it is {figure.limit} here: measure again, and look that `kind` is right"
             yield Problem(figure.mark, message, figure.meant or usual)
 
 
@@ -63,7 +78,9 @@ def figures(entry: Entry, owner: str | None = None, keys: tuple[str, ...] = ()) 
         if name in bounded and value is not None and value is not ABSENT:
             parse, within = bounded[name]
             limits = bounds(within, parse, kind)
-            yield Figure(owner, here, value, parse, limits, entry.mark_of(name))
+            every = bounds(within, parse)
+            other = limits != every and every.are_usual(value) and not limits.are_usual(value)
+            yield Figure(owner, here, value, parse, limits, entry.mark_of(name), other)
         for part in value if isinstance(value, tuple) else (value,):
             if isinstance(part, Entry):
                 yield from figures(part, owner, here)

@@ -156,7 +156,7 @@ def test_a_rim_is_held_against_its_kind_of_fixture(kind: str, rim: str, refused:
     if refused:
         message, hint, _ = sole(text.removeprefix(HEAD))
         assert message == f"the `rim` of `f` cannot be {rim}: a floor drain lies in the floor"
-        assert "`4 in`" in hint
+        assert hint == "it is at most 24 in here: measure again, and look that `kind` is right"
     else:
         read_text(text, "house.yaml", Record, (check_ids, check_sense))
 
@@ -166,6 +166,12 @@ def test_an_unusual_rim_of_a_floor_drain_is_asked_about(rim: str, usual: bool) -
     said = f"{HEAD}fixtures: [{{id: f, kind: floor drain, rim: {rim}}}]\n"
     (figure,) = figures(read_text(said, "house.yaml", Record))
     assert figure.bounds.are_usual(figure.value) is usual
+    assert usual or not figure.meant
+
+
+def test_a_rim_that_no_fixture_has_is_still_asked_about_as_a_slip() -> None:
+    _, hint, _ = sole("fixtures: [{id: f, kind: lavatory, rim: 340 in}]\n")
+    assert hint == "did you mean `34 in`?"
 
 
 def test_every_measured_field_of_a_record_has_bounds() -> None:
