@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from handbook.house.house import House
-from handbook.record.grammar.common import Thing
+from handbook.record.grammar.common import Seen, Thing
 from handbook.rules import facts
 from handbook.rules.looks import can_be_found, shutoffs, water
 from handbook.rules.rule import (
@@ -82,18 +82,39 @@ def shutoff_without_a_way_to_turn(house: House) -> Iterator[Outcome]:
     source=PRACTICE,
 )
 def shutoff_not_verified(house: House) -> Iterator[Outcome]:
-    """Each shutoff says how it was verified, itself or with the thing that it serves."""
+    """Each shutoff says how it was verified, itself or with the thing that it serves; a main says
+    when, by whom and how."""
     yield from _sections(house)
     for item, valve in shutoffs(house):
         owner = house.items[item.owner].entry if item.owner else None
         seen = [getattr(valve, "seen", None)]
         if isinstance(owner, Thing):
             seen.append(owner.seen)
-        if any(look and (look.on or look.by or look.how) for look in seen):
-            yield Clear(item.id)
-        else:
+        looks = [look for look in seen if look and (look.on or look.by or look.how)]
+        # the whole house leans on a main
+        missing = _missing(looks) if getattr(valve, "main", False) else ()
+        if not looks:
             said = f"{house.called(item.id)} does not say who has seen it, or when"
             yield Gap(item.id, said, valve.mark_of("seen"))
+        elif missing:
+            said = f"{house.called(item.id)} is a main, and does not say {_asked(missing)} "
+            keys = " and ".join(f"`{key}`" for key in missing)
+            remedy = f"Go to it and turn it, and record {keys} under its `seen`."
+            yield Gap(item.id, f"{said}it was looked at", valve.mark_of("seen"), remedy)
+        else:
+            yield Clear(item.id)
+
+
+_ASKED = {"on": "when", "by": "by whom", "how": "how"}
+
+
+def _missing(looks: list[Seen]) -> tuple[str, ...]:
+    """Return the keys of a look that are not recorded."""
+    return tuple(key for key in _ASKED if not any(getattr(look, key) for look in looks))
+
+
+def _asked(missing: tuple[str, ...]) -> str:
+    return " or ".join(_ASKED[key] for key in missing)
 
 
 @rule(

@@ -191,6 +191,27 @@ def test_a_closet_bend_is_no_reduction(folder: Path) -> None:
     assert outcomes("drain-shrinks", over, folder) == []
 
 
+@pytest.mark.parametrize(
+    ("seen", "missing"),
+    [
+        ("{how: tested}", "when or by whom"),
+        ("{on: 2026-10-02, how: tested}", "by whom"),
+        ("{on: 2026-10-02, by: superintendent}", "how"),
+        ("{on: 2026-10-02, by: superintendent, how: tested}", ""),
+    ],
+)
+@pytest.mark.parametrize("is_main", [True, False])
+def test_a_main_says_when_by_whom_and_how_it_was_looked_at(
+    seen: str, missing: str, is_main: bool, folder: Path
+) -> None:
+    keys = "id: W1, name: Main, main: yes" if is_main else "id: W3, name: Bath shutoff"
+    valve = f"{{{keys}, place: {{room: utility}}, seen: {seen}}}"
+    found = outcomes("shutoff-not-verified", f"water: {{valves: [{valve}]}}", folder)
+    said = [f"W1 (Main) is a main, and does not say {missing} it was looked at"]
+    messages = [outcome.message for outcome in found if isinstance(outcome, Gap)]
+    assert messages == (said if missing and is_main else [])
+
+
 # --- gas, heaters
 
 
