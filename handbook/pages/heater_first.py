@@ -36,8 +36,9 @@ def after_main(house: House, rungs: Iterable[Rung] = ()) -> Line:
         rung.close for rung in (*inside, *rungs) if rung.heater and not rung.utility
     )
     said: Line = ()
-    for close in dry:
-        said += (" or ", *in_a_row(close)) if said else in_a_row(close)
+    for number, close in enumerate(dry, 1):
+        between = (" or " if number == len(dry) else ", ",) if said else ()
+        said += (*between, *in_a_row(close))
     page = Go(situation("water"), "make the heater safe")
     is_shut = "are" if len(dry) == 1 and len(inside[0].close) > 1 else "is"
     return ("Once ", *said, f" {is_shut} shut, ", page, ".")

@@ -12,6 +12,7 @@ from handbook.pages.watched import warned_of
 from handbook.pages.whereabouts import named_in, whereabouts
 from handbook.pages.words import bare, lower, situation
 from handbook.record.grammar.common import each, given
+from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.safeguards import Pan, Sensor
 from handbook.record.knowing import Absent
 from handbook.tables import table
@@ -78,7 +79,10 @@ def _stops(house: House, thing: str) -> Line:
         return (f"{lower(item.name)}: ", *no_step(house, answer))
     opened: Line = (", open ", *tags(house, rung.open)) if rung.open else ()
     where = whereabouts(house, item.place, rung.close + rung.open)
-    return (f"{lower(item.name)}: close ", *tags(house, rung.close), *opened, f" ({lower(where)})")
+    leaks = Go(situation("heater-leaks"), "The water heater leaks")
+    first_see: Line = ("see ", leaks, ", then ") if isinstance(item.entry, Heater) else ()
+    close: Line = (*first_see, "close ", *tags(house, rung.close), *opened)
+    return (f"{lower(item.name)}: ", *close, f" ({lower(where)})")
 
 
 def _how(house: House) -> tuple[Block, ...]:

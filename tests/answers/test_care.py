@@ -74,7 +74,7 @@ def chore(key: str, **changed: object) -> Chore:
         ("co_test", 1),
         # US Centers for Disease Control and Prevention, carbon monoxide: batteries, 6 months.
         ("co_battery", 6),
-        # US CDC, as reported by WTOP in 2012: gas appliances checked every year.
+        # US CDC, as a news report of 2012 quotes it: gas appliances checked every year.
         ("gas_appliances", 12),
         # US Environmental Protection Agency: a septic tank is inspected every 3 years at least.
         ("septic_tank", 36),

@@ -276,7 +276,7 @@ def test_what_burns_fuel_is_listed_on_the_carbon_monoxide_page() -> None:
 def test_the_valves_for_an_alarm_stop_what_it_watches() -> None:
     lines = read_all(FULL)["alarm"].lines
     assert "work sink: close W11 (left below)" in lines
-    assert "water heater: close W8 (above it)" in lines
+    assert "water heater: see The water heater leaks, then close W8 (above it)" in lines
 
 
 def test_a_metric_house_is_told_in_metric() -> None:

@@ -193,7 +193,7 @@ def vents(house: House) -> tuple[Block, ...]:
         for vent in each((house.record.drains or Drains()).vents)
     ]
     head = ("Vent", "Name", "Serves", "Size", "Ends", "Where")
-    return table("Vents", head, rows, (0.6, 1.5, 1.7, 0.7, 1.4, 4.6))
+    return table("Vents", head, rows, (0.6, 1.5, 1.7, 0.9, 1.4, 4.4))
 
 
 def gas_runs(house: House) -> tuple[Block, ...]:
