@@ -92,8 +92,9 @@ def _down(house: House, mains: tuple[str, ...], low: Tap | None, high: Tap | Non
     yield Do("open every other tap, and flush every toilet once")
     yield Do("wait until the lowest tap has stopped running")
     softener = "" if isinstance(water.softeners, Absent) else ", the softener"
-    full = f"the heater{softener}, the traps and the hoses of machines"
-    yield Do(f"have a licensed plumber empty {full}, and blow out pipes that dip under a floor")
+    up_to = f" and the pipe from the street up to {mains[-1]}" if mains else ""
+    full = f"the heater{softener}, the traps, the hoses of machines{up_to}"
+    yield Do(f"have a licensed plumber empty {full}, and blow out pipes that dip")
 
 
 def _back(house: House, mains: tuple[str, ...], low: Tap | None, high: Tap | None) -> Iterator[Do]:

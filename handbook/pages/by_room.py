@@ -20,7 +20,7 @@ from handbook.pages.first_aid import first_aid
 from handbook.pages.heater_first import after_main
 from handbook.pages.how_turned import fallback, how_they_turn, in_a_row, then
 from handbook.pages.levels import caption, top_down
-from handbook.pages.valves import first, no_step, tags
+from handbook.pages.valves import first, no_step, tags, whole_house
 from handbook.pages.whereabouts import whereabouts
 from handbook.pages.words import listed, lower, situation
 from handbook.record.grammar.common import each
@@ -104,7 +104,7 @@ def _page(house: House, level: str | None, here: list[Item], number: int) -> Pag
     title = lower(name) if level else "other things"
     if number:
         title = listed(_room_names(house, here))
-    rows = tuple(_row(house, item) for item in here)
+    rows = (*_not_seen(house, level, here), *(_row(house, item) for item in here))
     head = ("What leaks", "Close", "Where", "If that fails")
     return Page(
         situation(f"water-{level or 'elsewhere'}{f'_{number}' if number > 1 else ''}"),
@@ -119,6 +119,19 @@ def _page(house: House, level: str | None, here: list[Item], number: int) -> Pag
         red=True,
         under=BY_PLACE,
     )
+
+
+def _not_seen(house: House, level: str | None, here: list[Item]) -> tuple[tuple[Line, ...], ...]:
+    """The main, for who does not see what leaks indoors; where it is, unless a row says so."""
+    inside = whole_house(house)[0][:1]
+    if level not in house.places.levels or not inside:
+        return ()
+    main = inside[0].close
+    answers = [isolate(house, item.id) for item in here]
+    rungs = [rung for answer in answers for rung in (*answer.shown[:1], *fallback(house, answer))]
+    below = set(main) <= {valve for rung in rungs for valve in rung.close}
+    where = "In doubt, first; see below" if below else whereabouts(house, None, main)
+    return ((("Not seen",), tags(house, main), (where,), ()),)
 
 
 def _room_names(house: House, here: list[Item]) -> list[str]:

@@ -53,7 +53,7 @@ def _more_than_its_tank(house: House, heater: Heater) -> Line:
     """When its own shutoff is not enough: what stands in the tank runs out all the same."""
     holds = heater_holds(house, heater)
     more = f"more than its {holds} runs out" if holds else "it still runs"
-    return (f"If spray is in the way, or {more}:",)
+    return (f"If elsewhere spray is in the way, or {more}:",)
 
 
 def _safe(said: str) -> Step:

@@ -580,7 +580,7 @@ def test_where_spray_is_in_the_way_the_main_is_named_instead_of_the_heaters_shut
     sheet = next(b for b in emergency_sheet(home).bands if b.title == "The water heater leaks")
     when = {plain(step.do)[:8]: plain(step.condition or ()) for step in sheet.steps}
     assert when["Close W8"] == "If elsewhere, and no spray:"
-    assert when["Close W2"] == "If spray is in the way, or it still runs:"
+    assert when["Close W2"] == "If elsewhere spray is in the way, or it still runs:"
     told = " ".join(read(thing_page(home, home.items["H1"])).text.split())
     assert "If spray is in the way: Close W2, not W8." in told
 
@@ -634,8 +634,8 @@ def test_at_a_relief_pipe_every_page_gives_the_same_answer() -> None:
     guides = read_all((assets.example_house() / "house.yaml").read_text(encoding="utf-8"))
     assert keep_away() in guides["heater-leaks"].text
     tag = next(card for card in tag_sheet(home).cards if card.id == "S1")
-    (relief,) = (said for said in tag.besides if said.startswith("Relief pipe alone: "))
-    assert relief.partition(": ")[2].startswith("close nothing.")
+    (relief,) = (said for said in tag.besides if said.startswith("Relief pipe (copper) alone: "))
+    assert relief.partition(": ")[2].startswith("close nothing, breaker off. Other spray")
     assert keep_away().endswith("close nothing")
     (row,) = (each for each in whom(home) if each.id == "relief-valve")
     assert row.you == f"{keep_away()}. If it runs or drips on: Switch off its breaker."
@@ -656,7 +656,7 @@ def test_the_plumber_is_called_for_a_heater_that_leaks_whatever_else_is_so() -> 
         (shut,) = (
             it
             for it in band.steps
-            if plain(it.condition or ()).startswith(("If elsewhere", "Otherwise"))
+            if plain(it.condition or ()).startswith(("If elsewhere, and no", "Otherwise"))
         )
         assert "call the plumber" in plain(shut.note or ())
 
@@ -683,3 +683,21 @@ def test_a_valve_that_the_records_words_name_has_its_place_and_tool_beside_them(
     lawn = next(n for n, line in enumerate(lines) if "close W3" in line)
     assert "W3: outside: under green plastic lid" in " ".join(lines[lawn : lawn + 3])
     assert "take along: curb key" in " ".join(lines[lawn : lawn + 3])
+
+
+def test_who_does_not_see_what_leaks_finds_the_main_first_on_each_indoor_levels_page() -> None:
+    home = load(assets.example_house()).house
+    pages = [page for page in emergency_pages(home) if page.id.startswith("if_water-")]
+    rooms = [page for page in pages if page.id != "if_water-and-power"]
+    tables = {page.id: next(it for it in page.blocks if isinstance(it, Table)) for page in rooms}
+    assert len(tables) > 3
+    for name, table in tables.items():
+        seen = plain(table.rows[0][0]) == "Not seen"
+        assert seen == (name != "if_water-outside"), name
+        assert not seen or plain(table.rows[0][1]) == "W5"
+
+
+def test_a_drained_house_is_still_full_up_to_its_main() -> None:
+    """By the heights the service comes up to W5 from under the slab: no tap empties it."""
+    (draining,) = freeze_page(load(assets.example_house()).house)
+    assert "the pipe from the street up to W5" in read(draining).text

@@ -220,7 +220,7 @@ def freeze_page(house: House) -> tuple[Page, ...]:
         (
             ("Water that freezes in a pipe splits it. It leaks once it thaws.",),
             (
-                "A heater, a softener, the traps, machines and low spots of the pipes stay full. "
+                "A heater, softener, traps, machines, dips and the pipe up to the main stay full. "
                 "A licensed plumber empties them.",
             ),
             ("Nobody relights an appliance. The gas company or a licensed plumber does that.",),

@@ -11,6 +11,7 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call, numbers
 from handbook.pages.content import Line, Tag, plain
+from handbook.pages.heater_values import relief_told
 from handbook.pages.parts import equipment
 from handbook.pages.parts.drain_equipment import reach
 from handbook.pages.parts.hot_water import ends_over
@@ -32,6 +33,7 @@ from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, DrainEquipment
 from handbook.record.grammar.gas import GasMeter, GasOutlet, Regulator
 from handbook.record.grammar.heaters import Heater
+from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.safeguards import Condensate, Pan, Sensor
 from handbook.record.knowing import Absent
 
@@ -159,7 +161,7 @@ def _heaters(house: House, known: Watched) -> list[str]:
     """For heaters: when to close nothing, and how each is put to rest once its water is off."""
     heaters = [it for it in each(house.record.heaters) if it.id in known.wet]
     said = []
-    if heaters and all(map(at_breaker, heaters)):
+    if heaters and _off(heaters):
         said.append("Then its breaker off, with dry hands.")
     return [*said, *_relief(house, known)]
 
@@ -169,11 +171,17 @@ def _relief(house: House, known: Watched) -> list[str]:
     heaters = [it for it in each(house.record.heaters) if it.id in known.wet]
     if not heaters:
         return []
-    relief = any(not isinstance(it.relief, Absent) for it in heaters)
-    alone = f"Relief pipe alone: {keep_away().partition(', ')[2]}." if relief else ""
-    main = f"Spray, or it runs on: {known.mains[0]}." if known.mains else ""
+    told = [relief_told(it) for it in heaters if not isinstance(it.relief, Absent)]
+    made = f" ({told[0].partition(';')[0]})" if told and told[0] else ""
+    close = f"{keep_away().partition(', ')[2]}, breaker off" if _off(heaters) else "close nothing"
+    alone = f"Relief pipe{made} alone: {close}." if told else ""
+    main = f"Other spray, or a leak that runs on: {known.mains[0]}." if known.mains else ""
     leave = f"Steam: leave; {plain(numbers(contact(house, 'emergency')))}."
     return [" ".join(filter(None, (alone, main, leave)))]
+
+
+def _off(heaters: list[Heater]) -> bool:
+    return all(map(at_breaker, heaters))
 
 
 def _main(house: House, item: Item, known: Watched) -> str:
@@ -245,7 +253,7 @@ def _nearest(house: House, known: Watched) -> str:
     close, opened = _within_reach(house, known)
     then = f", open {listed(opened)}" if opened else ""
     if not close:
-        return _in_doubt(known.mains)
+        return _in_doubt(house, known.mains)
     heater = any(isinstance(house.items[it].entry, Heater) for it in known.wet)  # says so itself
     unsure = any(it.assumed for it in answers) and known.mains[:1] not in ((), close) and not heater
     return f"close {listed(close)}{then}" + (f"; if it runs on, {known.mains[0]}" if unsure else "")
@@ -267,10 +275,14 @@ def _ahead(house: House) -> str:
     return f"call the {'water utility' if on_main else 'plumber'}"
 
 
-def _in_doubt(mains: tuple[str, ...]) -> str:
-    """Return the main to close; where it may itself leak, the next one."""
+def _in_doubt(house: House, mains: tuple[str, ...]) -> str:
+    """Return the main to close; where it may itself leak, the next one, and in which room."""
     if len(mains) > 1:
-        return f"close {mains[0]}; if {mains[0]} itself leaks, close {mains[1]}"
+        place = house.items[mains[1]].place
+        out = house.places.level_id(place) == OUTSIDE
+        room = "outdoors" if out else house.places.room_and_level(place)
+        there = f", {room}" if room else ""
+        return f"close {mains[0]}; if {mains[0]} itself leaks, close {mains[1]}{there}"
     if not mains:
         return "find what leaks and close what stops it"
     return f"close {mains[0]}; if you see what leaks, close only what stops it"
