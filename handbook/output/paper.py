@@ -166,8 +166,8 @@ def _tags(tags: TagSheet, photos: Photos, size: float) -> pdf.LaidOut:
 
 def shortened(card: TagCard) -> TagCard:
     """Leave out the last part of a card's place, down to the room; of an alarm what it can spare
-    and then its room, where it hangs; then the last of what it stops; then of the room; at last
-    what an alarm says besides. The same card if nothing is left to spare."""
+    and then its room, where it hangs; then the last of what it stops; then of the room; of an alarm
+    all that it watches, at last what it says besides. The same card if nothing is left to spare."""
     if (place := _room_alone(_cut(card.place, SENTENCES))) != card.place:
         return replace(card, place=place)
     if card.spare:
@@ -179,6 +179,8 @@ def shortened(card: TagCard) -> TagCard:
         return replace(card, stops=(cut,))
     if (place := _cut(card.place, PARTS)) != card.place:
         return replace(card, place=place)
+    if card.besides and card.stops:
+        return replace(card, stops=())
     return replace(card, besides=card.besides[:-1])
 
 

@@ -15,7 +15,8 @@ from handbook.house.items import Item
 from handbook.house.once import once
 from handbook.pages.content import Kind, TagCard, TagSheet, plain
 from handbook.pages.parts.phrases import NOT_RECORDED
-from handbook.pages.parts.tersely import action, besides, one_line, spare
+from handbook.pages.parts.tag_besides import besides, spare
+from handbook.pages.parts.tersely import action, one_line
 from handbook.pages.parts.valve import handle_of, is_utilitys, what_it_stops
 from handbook.pages.words import bare, sentences
 from handbook.record.grammar.common import given

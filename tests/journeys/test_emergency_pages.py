@@ -635,7 +635,7 @@ def test_at_a_relief_pipe_every_page_gives_the_same_answer() -> None:
     assert keep_away() in guides["heater-leaks"].text
     tag = next(card for card in tag_sheet(home).cards if card.id == "S1")
     (relief,) = (said for said in tag.besides if said.startswith("Relief pipe (copper) alone: "))
-    assert relief.partition(": ")[2].startswith("close nothing, breaker off. Other spray")
+    assert relief.partition(": ")[2].startswith("close nothing, breaker off. Spray")
     assert keep_away().endswith("close nothing")
     (row,) = (each for each in whom(home) if each.id == "relief-valve")
     assert row.you == f"{keep_away()}. If it runs or drips on: Switch off its breaker."

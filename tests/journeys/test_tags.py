@@ -139,8 +139,8 @@ def test_no_name_or_way_to_turn_makes_a_code_too_long_or_unreadable(name: str, t
             "Opens into building drain (D1)",
             "Do not open it, above all while a drain is backed up.",
         ),
-        ("P1", "Under: H1 (Water heater)", "If there is water in it: close W8."),
-        ("S1", "Watches: H1", "If it is wet: close W8."),
+        ("P1", "Under: H1 (Water heater)", "If there is water in it, no spray or steam: close W8."),
+        ("S1", "Watches: H1", "If wet, no spray or steam: close W8."),
         ("soft", "Takes the hardness out", "If it leaks: close W5 and W6, open W7."),
         ("G1", "Feeds ", "Leave it alone."),
     ],
@@ -196,7 +196,7 @@ def test_a_sensor_that_watches_many_things_sends_people_to_the_main() -> None:
     text = FULL.replace("watches: [sink]", "watches: [sink, basin, tub]")
     # the sink's stop, the basin's two, and what stops the tub: more than two to list on a tag
     made = card(house(text), "S2")
-    assert made.turn == "If it is wet: close W2; if you see what leaks, close only what stops it."
+    assert made.turn == "If wet: close W2; if you see what leaks, close only what stops it."
     assert made.besides == (
         "W2: den, lower level.",
         "Plumber: 555-0101, after hours 555-0102.",
@@ -205,7 +205,7 @@ def test_a_sensor_that_watches_many_things_sends_people_to_the_main() -> None:
 
 def test_an_alarm_says_where_its_valves_are_before_the_main_and_whom_to_call() -> None:
     made = card(house(EXAMPLE), "S5")  # the ice maker, whose valve W29 is behind it
-    assert made.turn == "If it is wet: close W29."
+    assert made.turn == "If wet: close W29."
     assert made.besides[0] == "Where: behind the refrigerator, in the white wall box."
     assert [said.split(":")[0] for said in made.besides] == ["Where", "In doubt", "Plumber"]
     assert [said.split(":")[0] for said in made.spare] == ["Once W5 is shut", "Owner"]

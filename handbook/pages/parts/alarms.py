@@ -32,7 +32,7 @@ BACKUP: Line = (
 )
 LOOK = Step(
     (
-        "Look from the door. Water near outlets, cords or machines: stay out. See ",
+        "Look from the door. Water near outlets, lamps, cords or the breaker panel: stay out. See ",
         Go(situation("water-and-power"), "Water near outlets or the breaker panel"),
         ".",
     )

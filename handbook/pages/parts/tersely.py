@@ -3,15 +3,12 @@
 from collections.abc import Iterable
 
 from handbook.answers.has import has
-from handbook.answers.heating.at_rest import at_breaker
-from handbook.answers.heating.relief import keep_away
 from handbook.answers.isolate import isolate
 from handbook.answers.whom import contact
 from handbook.house.house import House
 from handbook.house.items import Item
-from handbook.pages.calls import call, numbers
+from handbook.pages.calls import call
 from handbook.pages.content import Line, Tag, plain
-from handbook.pages.heater_values import relief_told
 from handbook.pages.parts import equipment
 from handbook.pages.parts.drain_equipment import reach
 from handbook.pages.parts.hot_water import ends_over
@@ -25,17 +22,13 @@ from handbook.pages.parts.valve import (
     is_utilitys,
     stops_sentence,
 )
-from handbook.pages.valves import dry_heaters, whole_house
 from handbook.pages.watched import Watched, warned_of, watched
-from handbook.pages.whereabouts import whereabouts
 from handbook.pages.words import listed, lower, sentences
-from handbook.record.grammar.common import each
 from handbook.record.grammar.drains import Cleanout, DrainEquipment
 from handbook.record.grammar.gas import GasMeter, GasOutlet, Regulator
 from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.places import OUTSIDE
 from handbook.record.grammar.safeguards import Condensate, Pan, Sensor
-from handbook.record.knowing import Absent
 
 MOST_VALVES = 2
 """More valves than this are not listed on a tag: whoever reads it has to act, not to study."""
@@ -92,7 +85,7 @@ def action(house: House, item: Item) -> str:
         case DrainEquipment():
             return "For the plumber. Leave it closed."
         case Sensor():
-            return _stop("If it is wet", house, warned_of(house, item.id))
+            return _stop("If wet", house, warned_of(house, item.id))
         case Pan():
             return _stop("If there is water in it", house, warned_of(house, item.id))
         case Condensate():
@@ -102,40 +95,6 @@ def action(house: House, item: Item) -> str:
         case GasMeter() | Regulator():
             return GAS_LEFT_ALONE
     return _stop("If it leaks", house, watched(house, (item.id,)))
-
-
-def besides(house: House, item: Item) -> tuple[str, ...]:
-    """Return what a stranger with the tag alone needs besides, the most needed first: where the
-    valves are, the heater, the main, the plumber."""
-    known = _wetting(house, item)
-    if not known.wet:
-        return ()
-    main = _main(house, item, known)
-    more = [*_relief(house, known), main] if known.drains else _heaters(house, known)
-    return tuple(filter(None, (_where(house, item, known), *(more or [main]), _plumber(house))))
-
-
-def spare(house: House, item: Item) -> tuple[str, ...]:
-    """Return what helps beyond that: what follows the main, and the owner's number."""
-    known = _wetting(house, item)
-    if not known.wet:
-        return ()
-    after = "" if _heaters(house, known) and not known.drains else _after_main(house, known)
-    return tuple(filter(None, (after, _owner(house))))
-
-
-def _wetting(house: House, item: Item) -> Watched:
-    """What may have wetted an alarm or a heater's floor; nothing for any other thing."""
-    if isinstance(item.entry, (Sensor, Pan)):
-        return warned_of(house, item.id)
-    return watched(house, (item.id,) if isinstance(item.entry, Heater) else ())
-
-
-def _where(house: House, item: Item, known: Watched) -> str:
-    """Where the valves are that an alarm's action names: `Where: in the white wall box.`"""
-    close, opened = _within_reach(house, known)
-    where = lower(whereabouts(house, item.place, close + opened))
-    return f"Where: {where}." if close else ""
 
 
 def _beside(house: House, item: Item) -> Line:
@@ -157,67 +116,6 @@ def _here(house: House, item: Item, things: Iterable[str] | None) -> Line:
     return said
 
 
-def _heaters(house: House, known: Watched) -> list[str]:
-    """For heaters: when to close nothing, and how each is put to rest once its water is off."""
-    heaters = [it for it in each(house.record.heaters) if it.id in known.wet]
-    said = []
-    if heaters and _off(heaters):
-        said.append("Then its breaker off, with dry hands.")
-    return [*said, *_relief(house, known)]
-
-
-def _relief(house: House, known: Watched) -> list[str]:
-    """At which heaters nothing is closed, what else is where one sprays, and when to leave."""
-    heaters = [it for it in each(house.record.heaters) if it.id in known.wet]
-    if not heaters:
-        return []
-    told = [relief_told(it) for it in heaters if not isinstance(it.relief, Absent)]
-    made = f" ({told[0].partition(';')[0]})" if told and told[0] else ""
-    close = f"{keep_away().partition(', ')[2]}, breaker off" if _off(heaters) else "close nothing"
-    alone = f"Relief pipe{made} alone: {close}." if told else ""
-    main = f"Other spray, or a leak that runs on: {known.mains[0]}." if known.mains else ""
-    leave = f"Steam: leave; {plain(numbers(contact(house, 'emergency')))}."
-    return [" ".join(filter(None, (alone, main, leave)))]
-
-
-def _off(heaters: list[Heater]) -> bool:
-    return all(map(at_breaker, heaters))
-
-
-def _main(house: House, item: Item, known: Watched) -> str:
-    """Where the main is, for who cannot see what leaks: the first words of its spot in this room,
-    or its room."""
-    if not known.mains:
-        return ""
-    main = known.mains[0]
-    room = house.places.room_and_level(house.items[main].place)
-    here = room and room == house.places.room_and_level(item.place)
-    spot = lower(whereabouts(house, item.place, (main,))).partition(", ")[0] if here else room
-    if f"close {main}" in action(house, item):
-        return f"{main}: {spot}." if spot else ""
-    return f"In doubt: {main}{f', {spot}' if spot else ''}."
-
-
-def _after_main(house: House, known: Watched) -> str:
-    """What follows the main: the breaker of a heater that would stand without water."""
-    breakers = {it.id: at_breaker(it) for it in each(house.record.heaters)}
-    for rung in whole_house(house)[0][:1]:
-        dry = dry_heaters(house, rung)
-        if dry and known.mains[:1] == rung.close and all(breakers[it] for it in dry):
-            return f"Once {listed(rung.close)} is shut: heater off at its breaker."
-    return ""
-
-
-def _plumber(house: House) -> str:
-    return f"Plumber: {plain(numbers(contact(house, 'licensed plumber')))}."
-
-
-def _owner(house: House) -> str:
-    """The owner's number, for a guest or a tenant who finds the water; nothing without one."""
-    owner = contact(house, "owner")
-    return f"Owner: {plain(numbers(owner))}." if owner.phone else ""
-
-
 def _valve(house: House, item: Item) -> str:
     handle = handle_of(item)
     close, open_ = sentences(how_to_close(house, item)), sentences(how_to_open(house, item))
@@ -235,8 +133,11 @@ def _stop(when: str, house: House, known: Watched) -> str:
     if known.only_cooling:
         return f"{when}: turn the cooling off and {plain(_heating(house))}."
     nearest = _nearest(house, known)
+    heater = any(isinstance(house.items[it].entry, Heater) for it in known.wet)
     if known.drains:  # two cases already: a third, for who sees the source, is on its page
         nearest = f"stay out if it comes from the drain; if not, {nearest.partition('; ')[0]}"
+    elif heater:
+        when += ", no spray or steam"
     return f"{when}: {nearest}."
 
 
@@ -250,7 +151,7 @@ def _nearest(house: House, known: Watched) -> str:
     ahead = any(not answer.ladder and not answer.already_off for answer in answers)
     if ahead or any(rung.utility for answer in answers for rung in answer.shown[:1]):
         return _ahead(house)
-    close, opened = _within_reach(house, known)
+    close, opened = within_reach(house, known)
     then = f", open {listed(opened)}" if opened else ""
     if not close:
         return _in_doubt(house, known.mains)
@@ -259,7 +160,7 @@ def _nearest(house: House, known: Watched) -> str:
     return f"close {listed(close)}{then}" + (f"; if it runs on, {known.mains[0]}" if unsure else "")
 
 
-def _within_reach(house: House, known: Watched) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def within_reach(house: House, known: Watched) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The valves to close and to open for all that may leak; none where they are too many."""
     first = [rung for thing in known.wet for rung in isolate(house, thing).shown[:1]]
     close = dict.fromkeys(valve for rung in first for valve in rung.close)
