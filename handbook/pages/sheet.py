@@ -191,8 +191,8 @@ def _alarm(house: House) -> tuple[Band, ...]:
     """Return the band for a leak alarm, where the house has one."""
     if has(house)["leak alarm"] != "yes":
         return ()
-    note: Line = ("All dry: close nothing. A floor drain: as above.",)
-    steps = (Step(("Look from the door. If it is wet, its tag says what to close.",), note),)
+    note: Line = ("All dry, in the cabinets too: close nothing.",)
+    steps = (Step(("Look from dry floor. If wet, its tag says what to close.",), note),)
     return (Band("A leak alarm sounds", "notice", steps, spare=True),)
 
 

@@ -14,7 +14,7 @@ from handbook.house.house import House
 from handbook.house.items import Item
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Go, Line, Para, Step, Steps, SubHead, Tag
-from handbook.pages.heater_first import relief_drips
+from handbook.pages.heater_first import if_it_sprays, leave_it, relief_drips
 from handbook.pages.how_turned import how_they_turn
 from handbook.pages.parts.phrases import NOT_RECORDED
 from handbook.pages.parts.valve import handle_of
@@ -97,10 +97,13 @@ def _sources(house: House, known: Watched) -> list[tuple[Rung, list[str]]]:
 
 
 def _relief(house: House, known: Watched) -> Iterator[Step]:
-    """What is not a leak of the heater's: its relief pipe's drip, at which nothing is closed."""
-    heater = any(isinstance(house.items[name].entry, Heater) for name in known.wet)
-    if heater:
+    """What comes before any valve at a heater: when to leave, its relief pipe's drip, a spray."""
+    heaters = [name for name in known.wet if isinstance(house.items[name].entry, Heater)]
+    if heaters:
+        yield leave_it(house)
         yield from relief_drips(house, "the heater's")
+    for name in heaters:
+        yield from if_it_sprays(house, name, first(isolate(house, name)))
 
 
 def _stop(house: House, rung: Rung, when: Line, told: set[str]) -> Step:
@@ -180,4 +183,4 @@ def _if_dry(item: Item) -> tuple[Block, ...]:
     kind = bare(cell.kind) if cell and cell.kind else ""
     fresh = f"Put in fresh batteries: {kind}." if kind else "Put in fresh batteries."
     said = f"Dry it. {fresh} A short beep now and then most often means a weak battery."
-    return (SubHead("If all is dry"), Para((said, " Look again in an hour.")))
+    return (SubHead("If all is dry, in the cabinets too"), Para((said, " Look again in an hour.")))

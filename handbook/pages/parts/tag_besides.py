@@ -79,9 +79,12 @@ def _relief(house: House, known: Watched) -> list[str]:
         return []
     told = [relief_told(it) for it in heaters if not isinstance(it.relief, Absent)]
     made = f" ({told[0].partition(';')[0]})" if told and told[0] else ""
-    close = f"{keep_away().partition(', ')[2]}, breaker off" if _off(heaters) else "close nothing"
+    which = _breaker(house, heaters[0]) if known.drains else ""  # else it stands before this
+    breaker = f"heater's breaker off{which}" if which else "breaker off"
+    close = f"{keep_away().partition(', ')[2]}, {breaker}" if _off(heaters) else "close nothing"
     alone = f"Relief pipe{made} alone: {close}." if told else ""
-    main = f"Spray, or a leak that runs on: {known.mains[0]}." if known.mains else ""
+    runs_on = known.mains[:1] if not known.drains else ()  # there the main comes first anyway
+    main = f"Spray, or a leak that runs on: {runs_on[0]}." if runs_on else ""
     leave = f"Steam: leave; {plain(numbers(contact(house, 'emergency')))}."
     return [" ".join(filter(None, (alone, main, leave)))]
 

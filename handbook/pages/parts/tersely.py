@@ -135,7 +135,8 @@ def _stop(when: str, house: House, known: Watched) -> str:
     nearest = _nearest(house, known)
     heater = any(isinstance(house.items[it].entry, Heater) for it in known.wet)
     if known.drains:  # two cases already: a third, for who sees the source, is on its page
-        nearest = f"stay out if it comes from the drain; if not, {nearest.partition('; ')[0]}"
+        else_ = "if not, nor a relief pipe" if heater else "if not"
+        nearest = f"stay out if from the drain; {else_}, {nearest.partition('; ')[0]}"
     elif heater:
         when += ", no spray or steam"
     return f"{when}: {nearest}."
