@@ -17,7 +17,7 @@ from handbook.house.items import Item
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Bullets, Go, Line, Note, Page, Para, SubHead, Table
 from handbook.pages.first_aid import first_aid
-from handbook.pages.heater_first import after_main
+from handbook.pages.heater_first import LEAKS, after_main
 from handbook.pages.how_turned import fallback, how_they_turn, in_a_row, then
 from handbook.pages.levels import caption, top_down
 from handbook.pages.valves import first, no_step, tags, whole_house
@@ -233,11 +233,7 @@ def _row(house: House, item: Item) -> tuple[Line, ...]:
         return (_name(house, item), close, theirs, then(fallback(house, answer)))
     place: Line = (where,)
     if isinstance(item.entry, Heater):  # its relief pipe, spray and steam ask for other acts
-        place = (
-            "First see ",
-            Go(situation("heater-leaks"), f"The {lower(item.name)} leaks"),
-            f". {where}",
-        )
+        place = ("First see ", LEAKS, f". {where}")
     return (_name(house, item), close, place, then(fallback(house, answer)))
 
 

@@ -16,6 +16,9 @@ from handbook.pages.how_turned import in_a_row
 from handbook.pages.valves import outdoors, whole_house
 from handbook.pages.words import situation
 
+LEAKS = Go(situation("heater-leaks"), "The water heater leaks")
+"""The page to be read before a heater's own valve is closed: it tells steam and spray apart."""
+
 
 def relief_drips(house: House, whose: str = "its") -> tuple[Step, ...]:
     """When nothing is closed: at a relief pipe that drips. Nothing where no valve has one."""

@@ -6,6 +6,7 @@ from handbook.house.house import House
 from handbook.measures import Temperature, say_temperature
 from handbook.pages.calls import call
 from handbook.pages.content import Block, Bullets, Go, Line, Para, Strong, Table, Tag, plain
+from handbook.pages.heater_first import LEAKS
 from handbook.pages.how_turned import how_they_turn
 from handbook.pages.valves import first, no_step, tags
 from handbook.pages.watched import warned_of
@@ -79,8 +80,7 @@ def _stops(house: House, thing: str) -> Line:
         return (f"{lower(item.name)}: ", *no_step(house, answer))
     opened: Line = (", open ", *tags(house, rung.open)) if rung.open else ()
     where = whereabouts(house, item.place, rung.close + rung.open)
-    leaks = Go(situation("heater-leaks"), "The water heater leaks")
-    first_see: Line = ("see ", leaks, ", then ") if isinstance(item.entry, Heater) else ()
+    first_see: Line = ("see ", LEAKS, ", then ") if isinstance(item.entry, Heater) else ()
     close: Line = (*first_see, "close ", *tags(house, rung.close), *opened)
     return (f"{lower(item.name)}: ", *close, f" ({lower(where)})")
 

@@ -13,6 +13,7 @@ from handbook.house.house import House
 from handbook.record.entry import Entry
 from handbook.record.grammar.common import each, given
 from handbook.record.grammar.fixtures import Fixture
+from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.safeguards import Condensate, Pan, Sensor
 from handbook.tables import table
 
@@ -33,6 +34,11 @@ class Watched:
     def only_cooling(self) -> bool:
         """Whether no valve can help."""
         return bool(self.cooling) and not self.wet and not self.drains
+
+
+def wet_heaters(house: House, known: Watched) -> list[Heater]:
+    """The water heaters that may have wetted what warns."""
+    return [it for it in each(house.record.heaters) if it.id in known.wet]
 
 
 def warned_of(house: House, alarm: str) -> Watched:

@@ -701,3 +701,21 @@ def test_a_drained_house_is_still_full_up_to_its_main() -> None:
     """By the heights the service comes up to W5 from under the slab: no tap empties it."""
     (draining,) = freeze_page(load(assets.example_house()).house)
     assert "the pipe from the street up to W5" in read(draining).text
+
+
+def test_the_sheet_and_the_water_page_say_which_door_it_is_from_the_stairs() -> None:
+    home = load(assets.example_house()).house
+    way = "From the stairs: right along the lower hall, around the corner to the right, left into"
+    notes = [plain(step.note or ()) for step in emergency_sheet(home).bands[0].steps]
+    assert sum(note.startswith(way) for note in notes) == 1
+    (water,) = (page for page in emergency_pages(home) if page.id == "if_water")
+    assert way in read(water).text
+
+
+def test_after_every_valve_that_leaves_the_heater_dry_it_is_made_safe_on_that_page() -> None:
+    home = load(assets.example_house()).house
+    told = {page.id: read(page).text for page in emergency_pages(home)}
+    assert "Once W5 is shut, make the heater safe" in told["if_water-main"]
+    assert "Once W5 or W13 is shut, make the heater safe" in told["if_water-lower"]
+    assert "First see The water heater leaks" in told["if_water-lower"]
+    assert "Once W5, W2 or W8 is shut, make the heater safe" in told["if_wall-lower"]

@@ -240,7 +240,9 @@ def test_on_an_alarms_page_nothing_is_turned_without_its_if_and_the_main_stands_
         do = plain(step.do)
         assert do.startswith(EVERYBODY) or plain(step.condition or ()).startswith("If "), do
     close = [plain(step.do) for step in steps if plain(step.do).startswith("Close ")]
-    assert close[0].startswith("Close W5")  # this house's main
+    assert close[0].startswith(
+        ("Close W5 ", "Close W5, or W2 outdoors, not W13.")
+    )  # this house's main
 
 
 def test_a_source_has_one_step_that_holds_all_its_valves() -> None:
@@ -296,3 +298,12 @@ def test_where_the_pipe_of_a_thing_is_taken_for_granted_its_tag_names_the_main_t
     """Whether the expansion tank hangs before or after the heater's shutoff is not recorded."""
     assert card(house(EXAMPLE), "ET1").turn == "If it leaks: close W13; if it runs on, W5."
     assert card(house(EXAMPLE), "RC1").turn == "If it leaks: close W15."
+
+
+def test_a_heaters_breaker_is_told_by_its_number_and_its_panels_room() -> None:
+    home = house(EXAMPLE)
+    assert "Then its breaker off (14, lower hall), dry hands." in card(home, "S1").besides
+    assert any("heater's breaker off (14, lower hall)" in said for said in card(home, "S3").besides)
+    assert card(home, "S8").spare[0] == (
+        "Once W5 is shut: heater off at its breaker (14, lower hall)."
+    )

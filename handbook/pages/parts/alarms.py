@@ -19,11 +19,10 @@ from handbook.pages.how_turned import how_they_turn
 from handbook.pages.parts.phrases import NOT_RECORDED
 from handbook.pages.parts.valve import handle_of
 from handbook.pages.valves import first, manner, whole_house
-from handbook.pages.watched import Watched, warned_of
+from handbook.pages.watched import Watched, warned_of, wet_heaters
 from handbook.pages.whereabouts import whereabouts
 from handbook.pages.words import bare, listed, lower, sentences, situation
 from handbook.record.grammar.common import given
-from handbook.record.grammar.heaters import Heater
 from handbook.record.grammar.safeguards import Sensor
 
 BACKUP: Line = (
@@ -98,7 +97,7 @@ def _sources(house: House, known: Watched) -> list[tuple[Rung, list[str]]]:
 
 def _relief(house: House, known: Watched) -> Iterator[Step]:
     """What comes before any valve at a heater: when to leave, its relief pipe's drip, a spray."""
-    heaters = [name for name in known.wet if isinstance(house.items[name].entry, Heater)]
+    heaters = [heater.id for heater in wet_heaters(house, known)]
     if heaters:
         yield leave_it(house)
         yield from relief_drips(house, "the heater's")

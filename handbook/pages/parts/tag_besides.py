@@ -11,7 +11,7 @@ from handbook.pages.content import plain
 from handbook.pages.heater_values import relief_told
 from handbook.pages.parts.tersely import action, within_reach
 from handbook.pages.valves import dry_heaters, whole_house
-from handbook.pages.watched import Watched, warned_of, watched
+from handbook.pages.watched import Watched, warned_of, watched, wet_heaters
 from handbook.pages.whereabouts import whereabouts
 from handbook.pages.words import listed, lower
 from handbook.record.grammar.common import each, given
@@ -56,7 +56,7 @@ def _where(house: House, item: Item, known: Watched) -> str:
 
 def _heaters(house: House, known: Watched) -> list[str]:
     """For heaters: when to close nothing, and how each is put to rest once its water is off."""
-    heaters = [it for it in each(house.record.heaters) if it.id in known.wet]
+    heaters = wet_heaters(house, known)
     said = []
     if heaters and _off(heaters):
         said.append(f"Then its breaker off{_breaker(house, heaters[0])}, dry hands.")
@@ -74,7 +74,7 @@ def _breaker(house: House, heater: Heater) -> str:
 
 def _relief(house: House, known: Watched) -> list[str]:
     """At which heaters nothing is closed, what else is where one sprays, and when to leave."""
-    heaters = [it for it in each(house.record.heaters) if it.id in known.wet]
+    heaters = wet_heaters(house, known)
     if not heaters:
         return []
     told = [relief_told(it) for it in heaters if not isinstance(it.relief, Absent)]

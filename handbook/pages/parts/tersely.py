@@ -22,7 +22,7 @@ from handbook.pages.parts.valve import (
     is_utilitys,
     stops_sentence,
 )
-from handbook.pages.watched import Watched, warned_of, watched
+from handbook.pages.watched import Watched, warned_of, watched, wet_heaters
 from handbook.pages.words import listed, lower, sentences
 from handbook.record.grammar.drains import Cleanout, DrainEquipment
 from handbook.record.grammar.gas import GasMeter, GasOutlet, Regulator
@@ -133,7 +133,7 @@ def _stop(when: str, house: House, known: Watched) -> str:
     if known.only_cooling:
         return f"{when}: turn the cooling off and {plain(_heating(house))}."
     nearest = _nearest(house, known)
-    heater = any(isinstance(house.items[it].entry, Heater) for it in known.wet)
+    heater = wet_heaters(house, known)
     if known.drains:  # two cases already: a third, for who sees the source, is on its page
         else_ = "if not, nor a relief pipe" if heater else "if not"
         nearest = f"stay out if from the drain; {else_}, {nearest.partition('; ')[0]}"
@@ -156,8 +156,8 @@ def _nearest(house: House, known: Watched) -> str:
     then = f", open {listed(opened)}" if opened else ""
     if not close:
         return _in_doubt(house, known.mains)
-    heater = any(isinstance(house.items[it].entry, Heater) for it in known.wet)  # says so itself
-    unsure = any(it.assumed for it in answers) and known.mains[:1] not in ((), close) and not heater
+    unsure = any(it.assumed for it in answers) and known.mains[:1] not in ((), close)
+    unsure = unsure and not wet_heaters(house, known)  # whose tag says so itself
     return f"close {listed(close)}{then}" + (f"; if it runs on, {known.mains[0]}" if unsure else "")
 
 
